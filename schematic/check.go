@@ -1,0 +1,272 @@
+package schematic
+
+import (
+	"fmt"
+	"sort"
+)
+
+// Problem is one broken rule of the document's own integrity: a reference to
+// nothing, a designation used twice. Electrical mistakes are not problems.
+type Problem struct {
+	At   Key
+	Path string // field within the item, "" for the item itself
+	Text string
+}
+
+func (p Problem) String() string {
+	if p.Path == "" {
+		return p.Text
+	}
+	return p.Path + ": " + p.Text
+}
+
+// Check returns the problems of a document in stable order; none for every
+// document the editor can make.
+func Check(d *Doc) []Problem {
+	c := checker{d: d, names: map[string]Key{}}
+	for it := range d.All() {
+		c.at = it.Key()
+		c.item(it)
+	}
+	sort.SliceStable(c.out, func(i, j int) bool {
+		if k := c.out[i].At.Compare(c.out[j].At); k != 0 {
+			return k < 0
+		}
+		return c.out[i].Path < c.out[j].Path
+	})
+	return c.out
+}
+
+type checker struct {
+	d     *Doc
+	at    Key
+	names map[string]Key
+	out   []Problem
+}
+
+func (c *checker) add(path, format string, args ...any) {
+	c.out = append(c.out, Problem{c.at, path, fmt.Sprintf(format, args...)})
+}
+
+func (c *checker) item(it Item) {
+	if name := NameOf(it); name != "" {
+		if other, taken := c.names[name]; taken {
+			c.add("name", "designation %s is used twice, also by %s", name, Describe(c.d.Get(other)))
+		} else {
+			c.names[name] = it.Key()
+		}
+	}
+	switch it := it.(type) {
+	case *Part:
+		c.part(it)
+	case *Wire:
+		c.wire(it)
+	case *Group:
+		if it.Type != TwistGroup && it.Type != ScreenGroup {
+			c.add("type", "%q is not a wire group: write twist or screen", it.Type)
+		}
+		c.ref("drain", TypeWire, it.Drain)
+	case *Loom:
+		c.loom(it)
+	case *State:
+		c.state(it)
+	case *Note:
+		c.sheet("sheet", it.Sheet)
+	case *Reading:
+		c.pin("from", it.From)
+		if it.To != (PinRef{}) {
+			c.pin("to", it.To)
+		}
+		c.ref("state", TypeState, it.State)
+	case *Kind:
+		if lib := c.d.Kind(it.Name); lib != nil && lib != it {
+			c.add("name", "part kind %q is defined twice", it.Name)
+		}
+	}
+}
+
+func (c *checker) ref(path string, t ItemType, id ID) {
+	if (id != ID{}) && c.d.Get(Key{t, id}) == nil {
+		c.add(path, "refers to a %s %s that is not in the document", t, id)
+	}
+}
+
+func (c *checker) sheet(path string, id ID) {
+	if c.d.Sheet(id) == nil {
+		c.add(path, "lies on a sheet %s that is not in the document", id)
+	}
+}
+
+func (c *checker) pin(path string, r PinRef) {
+	p := c.d.Part(r.Part)
+	if p == nil {
+		c.add(path+".part", "refers to a part %s that is not in the document", r.Part)
+		return
+	}
+	if c.d.KindOf(p) == nil && len(p.Pins) == 0 {
+		return // a kind nobody defines: its pins cannot be known
+	}
+	if _, ok := c.d.PinOf(p, r.Pin); !ok {
+		c.add(path+".pin", "%s has no pin %q", p.Name, r.Pin)
+	}
+}
+
+func (c *checker) part(p *Part) {
+	if p.Name == "" {
+		c.add("name", "a part needs a designation")
+	}
+	views := map[string]bool{}
+	for i, v := range p.Views {
+		at := fmt.Sprintf("views[%d]", i)
+		c.sheet(at+".sheet", v.Sheet)
+		if views[v.Key] {
+			c.add(at+".key", "%s has two views with the key %q", p.Name, v.Key)
+		}
+		views[v.Key] = true
+		if v.Turns < 0 || v.Turns > 3 {
+			c.add(at+".turns", "%d quarter turns: write 0, 1, 2 or 3", v.Turns)
+		}
+		if !v.At.InRange() {
+			c.add(at+".at", "lies off any sheet")
+		}
+		if k := c.d.KindOf(p); k != nil {
+			if _, ok := k.Section(v.Section); !ok {
+				c.add(at+".section", "part kind %q has no section %q", k.Name, v.Section)
+			}
+		}
+	}
+	pins := map[string]bool{}
+	for i, pin := range p.Pins {
+		if pin.Name == "" || pins[pin.Name] {
+			c.add(fmt.Sprintf("pins[%d].name", i), "%s needs a pin name of its own here, found %q", p.Name, pin.Name)
+		}
+		pins[pin.Name] = true
+		if k := c.d.KindOf(p); k != nil && k.OwnPins {
+			if _, ok := k.Role(pin.Role); !ok {
+				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q", k.Name, pin.Role)
+			}
+		}
+	}
+	if (p.Mate != ID{}) {
+		c.ref("mate", TypePart, p.Mate)
+		if m := c.d.Part(p.Mate); m != nil && m.Mate != p.ID {
+			c.add("mate", "%s is mated to %s, but %s is not mated to %s", p.Name, m.Name, m.Name, p.Name)
+		}
+	}
+	c.ref("loom", TypeLoom, p.Loom)
+	c.build(p.Build)
+}
+
+func (c *checker) build(b Build) {
+	if b == "" {
+		return
+	}
+	for _, known := range Builds() {
+		if b == known {
+			return
+		}
+	}
+	c.add("build", "%q is not a build step: write one of %v", b, Builds())
+}
+
+func (c *checker) wire(w *Wire) {
+	if w.Name == "" {
+		c.add("name", "a wire needs a designation")
+	}
+	c.sheet("sheet", w.Sheet)
+	for _, e := range []struct {
+		path string
+		End
+	}{{"a", w.A}, {"b", w.B}} {
+		if e.Loose() {
+			continue
+		}
+		before := len(c.out)
+		c.pin(e.path, e.Ref())
+		p := c.d.Part(e.Part)
+		if len(c.out) > before || c.d.KindOf(p) == nil {
+			continue
+		}
+		if _, _, shown := c.d.EndAt(w, e.End); !shown {
+			c.add(e.path, "pin %s of %s is not shown on the sheet the wire is drawn on", e.Pin, p.Name)
+		}
+	}
+	for i, q := range w.Via {
+		if !q.InRange() {
+			c.add(fmt.Sprintf("via[%d]", i), "lies off any sheet")
+		}
+	}
+	for path, n := range map[string]Num{"length_mm": w.LengthMM, "slack_mm": w.SlackMM, "a.joint_ohm": w.A.JointOhm, "b.joint_ohm": w.B.JointOhm} {
+		if v, ok := n.Get(); ok && v < 0 {
+			c.add(path, "%g is negative", v)
+		}
+	}
+	switch w.Metal {
+	case "", Copper, Tinned, Aluminium:
+	default:
+		c.add("metal", "%q is not a conductor metal: write copper, tinned copper or aluminium", w.Metal)
+	}
+	c.ref("loom", TypeLoom, w.Loom)
+	c.ref("twist", TypeGroup, w.Twist)
+	c.ref("screen", TypeGroup, w.Screen)
+	c.build(w.Build)
+	if len(w.Route) == 0 {
+		return
+	}
+	l := c.d.Loom(w.Loom)
+	if l == nil {
+		if (w.Loom == ID{}) {
+			c.add("route", "names segments but the wire has no loom")
+		}
+		return
+	}
+	for i, id := range w.Route {
+		if _, ok := l.Segment(id); !ok {
+			c.add(fmt.Sprintf("route[%d]", i), "loom %s has no segment %s", l.Name, id)
+		}
+	}
+}
+
+func (c *checker) loom(l *Loom) {
+	nodes := map[ID]bool{}
+	for i, n := range l.Nodes {
+		if nodes[n.ID] {
+			c.add(fmt.Sprintf("nodes[%d].id", i), "the ID %s is used twice", n.ID)
+		}
+		nodes[n.ID] = true
+	}
+	segs := map[ID]bool{}
+	for i, s := range l.Segments {
+		at := fmt.Sprintf("segments[%d]", i)
+		if segs[s.ID] {
+			c.add(at+".id", "the ID %s is used twice", s.ID)
+		}
+		segs[s.ID] = true
+		if !nodes[s.From] {
+			c.add(at+".from", "loom %s has no node %s", l.Name, s.From)
+		}
+		if !nodes[s.To] {
+			c.add(at+".to", "loom %s has no node %s", l.Name, s.To)
+		}
+		if v, ok := s.LengthMM.Get(); ok && v < 0 {
+			c.add(at+".length_mm", "%g is negative", v)
+		}
+	}
+}
+
+func (c *checker) state(s *State) {
+	switch s.Engine {
+	case "", EngineOff, EngineCranking, EngineIdle, EngineRunning:
+	default:
+		c.add("engine", "%q is not an engine state: write off, cranking, idle or running", s.Engine)
+	}
+	for i, set := range s.Set {
+		at := fmt.Sprintf("set[%d]", i)
+		if c.d.Part(set.Part) == nil {
+			c.add(at+".part", "refers to a part %s that is not in the document", set.Part)
+		}
+		if v, ok := set.Duty.Get(); ok && (v < 0 || v > 1) {
+			c.add(at+".duty", "%g is not a share of time: write 0 to 1", v)
+		}
+	}
+}

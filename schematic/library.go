@@ -1,0 +1,40 @@
+package schematic
+
+import "sort"
+
+// Library is a fixed set of part kinds by name. The zero value is empty.
+// Package catalog builds the one that comes with the program.
+type Library struct {
+	byName map[string]*Kind
+	names  []string
+}
+
+// NewLibrary returns a library of the given kinds; of two with one name the
+// later counts.
+func NewLibrary(kinds ...*Kind) *Library {
+	l := &Library{byName: make(map[string]*Kind, len(kinds))}
+	for _, k := range kinds {
+		if _, seen := l.byName[k.Name]; !seen {
+			l.names = append(l.names, k.Name)
+		}
+		l.byName[k.Name] = k
+	}
+	sort.Strings(l.names)
+	return l
+}
+
+// Kind returns the kind with the given name, or nil.
+func (l *Library) Kind(name string) *Kind {
+	if l == nil {
+		return nil
+	}
+	return l.byName[name]
+}
+
+// Names returns the names in alphabetical order.
+func (l *Library) Names() []string {
+	if l == nil {
+		return nil
+	}
+	return append([]string(nil), l.names...)
+}
