@@ -1,0 +1,158 @@
+// Package tool holds the canvas tools as pure state machines: events in, a new
+// state and effects out. It knows no window, no clock and no toolkit.
+//
+// A [Machine] runs one tool at a time. A [State] answers an [Event] with the
+// next state and a list of [Effect]s that the window performs in order; only
+// [Commit] touches the document, once, at the end of a gesture.
+package tool
+
+import (
+	"loomwright/schematic"
+	"loomwright/schematic/draw"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
+)
+
+// State is one situation of a tool, such as "select.dragging".
+type State interface {
+	// Name is used by tests, the status line and error reports.
+	Name() string
+	// Hint tells the user what the tool expects next.
+	Hint() string
+	// Handle answers an event. It is pure: no drawing, no clock, no writes.
+	Handle(Event, Env) (State, []Effect)
+}
+
+// Mods are the modifier keys held during an event.
+type Mods uint8
+
+const (
+	ModAdd  Mods = 1 << iota // Shift: add to or remove from the selection; keep a wire straight
+	ModFree                  // Alt: do not snap to the grid
+	ModCopy                  // Ctrl: drag a copy
+)
+
+// Event is one thing the user or the window did. The set is closed.
+type Event interface{ event() }
+
+// Press, Move and Release report the primary button; points are in sheet units.
+// Pixels is the pointer in window pixels, for thresholds that are felt by hand.
+type Press struct {
+	At     geom.Point
+	Pixels draw.Point
+	Mods   Mods
+	Clicks int // 2 is a double click
+}
+type Move struct {
+	At     geom.Point
+	Pixels draw.Point
+	Mods   Mods
+}
+type Release struct {
+	At     geom.Point
+	Pixels draw.Point
+	Mods   Mods
+}
+
+// KeyPress is a named editing key: "Enter", "BackSpace", "Space", "Tab".
+type KeyPress struct{ Name string }
+
+// Cancel is the Escape key, lost focus or a switch of tools.
+type Cancel struct{}
+
+// DocChanged tells that the document is another snapshot now.
+type DocChanged struct{}
+
+func (Press) event()      {}
+func (Move) event()       {}
+func (Release) event()    {}
+func (KeyPress) event()   {}
+func (Cancel) event()     {}
+func (DocChanged) event() {}
+
+// Hit is what lies under a point.
+type Hit struct {
+	Key  schematic.Key
+	Pin  string // the pin of a part, when the point is on one
+	View string // the view of a part
+	Ok   bool
+}
+
+// Env is what a tool may look at.
+type Env interface {
+	Doc() *schematic.Doc
+	Sheet() schematic.ID
+	Selection() []schematic.Key
+	// Hit returns the topmost item within reach of the pointer; pins win over
+	// parts, parts over wires.
+	Hit(geom.Point) Hit
+	// In returns the items whose drawing lies inside the area (enclosed) or
+	// touches it.
+	In(area geom.Rect, enclosed bool) []schematic.Key
+	// Snap returns the grid point a press at p means; pins within reach win.
+	Snap(p geom.Point, mods Mods) geom.Point
+	// DragPixels is how far the pointer must travel before a press is a drag.
+	DragPixels() float64
+}
+
+// Effect is something the window does for a tool. The set is closed.
+type Effect interface{ effect() }
+
+// Select replaces the selection.
+type Select struct{ Keys []schematic.Key }
+
+// Preview shows what an edit would do without doing it: the window runs Edit on
+// a throw-away transaction of the current snapshot and shows the outcome. A nil
+// Edit ends the preview.
+type Preview struct{ Edit func(*edit.Tx) error }
+
+// Commit runs the edit as one step of the history.
+type Commit struct {
+	Label string
+	Edit  func(*edit.Tx) error
+}
+
+// Band shows the marquee; an empty rectangle hides it. Touch tells which way
+// it selects.
+type Band struct {
+	Area  geom.Rect
+	Touch bool
+}
+
+// Ghost shows a path being drawn; nil hides it.
+type Ghost struct{ Path geom.Path }
+
+// Mark rings points of interest: the pin a wire would end at. Nil clears.
+type Mark struct{ At []geom.Point }
+
+// Cursor asks for a pointer shape.
+type Cursor struct{ Shape CursorShape }
+
+// CursorShape is the pointer's look.
+type CursorShape uint8
+
+const (
+	Arrow CursorShape = iota
+	Cross
+	Hand
+)
+
+// Trace asks for the circuit through a pin or wire to be lit up.
+type Trace struct{ At Hit }
+
+// Inspect asks for an item's inspector to take the keyboard.
+type Inspect struct{ Key schematic.Key }
+
+// Done says that the tool has finished and the window goes back to selecting.
+type Done struct{}
+
+func (Select) effect()  {}
+func (Preview) effect() {}
+func (Commit) effect()  {}
+func (Band) effect()    {}
+func (Ghost) effect()   {}
+func (Mark) effect()    {}
+func (Cursor) effect()  {}
+func (Trace) effect()   {}
+func (Inspect) effect() {}
+func (Done) effect()    {}
