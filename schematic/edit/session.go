@@ -7,9 +7,6 @@ import (
 	"loomwright/schematic"
 )
 
-// keep bounds the history: at 5 000 items a step costs a few kilobytes.
-const keep = 500
-
 // joinWithin is how long typing and arrow keys go on extending one step.
 const joinWithin = 500 * time.Millisecond
 
@@ -24,7 +21,8 @@ type Entry struct {
 	join          string
 }
 
-// Session is a document being edited: history, selection, saved mark. It
+// Session is a document being edited: history, selection, saved mark. The
+// history has no end: a step costs the few shards it touched. A Session
 // belongs to one goroutine. The zero value is not usable; see [NewSession].
 type Session struct {
 	doc    *schematic.Doc
@@ -129,9 +127,6 @@ func (s *Session) push(e Entry) {
 		}
 	}
 	s.done = append(s.done, e)
-	if len(s.done) > keep {
-		s.done = append(s.done[:0:0], s.done[len(s.done)-keep:]...)
-	}
 }
 
 func (s *Session) move(label string, to *schematic.Doc, c Change) error {
