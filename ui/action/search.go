@@ -1,0 +1,62 @@
+package action
+
+import (
+	"sort"
+	"strings"
+)
+
+// Search returns the actions that match a text, best first: every word of the
+// text must begin a word of the title, menu or search words (or, failing that,
+// stand somewhere in them). An empty text returns all.
+func (s *Set) Search(text string) []*Action {
+	words := strings.Fields(strings.ToLower(text))
+	type ranked struct {
+		a     *Action
+		score int
+		at    int
+	}
+	var found []ranked
+	for i, a := range s.all {
+		if score, ok := match(a, words); ok {
+			found = append(found, ranked{a, score, i})
+		}
+	}
+	sort.SliceStable(found, func(i, j int) bool { return found[i].score > found[j].score })
+	out := make([]*Action, len(found))
+	for i, f := range found {
+		out[i] = f.a
+	}
+	return out
+}
+
+func match(a *Action, words []string) (score int, ok bool) {
+	title := strings.ToLower(a.TitleNow() + " " + a.Title)
+	more := strings.ToLower(a.Menu + " " + a.Words + " " + a.Help)
+	for _, w := range words {
+		switch {
+		case strings.HasPrefix(title, w):
+			score += 8
+		case beginsWord(title, w):
+			score += 6
+		case beginsWord(more, w):
+			score += 3
+		case strings.Contains(title, w):
+			score += 2
+		case strings.Contains(more, w):
+			score++
+		default:
+			return 0, false
+		}
+	}
+	return score, true
+}
+
+// beginsWord reports whether some word of text starts with w.
+func beginsWord(text, w string) bool {
+	for _, f := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" /-,.()", r) }) {
+		if strings.HasPrefix(f, w) {
+			return true
+		}
+	}
+	return false
+}
