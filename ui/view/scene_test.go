@@ -91,7 +91,7 @@ func TestPlaces(t *testing.T) {
 	p, ok = PlaceOf(d, schematic.Key{Type: schematic.TypeNote, ID: id(6)}, id(1))
 	require.True(t, ok)
 	assert.Equal(t, id(2), p.Sheet, "an item elsewhere says where")
-	assert.Equal(t, geom.RectOf(geom.Pt(100, 100), geom.Pt(148, 162)), p.Area)
+	assert.Equal(t, geom.RectOf(geom.Pt(100, 100), geom.Pt(150, 162)), p.Area)
 
 	assert.Len(t, All(d, id(1)), 3)
 	assert.Len(t, All(d, id(2)), 1)
