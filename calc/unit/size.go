@@ -124,7 +124,7 @@ func (s Size) AreaMM2() (float64, bool) {
 		return math.Pi / 4 * d * d, true
 	default:
 		row, _ := saeRow(s.N)
-		return row.minCmil * mm2PerCmil, row.minCmil > 0
+		return row.minCmil * MM2PerCmil, row.minCmil > 0
 	}
 }
 

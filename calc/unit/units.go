@@ -20,8 +20,8 @@ func (s scale) apply(v float64) float64 {
 const (
 	mmPerInch = 25.4
 	mmPerFoot = 304.8
-	// mm2PerCmil is the area of a circle of one thousandth of an inch.
-	mm2PerCmil = 5.067074790974977e-4
+	// MM2PerCmil is one circular mil in mm2: a circle of a thousandth of an inch.
+	MM2PerCmil = 5.067074790974977e-4
 )
 
 // spelling folds the ways one unit is typed: spaces, the two micro signs, the
@@ -73,9 +73,9 @@ func scaleOf(q Quantity, s string) (scale, bool) {
 		case "", "mm2", "sqmm":
 			return scale{}, true
 		case "cmil":
-			return scale{mul: mm2PerCmil}, true
+			return scale{mul: MM2PerCmil}, true
 		case "kcmil", "mcm":
-			return scale{exp10: 3, mul: mm2PerCmil}, true
+			return scale{exp10: 3, mul: MM2PerCmil}, true
 		}
 	case Temp:
 		switch strings.TrimPrefix(strings.TrimPrefix(s, "°"), "deg") {

@@ -1,0 +1,101 @@
+package tables
+
+// FuseFamily is a shape of fuse with its own operating times.
+type FuseFamily uint8
+
+// The families, by the type letters of ISO 8820. The zero value is unknown.
+const (
+	NoFuseFamily FuseFamily = iota
+	MiniBlade               // ISO 8820-3 type F
+	Blade                   // ISO 8820-3 type C
+	MaxiBlade               // ISO 8820-3 type E
+	BoltSF30                // ISO 8820-5 type SF30, M5
+	BoltSF51                // ISO 8820-5 type SF51, M8
+	Torpedo                 // DIN 72581-1, 6 × 25
+)
+
+// FuseRow describes a family.
+type FuseRow struct {
+	Family  FuseFamily
+	Name    string
+	RatedV  float64    // the lower of the ratings sold; 0 is not on record
+	BreakA  float64    // breaking capacity, A; 0 is not on record
+	BodyMM  [3]float64 // length, width, height; 0 is not on record
+	PitchMM float64    // hole pitch of bolted fuses
+	Source  Source
+	ratings []float64
+}
+
+// Ratings is the number of standard ratings.
+func (r FuseRow) Ratings() int { return len(r.ratings) }
+
+// RatingA is standard rating i in A, rising with i.
+func (r FuseRow) RatingA(i int) float64 { return r.ratings[i] }
+
+var fuses = [...]FuseRow{
+	{MiniBlade, "mini blade fuse (type F)", 32, 1000, [3]float64{10.9, 3.6, 16.3}, 0,
+		Source{Title: "ISO 8820-3", Place: "type F, seen second-hand"}, []float64{2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30}},
+	{Blade, "blade fuse (type C)", 32, 1000, [3]float64{19.1, 5.1, 18.5}, 0,
+		Source{Title: "ISO 8820-3", Place: "type C, seen second-hand"}, []float64{1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 40}},
+	{MaxiBlade, "maxi blade fuse (type E)", 32, 1000, [3]float64{29.2, 8.5, 34.3}, 0,
+		Source{Title: "ISO 8820-3", Place: "type E, seen second-hand"}, []float64{20, 30, 40, 50, 60, 70, 80}},
+	{BoltSF30, "bolted fuse SF30", 32, 2000, [3]float64{}, 30,
+		Source{Title: "ISO 8820-5", Place: "type SF30", FromMemory: true}, []float64{30, 40, 50, 60, 70, 80, 100, 125, 150, 200}},
+	{BoltSF51, "bolted fuse SF51", 32, 2000, [3]float64{}, 51,
+		Source{Title: "ISO 8820-5", Place: "type SF51", FromMemory: true}, []float64{60, 80, 100, 125, 150, 175, 200, 225, 250, 300}},
+	{Torpedo, "torpedo fuse 6 × 25", 0, 0, [3]float64{25, 6, 6}, 0,
+		Source{Title: "DIN 72581-1", Place: "seen second-hand"}, []float64{5, 8, 16, 25}},
+}
+
+// Fuses lists the families.
+func Fuses() Table[FuseRow] {
+	return Table[FuseRow]{Source{Title: "ISO 8820 and DIN 72581-1", Place: "see each row"}, fuses[:]}
+}
+
+// FuseData gives the row of a family; false if it is unknown.
+func FuseData(f FuseFamily) (FuseRow, bool) {
+	return Fuses().Find(func(r FuseRow) bool { return r.Family == f })
+}
+
+// String is the family's name.
+func (f FuseFamily) String() string {
+	if r, ok := FuseData(f); ok {
+		return r.Name
+	}
+	return "unknown fuse family"
+}
+
+// FuseColour gives the body colour of a rating as an IEC 60757 code, with the
+// shade in words where the code is too coarse. False if none is on record.
+func FuseColour(f FuseFamily, ratingA float64) (code, shade string, src Source, ok bool) {
+	var list []fuseColour
+	switch f {
+	case MiniBlade, Blade:
+		list, src = bladeColours[:], Source{Title: "ISO 8820-3 and SAE J1284", Place: "colours, seen second-hand"}
+		src.FromMemory = ratingA == 40
+	case MaxiBlade:
+		list, src = maxiColours[:], Source{Title: "SAE J1888", Place: "colours", FromMemory: true}
+	case Torpedo:
+		list, src = torpedoColours[:], Source{Title: "DIN 72581-1", Place: "colours, seen second-hand"}
+	}
+	for _, c := range list {
+		if c.amps == ratingA {
+			return c.code, c.shade, src, true
+		}
+	}
+	return "", "", Source{}, false
+}
+
+type fuseColour struct {
+	amps        float64
+	code, shade string
+}
+
+var (
+	bladeColours = [...]fuseColour{{1, "BK", "black"}, {2, "GY", "grey"}, {3, "VT", "violet"}, {4, "PK", "pink"},
+		{5, "BN", "tan"}, {7.5, "BN", "brown"}, {10, "RD", "red"}, {15, "BU", "blue"}, {20, "YE", "yellow"},
+		{25, "WH", "white or clear"}, {30, "GN", "green"}, {40, "OG", "orange"}}
+	maxiColours = [...]fuseColour{{20, "YE", "yellow"}, {30, "GN", "green"}, {40, "OG", "orange"}, {50, "RD", "red"},
+		{60, "BU", "blue"}, {70, "BN", "tan"}, {80, "WH", "clear"}, {100, "VT", "purple"}}
+	torpedoColours = [...]fuseColour{{5, "YE", "yellow"}, {8, "WH", "white"}, {16, "RD", "red"}, {25, "BU", "blue"}}
+)

@@ -1,0 +1,76 @@
+package tables
+
+// JointKind is a place where metal meets metal.
+type JointKind uint8
+
+// Kinds of joint.
+const (
+	BondToStructure JointKind = iota + 1
+	BondingJumper
+	ShockBond
+	GroundStud
+	PaintedGroundStud
+	RingOnStud
+	Splice
+	SpliceDesign
+)
+
+// JointRow is a joint's resistance in ohm.
+type JointRow struct {
+	Kind     JointKind
+	Name     string
+	Min, Max float64 // typical range; Min 0 where only a limit is given
+	Limit    bool    // Max is an acceptance limit, not a typical value
+	Source   Source
+}
+
+var joints = [...]JointRow{
+	{BondToStructure, "bond from equipment to structure", 0, 2.5e-3, true, Source{Title: ac43, Place: "page 11-74, also MIL-B-5087 class R"}},
+	{BondingJumper, "bonding-jumper connection", 0, 3e-3, true, Source{Title: ac43, Place: "paragraph 11-189"}},
+	{ShockBond, "bond against shock", 0, 0.1, true, Source{Title: "MIL-B-5087", Place: "class H", FromMemory: true}},
+	{GroundStud, "clean M6 or M8 body stud with ring", 0.1e-3, 0.5e-3, false, practiceM("body stud ring joint")},
+	{PaintedGroundStud, "painted or corroded body stud", 5e-3, 0, false, practiceM("more than 5 mΩ")},
+	{RingOnStud, "ring terminal on stud", 0.1e-3, 0.1e-3, false, practiceM("low confidence")},
+	{Splice, "splice, welded or crimped", 0.1e-3, 0.3e-3, false, practiceM("low confidence")},
+	{SpliceDesign, "splice, value to design with", 0, 1e-3, true, practiceM("low confidence")},
+}
+
+// Joints lists ground and splice resistances. A Max of 0 has no upper end.
+func Joints() Table[JointRow] {
+	return Table[JointRow]{Source{Title: "joint resistances", Place: "see each row"}, joints[:]}
+}
+
+// Joint finds a kind of joint.
+func Joint(k JointKind) (JointRow, bool) {
+	return Joints().Find(func(r JointRow) bool { return r.Kind == k })
+}
+
+// ContactRow is a plug contact by tab width.
+type ContactRow struct {
+	TabMM      float64
+	MinA, MaxA float64 // current as commonly used
+	NewOhm     float64 // acceptance of one mated pair with its crimps; 0 is not on record
+}
+
+var contacts = [...]ContactRow{
+	{0.64, 3, 5, 20e-3}, {1.5, 10, 14, 10e-3}, {2.8, 8, 10, 5e-3}, {4.8, 15, 16, 0}, {6.3, 20, 25, 1.5e-3}, {9.5, 40, 60, 0},
+}
+
+// Contacts lists plug contacts. The 2.8 mm blade is rated for its open form,
+// so it carries less than the 1.5 mm sealed contact.
+func Contacts() Table[ContactRow] {
+	return Table[ContactRow]{practiceM("plug contacts by tab width; resistance after the class of USCAR-2"), contacts[:]}
+}
+
+// CrimpRow is the resistance of a new crimp.
+type CrimpRow struct {
+	AreaMM2 float64
+	MaxOhm  float64
+}
+
+var crimps = [...]CrimpRow{{0.5, 0.5e-3}, {1, 0.3e-3}, {2.5, 0.15e-3}, {6, 0.08e-3}}
+
+// Crimps lists crimp resistances by conductor area.
+func Crimps() Table[CrimpRow] {
+	return Table[CrimpRow]{practiceM("new crimp, typical, low confidence"), crimps[:]}
+}
