@@ -24,7 +24,7 @@ func (a *Arg) UnmarshalJSON(b []byte) error {
 		return nil
 	}
 	var v float64
-	if err := json.Unmarshal(b, &v); err != nil || math.Abs(v) > MaxNum {
+	if err := json.Unmarshal(b, &v); err != nil || string(b) == "null" || math.Abs(v) > MaxNum {
 		return fmt.Errorf("%.40q is neither a number within ±%g nor the name of a parameter", b, MaxNum)
 	}
 	*a = Arg{Value: v}
