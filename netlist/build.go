@@ -1,0 +1,253 @@
+package netlist
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"loomwright/schematic"
+)
+
+// Build returns the network of a document. It accepts every document: what is
+// missing or unknown is recorded, never guessed.
+func Build(d *schematic.Doc) *Netlist {
+	b := builder{
+		n: &Netlist{
+			Doc:       d,
+			Reference: -1,
+			pins:      make(map[schematic.PinRef]int, 2*d.Len(schematic.TypeWire)),
+			wires:     make(map[schematic.ID]int, d.Len(schematic.TypeWire)),
+			parts:     make(map[schematic.ID][]int, d.Len(schematic.TypePart)),
+		},
+		inner: map[string]int{},
+		kinds: map[string]*schematic.Kind{},
+	}
+	b.parts(d)
+	b.mates(d)
+	b.wires(d)
+	b.finish()
+	return b.n
+}
+
+type builder struct {
+	n     *Netlist
+	inner map[string]int             // inner and metal nodes by name
+	kinds map[string]*schematic.Kind // a document looks its own kinds up one by one
+}
+
+func (b *builder) kind(p *schematic.Part) *schematic.Kind {
+	k, ok := b.kinds[p.Kind]
+	if !ok {
+		k = b.n.Doc.KindOf(p)
+		b.kinds[p.Kind] = k
+	}
+	return k
+}
+
+// byName orders parts and wires as people read them, so that node and branch
+// numbers do not depend on IDs.
+func byName[T schematic.Item](x, y T) int {
+	return cmp.Or(schematic.CompareNames(schematic.NameOf(x), schematic.NameOf(y)), x.Key().Compare(y.Key()))
+}
+
+func (b *builder) parts(d *schematic.Doc) {
+	for _, p := range slices.SortedFunc(d.Parts(), byName) {
+		k := b.kind(p)
+		if k == nil {
+			b.n.Unknown = append(b.n.Unknown, p)
+		}
+		pins := d.PinsOf(p)
+		for _, pin := range pins {
+			r := schematic.PinRef{Part: p.ID, Pin: pin.Name}
+			if _, twice := b.n.pins[r]; !twice {
+				b.n.pins[r] = b.node(Node{Pin: r, Part: p, Name: p.Name + "." + pin.Name})
+			}
+		}
+		if k == nil {
+			continue
+		}
+		for _, e := range k.Elements {
+			b.element(p, k, nil, e)
+		}
+		if !k.OwnPins {
+			continue
+		}
+		for i := range pins {
+			role, ok := k.Role(pins[i].Role)
+			if !ok {
+				continue
+			}
+			for _, e := range role.Elements {
+				b.element(p, k, &pins[i], e)
+			}
+		}
+	}
+}
+
+func (b *builder) node(n Node) int {
+	b.n.Nodes = append(b.n.Nodes, n)
+	return len(b.n.Nodes) - 1
+}
+
+// terminal returns the node an element's end names, or -1 for a pin that is
+// not there.
+func (b *builder) terminal(p *schematic.Part, k *schematic.Kind, pin *schematic.Pin, name string) int {
+	if name == "@" && pin != nil {
+		name = pin.Name
+	}
+	if !strings.HasPrefix(name, "#") {
+		return b.n.NodeOf(schematic.PinRef{Part: p.ID, Pin: name})
+	}
+	node := Node{Part: p, Name: p.Name + name, Inner: true}
+	key := p.ID.String() + name
+	if name == "#metal" && k.Ground != "" {
+		node = Node{Name: k.Ground + " metal", Inner: true}
+		key = node.Name
+	}
+	i, ok := b.inner[key]
+	if !ok {
+		i = b.node(node)
+		b.inner[key] = i
+	}
+	return i
+}
+
+func (b *builder) element(p *schematic.Part, k *schematic.Kind, pin *schematic.Pin, e schematic.Element) {
+	br := Branch{Role: RoleElement, Part: p, Kind: k, Pin: pin, Element: e, Feed: -1}
+	br.A, br.B = b.terminal(p, k, pin, e.A), b.terminal(p, k, pin, e.B)
+	if br.A < 0 || br.B < 0 {
+		return // a part with own pins may leave out pins its kind's elements name
+	}
+	if e.Feed != "" {
+		br.Feed = b.terminal(p, k, pin, e.Feed)
+	}
+	for _, arg := range needs(e.Type) {
+		if !br.Value(arg).Known() {
+			br.Missing = append(br.Missing, missingWords(k, pin, e, arg))
+		}
+	}
+	if v, ok := br.Value("ohm").Get(); ok {
+		br.Ohm, br.OhmKnown = v, true
+	}
+	b.add(br)
+}
+
+// needs lists the arguments without which an element cannot be computed.
+func needs(t schematic.ElementType) []string {
+	switch t {
+	case schematic.ElemResistor, schematic.ElemJoint, schematic.ElemCoil, schematic.ElemContact, schematic.ElemOutput:
+		return []string{"ohm"}
+	case schematic.ElemBattery, schematic.ElemAlternator, schematic.ElemRegulator:
+		return []string{"volt", "ohm"}
+	case schematic.ElemDiode:
+		return []string{"volt"}
+	case schematic.ElemCurrent:
+		return []string{"amp"}
+	case schematic.ElemPower:
+		return []string{"watt"}
+	case schematic.ElemLamp:
+		return []string{"volt", "watt"}
+	case schematic.ElemMotor:
+		return []string{"volt", "amp"}
+	case schematic.ElemFuse:
+		return []string{"amp"}
+	}
+	return nil
+}
+
+// missingWords names a missing argument the way the user sees the field.
+func missingWords(k *schematic.Kind, pin *schematic.Pin, e schematic.Element, arg string) string {
+	name := e.Args[arg].Param
+	if pin != nil {
+		if r, ok := k.Role(pin.Role); ok {
+			if prm, ok := r.Param(name); ok {
+				return strings.ToLower(prm.Title)
+			}
+		}
+	}
+	if prm, ok := k.Param(name); ok {
+		return strings.ToLower(prm.Title)
+	}
+	return arg
+}
+
+func (b *builder) add(br Branch) int {
+	i := len(b.n.Branches)
+	b.n.Branches = append(b.n.Branches, br)
+	switch br.Role {
+	case RoleWire:
+		b.n.wires[br.Wire.ID] = i
+	default:
+		b.n.parts[br.Part.ID] = append(b.n.parts[br.Part.ID], i)
+	}
+	return i
+}
+
+// mates joins the pins of equal name of two plugged connector halves.
+func (b *builder) mates(d *schematic.Doc) {
+	for _, p := range slices.SortedFunc(d.Parts(), byName) {
+		m := d.Part(p.Mate)
+		if m == nil || m.Mate != p.ID || p.ID == m.ID || byName(p, m) > 0 {
+			continue
+		}
+		k := b.kind(p)
+		if k == nil {
+			continue
+		}
+		pins := d.PinsOf(p)
+		for i := range pins {
+			a := b.n.NodeOf(schematic.PinRef{Part: p.ID, Pin: pins[i].Name})
+			c := b.n.NodeOf(schematic.PinRef{Part: m.ID, Pin: pins[i].Name})
+			if a < 0 || c < 0 {
+				continue
+			}
+			br := Branch{Role: RoleMate, A: a, B: c, Part: p, Kind: k, Pin: &pins[i], Feed: -1}
+			br.Ohm, br.OhmKnown = k.ParamValue(p, &pins[i], "contact_ohm").Get()
+			if !br.OhmKnown {
+				br.Missing = []string{"contact resistance"}
+			}
+			b.add(br)
+		}
+	}
+}
+
+func (b *builder) wires(d *schematic.Doc) {
+	for _, w := range slices.SortedFunc(d.Wires(), byName) {
+		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
+		br.Conductor = conductorOf(d, w)
+		br.Ohm, br.OhmKnown, br.Missing = br.Conductor.Ohm, len(br.Conductor.Missing) == 0, br.Conductor.Missing
+		b.add(br)
+	}
+}
+
+// end returns the node at a wire's end. A loose end is a node of its own.
+func (b *builder) end(w *schematic.Wire, e schematic.End, which string) int {
+	if !e.Loose() {
+		if i := b.n.NodeOf(e.Ref()); i >= 0 {
+			return i
+		}
+	}
+	return b.node(Node{Name: w.Name + " loose end " + which, Inner: true})
+}
+
+// finish builds the adjacency and the nets and picks the reference.
+func (b *builder) finish() {
+	n := b.n
+	n.at = make([][]int, len(n.Nodes))
+	for i := range n.Branches {
+		br := &n.Branches[i]
+		n.at[br.A] = append(n.at[br.A], i)
+		if br.B != br.A {
+			n.at[br.B] = append(n.at[br.B], i)
+		}
+		if n.Reference < 0 && br.Role == RoleElement && br.Element.Type == schematic.ElemBattery {
+			n.Reference = br.B
+		}
+	}
+	for i := range n.Branches {
+		if br := &n.Branches[i]; n.Reference < 0 && br.IsSource() {
+			n.Reference = br.B
+		}
+	}
+	n.collectNets()
+}

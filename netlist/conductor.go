@@ -1,0 +1,148 @@
+package netlist
+
+import (
+	"loomwright/calc"
+	"loomwright/calc/tables"
+	"loomwright/schematic"
+)
+
+// DefaultAmbientC stands in where neither a loom segment nor the document says
+// how warm it is: the air temperature the rating lists of 33 CFR 183.425 hold
+// for.
+const DefaultAmbientC = 30
+
+// Conductor is how a wire's resistance came about.
+type Conductor struct {
+	AreaMM2  float64
+	LengthMM float64
+	Derived  bool       // the length comes from the route
+	AmbientC float64    // hottest place along the route
+	Assumed  bool       // nobody gave a temperature: DefaultAmbientC
+	WireOhm  float64    // the conductor at AmbientC, Ω
+	JointOhm [2]float64 // crimp and contact at end A and B, Ω
+	Ohm      float64    // all together; of the joints alone while Missing is not empty
+	Formula  string
+	Source   tables.Source
+	Missing  []string // "size", "length"
+}
+
+// MetalOf returns the table entry of a wire's conductor metal.
+func MetalOf(w *schematic.Wire) tables.Metal {
+	if w.Metal == schematic.Aluminium {
+		return tables.Aluminium
+	}
+	return tables.Copper
+}
+
+// LengthOf returns the length of a wire in mm: as given, else along its route
+// with the slack; unknown when neither can be told. Derived says which.
+func LengthOf(d *schematic.Doc, w *schematic.Wire) (length schematic.Num, derived bool) {
+	if w.LengthMM.Known() {
+		return w.LengthMM, false
+	}
+	l := d.Loom(w.Loom)
+	if l == nil || len(w.Route) == 0 {
+		return schematic.Num{}, false
+	}
+	sum := w.SlackMM.Or(0)
+	for _, id := range w.Route {
+		s, ok := l.Segment(id)
+		mm, known := s.LengthMM.Get()
+		if !ok || !known {
+			return schematic.Num{}, false
+		}
+		sum += mm
+	}
+	return schematic.Some(sum), true
+}
+
+// AmbientOf returns the air temperature at the hottest place along a wire in
+// °C, and whether anybody gave one.
+func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given bool) {
+	ambientC, given = d.Info().AmbientC.Get()
+	if l := d.Loom(w.Loom); l != nil {
+		first := true
+		for _, id := range w.Route {
+			s, ok := l.Segment(id)
+			c, known := s.AmbientC.Get()
+			if !ok || !known {
+				continue
+			}
+			if first || c > ambientC {
+				ambientC = c
+			}
+			first, given = false, true
+		}
+	}
+	if !given {
+		return DefaultAmbientC, false
+	}
+	return ambientC, true
+}
+
+func conductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
+	var c Conductor
+	area, sized := w.Size.AreaMM2()
+	c.AreaMM2 = area
+	length, derived := LengthOf(d, w)
+	mm, long := length.Get()
+	c.LengthMM, c.Derived = mm, derived
+	ambient, given := AmbientOf(d, w)
+	c.AmbientC, c.Assumed = ambient, !given
+	for i, e := range []schematic.End{w.A, w.B} {
+		c.JointOhm[i] = e.JointOhm.Or(crimpOhm(area))
+		if e.Loose() && !e.JointOhm.Known() {
+			c.JointOhm[i] = 0
+		}
+	}
+	c.Ohm = c.JointOhm[0] + c.JointOhm[1]
+	if !sized {
+		c.Missing = append(c.Missing, "size")
+	}
+	if !long {
+		c.Missing = append(c.Missing, "length")
+	}
+	if len(c.Missing) > 0 {
+		return c
+	}
+	r, err := calc.WireResistance(calc.Conductor{Metal: MetalOf(w), Size: w.Size, Tinned: w.Metal == schematic.Tinned}, mm, ambient)
+	if err != nil {
+		c.Missing = append(c.Missing, "a resistance on record for "+w.Size.String())
+		return c
+	}
+	c.WireOhm, c.Formula, c.Source = r.Value, r.Formula, r.Source
+	c.Ohm += r.Value
+	return c
+}
+
+// crimpOhm is the usual resistance of a new crimp on a conductor, by the next
+// larger size on record.
+func crimpOhm(areaMM2 float64) float64 {
+	rows := tables.Crimps()
+	for _, row := range rows.All() {
+		if row.AreaMM2 >= areaMM2 {
+			return row.MaxOhm
+		}
+	}
+	return rows.At(rows.Len() - 1).MaxOhm
+}
+
+// bigFuseVolt is the drop at rated current taken for fuses above the ratings
+// of the published list, V (from memory).
+const bigFuseVolt = 0.1
+
+// fuseOhm returns the warm resistance of a fuse: as given, else the published
+// drop at its rating over the rating.
+func (b *Branch) fuseOhm() float64 {
+	if b.OhmKnown {
+		return b.Ohm
+	}
+	amp := b.Value("amp").Or(0)
+	if row, _, ok := tables.FuseElement(amp); ok {
+		return row.DropV / amp
+	}
+	if amp > 0 {
+		return bigFuseVolt / amp
+	}
+	return assumedOhm
+}

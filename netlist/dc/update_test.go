@@ -1,0 +1,149 @@
+package dc_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"loomwright/netlist/dc"
+)
+
+// After any sequence of changes the solution is, to the last bit, that of a network built with the final values: the
+// columns computed again go through the same arithmetic as in a full factorisation.
+func TestChangesEqualFullFactorisation(t *testing.T) {
+	for seed := range uint64(60) {
+		rng := rand.New(rand.NewPCG(seed, 20))
+		nodes := 2 + rng.IntN(80)
+		s := randomSpec(rng, nodes, nodes+rng.IntN(nodes))
+		changed := s.build(t)
+		open := make([]bool, changed.Elements())
+		for range 30 {
+			for range 1 + rng.IntN(3) {
+				i := rng.IntN(len(s.resistors))
+				e := dc.Element(i)
+				switch rng.IntN(4) {
+				case 0:
+					open[e] = true
+					require.NoError(t, changed.Open(e))
+				case 1:
+					open[e] = false
+					require.NoError(t, changed.Close(e))
+				default:
+					s.resistors[i].value = math.Pow(10, -6+12*rng.Float64())
+					require.NoError(t, changed.SetOhm(e, s.resistors[i].value))
+				}
+			}
+			fresh := s.build(t)
+			for e, o := range open {
+				if o {
+					require.NoError(t, fresh.Open(dc.Element(e)))
+				}
+			}
+			errFresh := fresh.Solve(&fresh.sol)
+			errChanged := changed.Solve(&changed.sol)
+			require.Equal(t, errFresh, errChanged, "seed %d", seed)
+			require.Equal(t, fresh.sol, changed.sol, "seed %d", seed)
+		}
+	}
+}
+
+// Over a long run against the dense reference, with values from 1 mΩ to 1 kΩ.
+func TestChangesAgainstDense(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 21))
+	s := randomSpec(rng, 40, 90)
+	r := s.build(t)
+	for range 300 {
+		i := rng.IntN(len(s.resistors))
+		s.resistors[i].value = math.Pow(10, -3+6*rng.Float64())
+		require.NoError(t, r.SetOhm(dc.Element(i), s.resistors[i].value))
+		i = rng.IntN(len(s.voltages))
+		s.voltages[i].value, s.voltages[i].ohm = 24*rng.Float64(), math.Pow(10, -3+3*rng.Float64())
+		e := dc.Element(len(s.resistors) + i)
+		require.NoError(t, r.SetVolt(e, s.voltages[i].value))
+		require.NoError(t, r.SetOhm(e, s.voltages[i].ohm))
+		want := s.dense(t)
+		got := r.solve()
+		scale := maxOf(got.Volt) + 1
+		for v := 1; v < s.nodes; v++ {
+			require.InDelta(t, want.AtVec(v-1), got.Volt[v], 1e-9*scale)
+		}
+	}
+}
+
+func TestOpenAndClose(t *testing.T) {
+	r := newRig(t, 3, 0)
+	source := r.voltage(1, 0, 12, 1)
+	load := r.resistor(1, 0, 2)
+	push := r.current(0, 1, 3)
+	before := r.solve().Clone()
+
+	for _, e := range []dc.Element{source, load, push} {
+		require.NoError(t, r.Open(e))
+		require.NoError(t, r.Open(e), "opening twice is no change")
+		require.True(t, r.IsOpen(e))
+		if e == load {
+			require.NoError(t, r.SetOhm(load, 5))
+			require.Zero(t, r.solve().Amp[load], "a value set while open must not close it")
+			require.NoError(t, r.SetOhm(load, 2))
+		}
+		if e == push {
+			require.NoError(t, r.SetAmp(push, 7))
+			require.Zero(t, r.solve().Amp[push])
+			require.NoError(t, r.SetAmp(push, 3))
+		}
+		require.Zero(t, r.solve().Amp[e])
+		require.NoError(t, r.Close(e))
+		require.NoError(t, r.Close(e))
+		require.False(t, r.IsOpen(e))
+		require.Equal(t, before, r.solve())
+	}
+
+	d := r.device(1, 0, dc.ConstantCurrent{Amp: 1, KneeVolt: 1})
+	require.InEpsilon(t, 1, r.solve().Amp[d], 1e-6)
+	require.NoError(t, r.Open(d))
+	require.Equal(t, before.Volt, r.solve().Volt)
+	require.Zero(t, r.sol.Amp[d])
+	require.NoError(t, r.Close(d))
+	require.InEpsilon(t, 1, r.solve().Amp[d], 1e-6)
+	require.NoError(t, r.SetDevice(d, dc.ConstantCurrent{Amp: 2, KneeVolt: 1}))
+	require.InEpsilon(t, 2, r.solve().Amp[d], 1e-6)
+}
+
+// Nodes and elements may be added after a solve.
+func TestGrow(t *testing.T) {
+	r := newRig(t, 1, 0)
+	r.solve()
+	v := r.AddNode()
+	r.resistor(v, 0, 4)
+	r.current(0, v, 2)
+	require.InEpsilon(t, 8, r.solve().Volt[v], 1e-12)
+	require.NoError(t, r.SetReference(v))
+	require.InEpsilon(t, -8, r.solve().Volt[0], 1e-12)
+	require.Equal(t, v, r.Reference())
+}
+
+func TestSolvingAgainNeedsNoMemory(t *testing.T) {
+	s := randomSpec(rand.New(rand.NewPCG(1, 22)), 200, 500)
+	r := s.build(t)
+	r.solve()
+	i := 0
+	require.Zero(t, testing.AllocsPerRun(50, func() {
+		i++
+		_ = r.SetOhm(dc.Element(i%100), float64(i))
+		if i%2 == 0 {
+			_ = r.Open(7)
+		} else {
+			_ = r.Close(7)
+		}
+		_ = r.Solve(&r.sol)
+	}))
+	h := loadedHarness(t, 400)
+	h.solve()
+	require.Zero(t, testing.AllocsPerRun(20, func() {
+		i++
+		_ = h.SetOhm(0, 0.001*float64(1+i%5))
+		_ = h.Solve(&h.sol)
+	}))
+}

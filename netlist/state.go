@@ -1,0 +1,87 @@
+package netlist
+
+import (
+	"fmt"
+	"slices"
+
+	"loomwright/schematic"
+)
+
+// settings answers what an operating state says about one branch.
+type settings struct {
+	by    map[setKey]schematic.Setting
+	notes []string
+}
+
+type setKey struct {
+	part schematic.ID
+	item string
+}
+
+func settingsOf(d *schematic.Doc, st *schematic.State) *settings {
+	s := &settings{by: make(map[setKey]schematic.Setting, len(st.Set))}
+	for _, x := range st.Set {
+		s.by[setKey{x.Part, x.Item}] = x
+		p := d.Part(x.Part)
+		if p == nil || x.Position == "" {
+			continue
+		}
+		k := d.KindOf(p)
+		if k == nil || x.Position == "on" || x.Position == "off" {
+			continue
+		}
+		if !slices.Contains(k.Positions, x.Position) {
+			s.notes = append(s.notes, fmt.Sprintf("state %q puts %s to %q, but it has the positions %v", st.Name, p.Name, x.Position, k.Positions))
+		}
+	}
+	return s
+}
+
+// find returns the setting for the branch itself, else for its whole part.
+func (s *settings) find(br *Branch, has func(schematic.Setting) bool) (schematic.Setting, bool) {
+	item := br.Element.Name
+	if br.Pin != nil {
+		item = br.Pin.Name
+	}
+	for _, key := range []setKey{{br.Part.ID, item}, {br.Part.ID, ""}} {
+		if x, ok := s.by[key]; ok && has(x) {
+			return x, true
+		}
+	}
+	return schematic.Setting{}, false
+}
+
+// position reports whether a switch contact or output is closed. Everything
+// else always is.
+func (s *settings) position(br *Branch) bool {
+	x, given := s.find(br, func(x schematic.Setting) bool { return x.Position != "" })
+	switch br.Element.Type {
+	case schematic.ElemOutput:
+		return given && x.Position == "on"
+	case schematic.ElemContact:
+		if br.Element.Coil != "" {
+			return false // the coil decides
+		}
+		pos := ""
+		if len(br.Kind.Positions) > 0 {
+			pos = br.Kind.Positions[0]
+		}
+		if given && slices.Contains(br.Kind.Positions, x.Position) {
+			pos = x.Position
+		}
+		return slices.Contains(br.Element.In, pos)
+	}
+	return !given || x.Position != "off"
+}
+
+// duty returns the share of time a load draws, 0 to 1; 1 where nothing is said.
+func (s *settings) duty(br *Branch) float64 {
+	if !br.IsLoad() {
+		return 1
+	}
+	x, ok := s.find(br, func(x schematic.Setting) bool { return x.Duty.Known() })
+	if !ok {
+		return 1
+	}
+	return min(max(x.Duty.Or(1), 0), 1)
+}

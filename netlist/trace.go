@@ -1,0 +1,355 @@
+package netlist
+
+import (
+	"container/heap"
+	"math"
+	"slices"
+
+	"loomwright/schematic"
+)
+
+// Step is one branch of a traced circuit, in the direction of the current.
+type Step struct {
+	Branch   int
+	From, To int  // nodes
+	Open     bool // an open contact, or a load nothing flows through: where a dead circuit ends
+}
+
+// Trace is a circuit from source to ground.
+type Trace struct {
+	// Main is the way of the largest current from the source's positive pole,
+	// through what was asked for, to its negative pole; without a current, the
+	// shortest way there would be.
+	Main []Step
+	// Side holds the other branches the circuit's current goes through:
+	// parallel feeds, and everything else a traced feed supplies.
+	Side []int
+	// Dead tells that no current flows through what was asked for.
+	Dead bool
+	// NoSource and NoGround tell that there is no way at all from a source, or
+	// back to one.
+	NoSource, NoGround bool
+}
+
+// quiet is the current below which a branch counts as carrying none, A. It is
+// far above the solver's residual and the leakage of a blocking diode, and far
+// below the smallest quiescent current of interest.
+const quiet = 1e-6
+
+// TracePin traces the circuit through a pin.
+func (s *Solution) TracePin(r schematic.PinRef) Trace {
+	node := s.Netlist.NodeOf(r)
+	if node < 0 {
+		return Trace{Dead: true, NoSource: true, NoGround: true}
+	}
+	best := -1
+	for _, i := range s.Netlist.At(node) {
+		if s.carries(i) && (best < 0 || math.Abs(s.Amp[i]) > math.Abs(s.Amp[best])) {
+			best = i
+		}
+	}
+	if best >= 0 {
+		return s.TraceBranch(best)
+	}
+	return s.dead(node, node, -1)
+}
+
+// TraceWire traces the circuit through a wire.
+func (s *Solution) TraceWire(id schematic.ID) Trace {
+	i := s.Netlist.WireBranch(id)
+	if i < 0 {
+		return Trace{Dead: true, NoSource: true, NoGround: true}
+	}
+	return s.TraceBranch(i)
+}
+
+// TracePart traces the circuit through the part's element with the largest
+// current.
+func (s *Solution) TracePart(id schematic.ID) Trace {
+	best := -1
+	for _, i := range s.Netlist.PartBranches(id) {
+		if best < 0 || math.Abs(s.Amp[i]) > math.Abs(s.Amp[best]) {
+			best = i
+		}
+	}
+	if best >= 0 {
+		return s.TraceBranch(best)
+	}
+	for _, pin := range s.Netlist.Doc.PinsOf(s.Netlist.Doc.Part(id)) {
+		if t := s.TracePin(schematic.PinRef{Part: id, Pin: pin.Name}); len(t.Main) > 0 {
+			return t
+		}
+	}
+	return Trace{Dead: true, NoSource: true, NoGround: true}
+}
+
+// TraceBranch traces the circuit through a branch.
+func (s *Solution) TraceBranch(i int) Trace {
+	br := &s.Netlist.Branches[i]
+	if !s.carries(i) {
+		return s.dead(br.A, br.B, i)
+	}
+	if br.IsSource() {
+		// A source's circuit is that of the largest current it feeds.
+		best := -1
+		for _, j := range s.Netlist.At(br.A) {
+			if j != i && s.carries(j) && s.tail(j) == br.A && (best < 0 || math.Abs(s.Amp[j]) > math.Abs(s.Amp[best])) {
+				best = j
+			}
+		}
+		if best < 0 {
+			return s.dead(br.A, br.B, i)
+		}
+		i = best
+	}
+	up := s.follow(i, s.tail, s.head)
+	down := s.follow(i, s.head, s.tail)
+	var t Trace
+	slices.Reverse(up)
+	for _, j := range append(append(up, i), down...) {
+		t.Main = append(t.Main, Step{Branch: j, From: s.tail(j), To: s.head(j)})
+	}
+	t.Side = s.side(i, t.Main)
+	return t
+}
+
+func (s *Solution) carries(i int) bool { return math.Abs(s.Amp[i]) > quiet }
+
+// tail and head are the nodes where the current enters and leaves a branch.
+func (s *Solution) tail(i int) int {
+	if s.Amp[i] >= 0 {
+		return s.Netlist.Branches[i].A
+	}
+	return s.Netlist.Branches[i].B
+}
+
+func (s *Solution) head(i int) int { return s.Netlist.Branches[i].Other(s.tail(i)) }
+
+// follow goes from branch i through node near(i) on along the largest current
+// until a source is reached; near is where branches are left, far where the
+// next ones are entered from.
+func (s *Solution) follow(i int, near, far func(int) int) []int {
+	var way []int
+	visited := map[int]bool{i: true}
+	for node := near(i); ; {
+		best := -1
+		for _, j := range s.Netlist.At(node) {
+			if visited[j] || !s.carries(j) || far(j) != node {
+				continue
+			}
+			if s.Netlist.Branches[j].IsSource() {
+				return way
+			}
+			if best < 0 || math.Abs(s.Amp[j]) > math.Abs(s.Amp[best]) {
+				best = j
+			}
+		}
+		if best < 0 {
+			return way
+		}
+		visited[best] = true
+		way = append(way, best)
+		node = near(best)
+	}
+}
+
+// side collects every other branch that feeds the traced one or is fed by it.
+func (s *Solution) side(i int, main []Step) []int {
+	seen := map[int]bool{}
+	for _, st := range main {
+		seen[st.Branch] = true
+	}
+	var out []int
+	spread := func(near, far func(int) int) {
+		been := map[int]bool{}
+		for todo := []int{near(i)}; len(todo) > 0; {
+			node := todo[0]
+			todo = todo[1:]
+			if been[node] {
+				continue
+			}
+			been[node] = true
+			for _, j := range s.Netlist.At(node) {
+				if !s.carries(j) || far(j) != node || s.Netlist.Branches[j].IsSource() {
+					continue
+				}
+				if !seen[j] {
+					seen[j] = true
+					out = append(out, j)
+				}
+				todo = append(todo, near(j))
+			}
+		}
+	}
+	spread(s.tail, s.head)
+	spread(s.head, s.tail)
+	slices.Sort(out)
+	return out
+}
+
+// dead finds the way a current would take through branch i (or the node from =
+// to) and marks where it is interrupted.
+func (s *Solution) dead(from, to, i int) Trace {
+	t := Trace{Dead: true}
+	used := map[int]bool{}
+	if i >= 0 {
+		used[i] = true
+	}
+	plus, minus := s.poles()
+	// A diode or an odd end decides which side the source is on: the cheaper
+	// pair of ways wins.
+	up := s.way(from, plus, used)
+	down := s.way(to, minus, with(used, up.branches))
+	if from != to {
+		upB := s.way(to, plus, used)
+		downA := s.way(from, minus, with(used, upB.branches))
+		if upB.cost+downA.cost < up.cost+down.cost {
+			up, down = upB, downA
+			from, to = to, from
+		}
+	}
+	t.NoSource, t.NoGround = math.IsInf(up.cost, 1), math.IsInf(down.cost, 1)
+	node := from
+	for _, j := range up.branches {
+		far := s.Netlist.Branches[j].Other(node)
+		t.Main = append(t.Main, Step{Branch: j, From: far, To: node, Open: s.interrupts(j)})
+		node = far
+	}
+	slices.Reverse(t.Main)
+	if i >= 0 {
+		t.Main = append(t.Main, Step{Branch: i, From: from, To: to, Open: s.interrupts(i)})
+	}
+	node = to
+	for _, j := range down.branches {
+		far := s.Netlist.Branches[j].Other(node)
+		t.Main = append(t.Main, Step{Branch: j, From: node, To: far, Open: s.interrupts(j)})
+		node = far
+	}
+	return t
+}
+
+func with(set map[int]bool, more []int) map[int]bool {
+	out := make(map[int]bool, len(set)+len(more))
+	for k := range set {
+		out[k] = true
+	}
+	for _, k := range more {
+		out[k] = true
+	}
+	return out
+}
+
+// interrupts reports whether the branch is what keeps a current from flowing.
+func (s *Solution) interrupts(i int) bool {
+	br := &s.Netlist.Branches[i]
+	if br.Role != RoleElement {
+		return false
+	}
+	switch br.Element.Type {
+	case schematic.ElemContact, schematic.ElemOutput, schematic.ElemRegulator:
+		return !s.Closed[i]
+	case schematic.ElemOpen:
+		return true
+	}
+	return len(br.Missing) > 0 && !s.carries(i)
+}
+
+func (s *Solution) poles() (plus, minus map[int]bool) {
+	plus, minus = map[int]bool{}, map[int]bool{}
+	for i := range s.Netlist.Branches {
+		if br := &s.Netlist.Branches[i]; br.IsSource() {
+			plus[br.A], minus[br.B] = true, true
+		}
+	}
+	return plus, minus
+}
+
+// way is the cheapest way from a node to one of a set of nodes.
+type way struct {
+	branches []int
+	cost     float64
+}
+
+// The price of a branch on the way of a dead circuit: rather through contacts
+// that are open than through another load.
+const (
+	priceWire = 1
+	priceOpen = 20
+	priceLoad = 200
+	priceNone = 2000 // an input that carries nothing by design
+)
+
+func (s *Solution) price(i int) float64 {
+	br := &s.Netlist.Branches[i]
+	switch {
+	case br.Role != RoleElement:
+		return priceWire
+	case br.Element.Type == schematic.ElemOpen:
+		return priceNone
+	case br.IsLoad() || br.Element.Type == schematic.ElemDiode || br.Element.Type == schematic.ElemResistor:
+		return priceLoad
+	case s.interrupts(i):
+		return priceOpen
+	}
+	return priceWire
+}
+
+func (s *Solution) way(from int, goal map[int]bool, used map[int]bool) way {
+	n := s.Netlist
+	dist := map[int]float64{from: 0}
+	by := map[int]int{} // node → branch it was reached by
+	q := &queue{{from, 0}}
+	for q.Len() > 0 {
+		at := heap.Pop(q).(queued)
+		if at.cost > dist[at.node] {
+			continue
+		}
+		if goal[at.node] {
+			var w way
+			w.cost = at.cost
+			for node := at.node; node != from; {
+				j := by[node]
+				w.branches = append(w.branches, j)
+				node = n.Branches[j].Other(node)
+			}
+			slices.Reverse(w.branches)
+			return w
+		}
+		for _, j := range n.At(at.node) {
+			if used[j] || n.Branches[j].IsSource() {
+				continue
+			}
+			to := n.Branches[j].Other(at.node)
+			c := at.cost + s.price(j)
+			if d, ok := dist[to]; ok && d <= c {
+				continue
+			}
+			dist[to], by[to] = c, j
+			heap.Push(q, queued{to, c})
+		}
+	}
+	return way{cost: math.Inf(1)}
+}
+
+type queued struct {
+	node int
+	cost float64
+}
+
+type queue []queued
+
+func (q queue) Len() int { return len(q) }
+func (q queue) Less(i, j int) bool {
+	if q[i].cost != q[j].cost {
+		return q[i].cost < q[j].cost
+	}
+	return q[i].node < q[j].node
+}
+func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *queue) Push(x any)   { *q = append(*q, x.(queued)) }
+func (q *queue) Pop() any {
+	old := *q
+	x := old[len(old)-1]
+	*q = old[:len(old)-1]
+	return x
+}
