@@ -1,0 +1,146 @@
+package export
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"sync"
+
+	"golang.org/x/image/vector"
+
+	"loomwright/schematic/draw"
+)
+
+// job is what all bands of a frame share; nobody writes it while they run.
+type job struct {
+	list    *draw.List
+	visible []int32
+	at      placement
+	dots    bool
+	pal     *Palette
+}
+
+// band paints some rows of a frame. Nothing but the pixels is shared between
+// bands, and each writes only its own rows.
+type band struct {
+	canvas
+	job
+	run    func()
+	glyphs glyphCache
+	raster vector.Rasterizer
+	mask   []byte
+	alpha  image.Alpha
+	knots  []knot
+	pts    []pt
+	clip   []pt
+	dash   []float64
+}
+
+// pt is a place in pixels.
+type pt struct{ x, y float64 }
+
+func newBand(wait *sync.WaitGroup) *band {
+	b := &band{}
+	b.run = func() {
+		defer wait.Done()
+		b.paint()
+	}
+	return b
+}
+
+// Level of detail, in pixels.
+const (
+	minTextPx  = 4.0  // smaller text cannot be read
+	hairlinePx = 0.12 // thinner lines of small marks are left out
+	detailPx   = 24.0 // what counts as small for that
+)
+
+func (b *band) paint() {
+	b.glyphs.trim()
+	b.paintSheet()
+	for _, i := range b.visible {
+		if i < 0 || int(i) >= len(b.list.Marks) {
+			continue
+		}
+		b.paintMark(&b.list.Marks[i])
+	}
+}
+
+func (b *band) paintSheet() {
+	b.fill(ink(b.pal.Desk))
+	if !b.at.ok || b.list == nil {
+		return
+	}
+	tl := b.px(draw.Point{})
+	br := b.px(b.list.Size)
+	if !b.at.exact {
+		tl, br = pt{math.Round(tl.x), math.Round(tl.y)}, pt{math.Round(br.x), math.Round(br.y)}
+	}
+	b.rect(tl.x, tl.y, br.x, br.y, ink(b.pal.Paper()))
+	if b.dots {
+		b.paintDots(tl, br)
+	}
+}
+
+func (b *band) paintMark(m *draw.Mark) {
+	lo, hi := b.px(m.Bound.Min), b.px(m.Bound.Max)
+	// Written so that a bound that is not a number is out of view, too.
+	if !(hi.y >= float64(b.y0)-1 && lo.y <= float64(b.y1)+1 && hi.x >= -1 && lo.x <= float64(b.w)+1) {
+		return
+	}
+	extent := max(hi.x-lo.x, hi.y-lo.y)
+	switch op := m.Op.(type) {
+	case *draw.Stroke:
+		if op != nil {
+			b.stroke(op, extent)
+		}
+	case *draw.Fill:
+		if op != nil && extent >= 0.5 {
+			b.fillPath(op.Path, b.ink(op.Ink, op.Color))
+		}
+	case *draw.Text:
+		if op != nil {
+			b.text(op)
+		}
+	}
+}
+
+func (b *band) ink(k draw.Ink, own color.RGBA) pixel { return ink(b.pal.Color(k, own)) }
+
+// farPx bounds pixel coordinates, so that sums and squares of them stay exact
+// enough and loops over them end.
+const farPx = 1e7
+
+// px turns a place in millimetres into pixels. A coordinate that is not a
+// number stays one; callers drop such marks.
+func (b *band) px(p draw.Point) pt {
+	return pt{far(p.X*b.at.scale + b.at.dx), far(p.Y*b.at.scale + b.at.dy)}
+}
+
+func far(v float64) float64 {
+	if v > farPx {
+		return farPx
+	}
+	if v < -farPx {
+		return -farPx
+	}
+	return v
+}
+
+// finitePath reports whether every number that the path uses is finite.
+func finitePath(path []draw.Seg) bool {
+	for i := range path {
+		s := &path[i]
+		sum := 0.0
+		switch s.Verb {
+		case draw.CubeTo:
+			sum = s.C1.X*0 + s.C1.Y*0 + s.C2.X*0 + s.C2.Y*0 + s.P.X*0 + s.P.Y*0
+		case draw.MoveTo, draw.LineTo:
+			sum = s.P.X*0 + s.P.Y*0
+		}
+		if sum != 0 { // 0·NaN and 0·Inf are NaN
+			return false
+		}
+	}
+	return true
+}
