@@ -82,6 +82,9 @@ func (tx *Tx) Select(keys ...schematic.Key) {
 	tx.selected, tx.selects = append([]schematic.Key(nil), keys...), true
 }
 
+// Selected returns what the edit asked to select.
+func (tx *Tx) Selected() []schematic.Key { return tx.selected }
+
 // EditPart puts a changed copy of the part; it does nothing when there is none.
 // Slices and maps of the copy are still shared: replace them, never write into
 // them.

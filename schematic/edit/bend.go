@@ -1,0 +1,160 @@
+package edit
+
+import (
+	"fmt"
+	"slices"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// MoveSegment pushes one straight stretch of a wire sideways; seg counts the
+// stretches of [schematic.Doc.Path] from end A. Pins stay where they are and
+// keep a short straight stub; a loose end goes along.
+func MoveSegment(tx *Tx, wire schematic.ID, seg int, by geom.Point) error {
+	w, path, err := tx.drawn(wire, seg)
+	if err != nil {
+		return err
+	}
+	p, q := path[seg], path[seg+1]
+	if p.Y == q.Y {
+		by.X = 0
+	} else {
+		by.Y = 0
+	}
+	if by == (geom.Point{}) {
+		return nil
+	}
+	c := *w
+	out := slices.Clone(path[:seg])
+	switch {
+	case seg > 0:
+		out = append(out, p.Add(by))
+	case w.A.Loose():
+		c.A.At = w.A.At.Add(by)
+		out = append(out, c.A.At)
+	default:
+		s := stub(p, q)
+		out = append(out, p, s, s.Add(by))
+	}
+	switch {
+	case seg+2 < len(path):
+		out = append(out, q.Add(by))
+	case w.B.Loose():
+		c.B.At = w.B.At.Add(by)
+		out = append(out, c.B.At)
+	default:
+		s := stub(q, p)
+		out = append(out, s.Add(by), s, q)
+	}
+	return tx.redraw(&c, append(out, path[seg+2:]...))
+}
+
+// stub returns the place on the way from a pin to the other end of its segment
+// where the wire may turn off: one pin pitch out, or a third of the way where
+// there is not that much room.
+func stub(pin, to geom.Point) geom.Point {
+	v := to.Sub(pin)
+	n := min(max(v.X, -v.X, v.Y, -v.Y)/3/geom.Grid*geom.Grid, schematic.PinPitch)
+	u := geom.DirOf(v).Vec()
+	return pin.Add(geom.Pt(u.X*n, u.Y*n))
+}
+
+// AddBend breaks the wire where it passes nearest to at: what follows towards
+// end B up to the next bend is drawn through at. An end at a pin keeps a stub.
+func AddBend(tx *Tx, wire schematic.ID, at geom.Point) error {
+	w, path, err := tx.drawn(wire, 0)
+	if err != nil {
+		return err
+	}
+	_, seg, on := path.Dist(at)
+	p, q := path[seg], path[seg+1]
+	by := at.Sub(on)
+	if p.Y == q.Y {
+		on, by.X = geom.Pt(gridOn(p, q, at).X, p.Y), 0
+	} else {
+		on, by.Y = geom.Pt(p.X, gridOn(p, q, at).Y), 0
+	}
+	if by == (geom.Point{}) {
+		return fmt.Errorf("%s already passes there: point beside the wire where it shall go", w.Name)
+	}
+	c := *w
+	out := append(slices.Clone(path[:seg+1]), on, on.Add(by))
+	switch {
+	case seg+2 < len(path):
+		out = append(out, q.Add(by))
+	case w.B.Loose():
+		c.B.At = w.B.At.Add(by)
+		out = append(out, c.B.At)
+	default:
+		s := stub(q, on)
+		out = append(out, s.Add(by), s, q)
+	}
+	return tx.redraw(&c, append(out, path[seg+2:]...))
+}
+
+// RemoveBend takes the step at the given bend out of a wire; bend counts the
+// inner points of [schematic.Doc.Path] from 0. When the ends leave no other
+// way the bends are chosen anew.
+func RemoveBend(tx *Tx, wire schematic.ID, bend int) error {
+	w, path, err := tx.drawn(wire, 0)
+	if err != nil {
+		return err
+	}
+	if bend < 0 || bend >= len(path)-2 {
+		return fmt.Errorf("%s has no bend %d: it has %d", w.Name, bend+1, len(path)-2)
+	}
+	// The bends i and i+1 bound the stretch that goes; what lies before and
+	// after it runs parallel and becomes one line.
+	i := min(bend+1, len(path)-3)
+	if i < 1 {
+		return Straighten(tx, wire)
+	}
+	before, after := path[i-1], path[i+2]
+	level := before.Y == path[i].Y
+	out := slices.Delete(slices.Clone(path), i, i+2)
+	switch {
+	case i+2 < len(path)-1:
+		slide(&out[i], before, level)
+	case i-1 > 0:
+		slide(&out[i-1], after, level)
+	default:
+		return Straighten(tx, wire)
+	}
+	return tx.redraw(w, out)
+}
+
+// Straighten forgets the bends of a wire, so that its path is chosen from the
+// way its pins face.
+func Straighten(tx *Tx, wire schematic.ID) error {
+	w := tx.doc.Wire(wire)
+	if w == nil {
+		return fmt.Errorf("the wire is no longer there")
+	}
+	tx.EditWire(wire, func(w *schematic.Wire) { w.Via = nil })
+	return nil
+}
+
+// drawn returns a wire and its path, which has a segment seg.
+func (tx *Tx) drawn(wire schematic.ID, seg int) (*schematic.Wire, geom.Path, error) {
+	w := tx.doc.Wire(wire)
+	if w == nil {
+		return nil, nil, fmt.Errorf("the wire is no longer there")
+	}
+	path := tx.doc.Path(w)
+	if seg < 0 || seg+1 >= len(path) {
+		return nil, nil, fmt.Errorf("%s has no stretch %d: it has %d", w.Name, seg+1, len(path)-1)
+	}
+	return w, path, nil
+}
+
+// redraw puts the wire with this path.
+func (tx *Tx) redraw(w *schematic.Wire, path geom.Path) error {
+	if err := onSheet(w.Name, path...); err != nil {
+		return err
+	}
+	c := *w
+	c.Via = bendsOf(path, tipOf(tx.doc, &c, c.A), tipOf(tx.doc, &c, c.B))
+	tx.Put(&c)
+	return nil
+}

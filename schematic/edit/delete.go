@@ -1,0 +1,268 @@
+package edit
+
+import (
+	"fmt"
+	"slices"
+
+	"loomwright/schematic"
+)
+
+// Delete removes items and whatever cannot stand without them: the wires at a
+// part, the settings and readings of a part, a group without wires, all that
+// lies on a sheet. What only pointed at them, a mate or a drain, points at
+// nothing afterwards. Keys that name nothing are passed over.
+func Delete(tx *Tx, keys []schematic.Key) error {
+	return remove(tx, keys, func(*schematic.Part) (schematic.ID, bool) { return schematic.ID{}, false })
+}
+
+// TakeOff is Delete for a selection on one sheet: a part that is also shown
+// elsewhere only loses its symbols, and the wires at them, on this sheet.
+func TakeOff(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
+	return remove(tx, keys, func(p *schematic.Part) (schematic.ID, bool) { return sheet, shownOn(p, sheet) })
+}
+
+// DeleteSheet removes a sheet with what lies on it; parts that other sheets
+// show too stay there. The last sheet cannot go.
+func DeleteSheet(tx *Tx, id schematic.ID) error {
+	return Delete(tx, []schematic.Key{{Type: schematic.TypeSheet, ID: id}})
+}
+
+// remove deletes; from says for a part whether it only goes from one sheet.
+func remove(tx *Tx, keys []schematic.Key, from func(*schematic.Part) (schematic.ID, bool)) error {
+	r := removal{tx: tx, gone: map[schematic.Key]bool{}}
+	var kinds []schematic.Key
+	for _, k := range keys {
+		if k.Type == schematic.TypeKind {
+			kinds = append(kinds, k) // last: its parts may go with it
+			continue
+		}
+		if k.Type == schematic.TypePart {
+			if p := tx.doc.Part(k.ID); p != nil {
+				if sheet, only := from(p); only {
+					r.takeOff(p, sheet)
+					continue
+				}
+			}
+		}
+		if err := r.add(k); err != nil {
+			return err
+		}
+	}
+	for _, k := range kinds {
+		if err := r.add(k); err != nil {
+			return err
+		}
+	}
+	r.run()
+	return nil
+}
+
+// removal collects what goes before anything is touched.
+type removal struct {
+	tx   *Tx
+	gone map[schematic.Key]bool
+	lost []lostViews
+}
+
+// lostViews is a part that goes from one sheet and stays on others.
+type lostViews struct{ part, sheet schematic.ID }
+
+func (r *removal) add(k schematic.Key) error {
+	d := r.tx.doc
+	it := d.Get(k)
+	if it == nil || r.gone[k] {
+		return nil
+	}
+	switch it := it.(type) {
+	case *schematic.Info:
+		return fmt.Errorf("the document settings cannot be deleted")
+	case *schematic.Kind:
+		for p := range d.Parts() {
+			if p.Kind == it.Name && !r.gone[p.Key()] {
+				return fmt.Errorf("part kind %q is still used by %s: delete or change that part first", it.Name, p.Name)
+			}
+		}
+	case *schematic.Sheet:
+		left := 0
+		for _, s := range d.Sheets() {
+			if s.ID != it.ID && !r.gone[s.Key()] {
+				left++
+			}
+		}
+		if left == 0 {
+			return fmt.Errorf("%q is the only sheet: a document keeps at least one", it.Name)
+		}
+		for p := range d.Parts() {
+			if shownOn(p, it.ID) {
+				r.takeOff(p, it.ID)
+			}
+		}
+		for w := range d.Wires() {
+			if w.Sheet == it.ID {
+				r.gone[w.Key()] = true
+			}
+		}
+		for n := range d.Notes() {
+			if n.Sheet == it.ID {
+				r.gone[n.Key()] = true
+			}
+		}
+	}
+	r.gone[k] = true
+	return nil
+}
+
+// takeOff notes that a part goes from a sheet; the last symbol takes the part
+// along.
+func (r *removal) takeOff(p *schematic.Part, sheet schematic.ID) {
+	r.lost = append(r.lost, lostViews{p.ID, sheet})
+	for _, v := range p.Views {
+		if !slices.Contains(r.lost, lostViews{p.ID, v.Sheet}) {
+			return
+		}
+	}
+	r.gone[p.Key()] = true
+}
+
+func (r *removal) is(t schematic.ItemType, id schematic.ID) bool {
+	return id != schematic.ID{} && r.gone[schematic.Key{Type: t, ID: id}]
+}
+
+func (r *removal) run() {
+	tx := r.tx
+	for _, l := range r.lost {
+		if r.is(schematic.TypePart, l.part) {
+			continue
+		}
+		tx.EditPart(l.part, func(p *schematic.Part) {
+			p.Views = slices.DeleteFunc(slices.Clone(p.Views), func(v schematic.View) bool { return v.Sheet == l.sheet })
+		})
+	}
+	r.wires()
+	r.groups()
+	var puts []schematic.Item
+	for it := range tx.doc.All() {
+		if !r.gone[it.Key()] {
+			puts = append(puts, r.mend(it))
+		}
+	}
+	tx.Put(slices.DeleteFunc(puts, func(it schematic.Item) bool { return it == nil })...)
+	keys := make([]schematic.Key, 0, len(r.gone))
+	for k := range r.gone {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, schematic.Key.Compare)
+	tx.Delete(keys...)
+}
+
+// wires adds the wires that have lost the part or the symbol they end at.
+func (r *removal) wires() {
+	d := r.tx.doc
+	lost := make(map[lostViews]bool, len(r.lost))
+	for _, l := range r.lost {
+		lost[l] = true
+	}
+	for w := range d.Wires() {
+		for _, e := range []schematic.End{w.A, w.B} {
+			if e.Loose() {
+				continue
+			}
+			gone := r.is(schematic.TypePart, e.Part)
+			if !gone && lost[lostViews{e.Part, w.Sheet}] {
+				_, _, shown := d.EndAt(w, e)
+				gone = !shown
+			}
+			if gone {
+				r.gone[w.Key()] = true
+			}
+		}
+	}
+}
+
+// groups adds the groups that lose their last wire, and the readings that lose
+// a pin.
+func (r *removal) groups() {
+	lost, kept := map[schematic.ID]bool{}, map[schematic.ID]bool{}
+	for w := range r.tx.doc.Wires() {
+		into := kept
+		if r.gone[w.Key()] {
+			into = lost
+		}
+		into[w.Twist], into[w.Screen] = true, true
+	}
+	for g := range r.tx.doc.Groups() {
+		if lost[g.ID] && !kept[g.ID] {
+			r.gone[g.Key()] = true
+		}
+	}
+	for m := range r.tx.doc.Readings() {
+		if r.is(schematic.TypePart, m.From.Part) || r.is(schematic.TypePart, m.To.Part) {
+			r.gone[m.Key()] = true
+		}
+	}
+}
+
+// mend returns the item without what it pointed at, or nil when nothing it
+// points at goes.
+func (r *removal) mend(it schematic.Item) schematic.Item {
+	switch it := it.(type) {
+	case *schematic.Part:
+		c := *it
+		if r.is(schematic.TypePart, it.Mate) {
+			c.Mate = schematic.ID{}
+		}
+		if r.is(schematic.TypeLoom, it.Loom) {
+			c.Loom, c.Node = schematic.ID{}, schematic.ID{}
+		}
+		if c.Mate != it.Mate || c.Loom != it.Loom {
+			return &c
+		}
+	case *schematic.Wire:
+		return r.mendWire(it)
+	case *schematic.Group:
+		if r.is(schematic.TypeWire, it.Drain) {
+			c := *it
+			c.Drain = schematic.ID{}
+			return &c
+		}
+	case *schematic.State:
+		left := slices.DeleteFunc(slices.Clone(it.Set), func(s schematic.Setting) bool { return r.is(schematic.TypePart, s.Part) })
+		if len(left) < len(it.Set) {
+			c := *it
+			c.Set = orNil(left)
+			return &c
+		}
+	case *schematic.Reading:
+		if r.is(schematic.TypeState, it.State) {
+			c := *it
+			c.State = schematic.ID{}
+			return &c
+		}
+	}
+	return nil
+}
+
+func (r *removal) mendWire(w *schematic.Wire) schematic.Item {
+	c, changed := *w, false
+	if r.is(schematic.TypeLoom, w.Loom) {
+		c.Loom, c.Route, changed = schematic.ID{}, nil, true
+	}
+	if r.is(schematic.TypeGroup, w.Twist) {
+		c.Twist, changed = schematic.ID{}, true
+	}
+	if r.is(schematic.TypeGroup, w.Screen) {
+		c.Screen, changed = schematic.ID{}, true
+	}
+	if !changed {
+		return nil
+	}
+	return &c
+}
+
+// orNil keeps "none" in one form, so that equal documents compare equal.
+func orNil[T any](s []T) []T {
+	if len(s) == 0 {
+		return nil
+	}
+	return s
+}

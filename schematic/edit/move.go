@@ -1,0 +1,145 @@
+package edit
+
+import (
+	"slices"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// Move shifts what is selected on a sheet: the views of the parts there, notes
+// and the loose ends of wires. Wires with both ends moved go along with their
+// bends; others stay orthogonal and keep the bends they have. Items of other
+// sheets and keys that name nothing are passed over.
+func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error {
+	if by == (geom.Point{}) {
+		return nil
+	}
+	return movement{
+		point: func(q geom.Point) geom.Point { return q.Add(by) },
+		view:  func(v *schematic.View) { v.At = v.At.Add(by) },
+		note:  func(n *schematic.Note) { n.At = n.At.Add(by) },
+	}.apply(tx, gather(tx.doc, sheet, keys))
+}
+
+// group is what a selection means on one sheet.
+type group struct {
+	sheet schematic.ID
+	parts []*schematic.Part
+	notes []*schematic.Note
+	wires map[schematic.ID]bool
+}
+
+func gather(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) group {
+	g := group{sheet: sheet}
+	seen := make(map[schematic.Key]bool, len(keys))
+	for _, k := range keys {
+		if seen[k] {
+			continue
+		}
+		seen[k] = true
+		switch it := d.Get(k).(type) {
+		case *schematic.Part:
+			if shownOn(it, sheet) {
+				g.parts = append(g.parts, it)
+			}
+		case *schematic.Note:
+			if it.Sheet == sheet {
+				g.notes = append(g.notes, it)
+			}
+		case *schematic.Wire:
+			if it.Sheet == sheet {
+				if g.wires == nil {
+					g.wires = map[schematic.ID]bool{}
+				}
+				g.wires[it.ID] = true
+			}
+		}
+	}
+	return g
+}
+
+func shownOn(p *schematic.Part, sheet schematic.ID) bool {
+	return slices.ContainsFunc(p.Views, func(v schematic.View) bool { return v.Sheet == sheet })
+}
+
+// movement is one rigid motion of a group on its sheet.
+type movement struct {
+	point func(geom.Point) geom.Point
+	view  func(*schematic.View)
+	note  func(*schematic.Note)
+}
+
+func (m movement) apply(tx *Tx, g group) error {
+	before := tx.doc
+	puts := make([]schematic.Item, 0, len(g.parts)+len(g.notes))
+	for _, p := range g.parts {
+		c := *p
+		c.Views = slices.Clone(p.Views)
+		for i := range c.Views {
+			if v := &c.Views[i]; v.Sheet == g.sheet {
+				m.view(v)
+				if err := onSheet(p.Name, v.At); err != nil {
+					return err
+				}
+			}
+		}
+		puts = append(puts, &c)
+	}
+	for _, n := range g.notes {
+		c := *n
+		m.note(&c)
+		if err := onSheet("the note", c.At); err != nil {
+			return err
+		}
+		puts = append(puts, &c)
+	}
+	tx.Put(puts...)
+	return m.carryWires(tx, before, g)
+}
+
+// carryWires leads the wires of the sheet after the parts they end at.
+func (m movement) carryWires(tx *Tx, before *schematic.Doc, g group) error {
+	moved := partSet(g.parts)
+	var puts []schematic.Item
+	for w := range before.Wires() {
+		if w.Sheet != g.sheet || !g.wires[w.ID] && !moved(w.A.Part) && !moved(w.B.Part) {
+			continue
+		}
+		c := *w
+		if g.wires[w.ID] {
+			for _, e := range []*schematic.End{&c.A, &c.B} {
+				if e.Loose() {
+					e.At = m.point(e.At)
+				}
+			}
+		}
+		c.Via = lead(before, w, tx.doc, &c, m.point)
+		if err := onSheet(w.Name, append(slices.Clone(c.Via), c.A.At, c.B.At)...); err != nil {
+			return err
+		}
+		puts = append(puts, &c)
+	}
+	tx.Put(puts...)
+	return nil
+}
+
+// partSet returns a test for membership. A few parts are compared one by one,
+// which beats hashing for the usual drag.
+func partSet(parts []*schematic.Part) func(schematic.ID) bool {
+	if len(parts) <= 4 {
+		return func(id schematic.ID) bool {
+			for _, p := range parts {
+				if p.ID == id {
+					return true
+				}
+			}
+			return false
+		}
+	}
+	set := make(map[schematic.ID]bool, len(parts))
+	for _, p := range parts {
+		set[p.ID] = true
+	}
+	return func(id schematic.ID) bool { return set[id] }
+}
