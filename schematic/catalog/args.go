@@ -1,0 +1,61 @@
+package catalog
+
+import "loomwright/schematic"
+
+// argSpec is what an element type takes.
+type argSpec struct {
+	need, may []string
+	load      bool // turns current into work or heat: must say its kind of load
+}
+
+var argSpecs = map[schematic.ElementType]argSpec{
+	schematic.ElemResistor:   {need: []string{"ohm"}},
+	schematic.ElemJoint:      {need: []string{"ohm"}, may: []string{"limit_amp"}},
+	schematic.ElemBattery:    {need: []string{"volt", "ohm"}},
+	schematic.ElemAlternator: {need: []string{"volt", "ohm", "limit_amp"}, load: true},
+	schematic.ElemContact:    {need: []string{"ohm"}, may: []string{"limit_amp"}},
+	schematic.ElemCoil:       {need: []string{"ohm", "pull_in_volt", "drop_out_volt"}, load: true},
+	schematic.ElemDiode:      {need: []string{"volt", "ohm"}},
+	schematic.ElemCurrent:    {need: []string{"amp", "min_volt"}, load: true},
+	schematic.ElemPower:      {need: []string{"watt", "min_volt"}, load: true},
+	schematic.ElemLamp:       {need: []string{"volt", "watt"}, load: true},
+	schematic.ElemMotor:      {need: []string{"volt", "amp", "stall_amp"}, load: true},
+	schematic.ElemFuse:       {need: []string{"amp", "ohm"}},
+	schematic.ElemOutput:     {need: []string{"ohm", "limit_amp"}},
+	schematic.ElemRegulator:  {need: []string{"volt", "ohm", "limit_amp", "min_volt"}},
+	schematic.ElemOpen:       {},
+}
+
+// argUnit is the unit an argument is in.
+var argUnit = map[string]string{
+	"ohm": "ohm", "volt": "V", "amp": "A", "watt": "W", "limit_amp": "A", "stall_amp": "A",
+	"min_volt": "V", "pull_in_volt": "V", "drop_out_volt": "V",
+}
+
+var (
+	units   = set("V", "A", "ohm", "W", "mm", "mm2", "degC", "Ah", "ratio", "count", "A2s")
+	loads   = set("lamp", "motor", "heater", "solenoid", "coil", "sensor", "electronics", "indicator", "starter", "charging")
+	signals = set("power", "ground", "sensor-ground", "sensor-supply", "output", "input", "bus-high", "bus-low", "screen")
+	engines = set(string(schematic.EngineOff), string(schematic.EngineCranking), string(schematic.EngineIdle), string(schematic.EngineRunning))
+)
+
+// RuleParams returns the parameters that stand beside the elements, for rules:
+//
+//	contact_ohm      resistance of one mated contact of a connector, Ω
+//	rated_amp        what a contact or conductor of the part may carry, A
+//	rated_watt       what a resistor may turn into heat, W
+//	capacity_ah      battery capacity, Ah
+//	cold_crank_amp   battery cold cranking current, A
+//	link_mm2         conductor area of a fusible link, mm²
+//	switch_degc      temperature at which a thermo switch operates, °C
+func RuleParams() []string {
+	return []string{"contact_ohm", "rated_amp", "rated_watt", "capacity_ah", "cold_crank_amp", "link_mm2", "switch_degc"}
+}
+
+func set(names ...string) map[string]bool {
+	m := make(map[string]bool, len(names))
+	for _, n := range names {
+		m[n] = true
+	}
+	return m
+}

@@ -1,0 +1,95 @@
+package catalog
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// MaxPins bounds the pins [WithPins] makes; connectors do not have more.
+const MaxPins = 400
+
+// New returns a part of the kind with the given designation: own pins as the
+// kind starts them, no values, no view and no ID yet.
+func New(k *schematic.Kind, name string) *schematic.Part {
+	p := &schematic.Part{Name: name, Kind: k.Name}
+	if k.OwnPins {
+		p.Pins = copyPins(k.Pins)
+	}
+	return p
+}
+
+// Views returns one view for each section of the kind, side by side from a
+// place on the sheet. Most kinds have a single section.
+func Views(k *schematic.Kind, sheet schematic.ID, at geom.Point) []schematic.View {
+	views := make([]schematic.View, 0, len(k.Sections))
+	for i, s := range k.Sections {
+		v := schematic.View{Sheet: sheet, At: at.Add(geom.Pt(i*4*schematic.PinPitch, 0)), Section: s.Name}
+		if i > 0 {
+			v.Key = s.Name
+		}
+		views = append(views, v)
+	}
+	return views
+}
+
+// WithPins returns the part with n counted pins: the cavities of a connector,
+// the outputs of a fuse block, the pins of a control unit. Counted pins are
+// those whose name is a plain number; others, such as the feed of a fuse block,
+// stay. Further pins get the next numbers and are like the last pin of the
+// kind; surplus ones go from the end, also if wires are at them: that is for
+// the caller to see to. N is held within 1 and [MaxPins]. A part of a kind
+// without own pins comes back as it is.
+func WithPins(k *schematic.Kind, p *schematic.Part, n int) *schematic.Part {
+	if !k.OwnPins || len(k.Pins) == 0 {
+		return p
+	}
+	n = min(max(n, 1), MaxPins)
+	q := *p
+	q.Pins = nil
+	taken := map[string]bool{}
+	counted := 0
+	for _, pin := range copyPins(p.Pins) {
+		if isNumber(pin.Name) {
+			if counted == n {
+				continue
+			}
+			counted++
+		}
+		taken[pin.Name] = true
+		q.Pins = append(q.Pins, pin)
+	}
+	like := k.Pins[len(k.Pins)-1]
+	for next := 1; counted < n; next++ {
+		name := strconv.Itoa(next)
+		if taken[name] {
+			continue
+		}
+		pin := copyPins([]schematic.Pin{like})[0]
+		pin.Name, pin.Title = name, ""
+		q.Pins = append(q.Pins, pin)
+		counted++
+	}
+	return &q
+}
+
+func isNumber(s string) bool {
+	for _, r := range s {
+		if r < '0' || r > '9' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+func copyPins(pins []schematic.Pin) []schematic.Pin {
+	c := slices.Clone(pins)
+	for i := range c {
+		c[i].Values = maps.Clone(c[i].Values)
+		c[i].Extra = maps.Clone(c[i].Extra)
+	}
+	return c
+}
