@@ -81,3 +81,9 @@ func SAEMinimumArea() Source {
 func ASTMB258() Source {
 	return Source{Title: "ASTM B258", Place: "solid wire at 100 % IACS, computed from the gauge formula"}
 }
+
+// Stranding is how much longer the strands are than the wire: the upper end of
+// 1.02 to 1.04 for stranded conductors.
+func Stranding() Rule {
+	return Rule{1.04, Source{Title: "lay factor guide", Place: "1.02 to 1.04 for stranded conductors, seen second-hand"}}
+}

@@ -11,6 +11,12 @@ func FuseContinuous() Rule {
 	return Rule{0.75, Source{Title: "fuse selection guide of a protection maker", Place: "at most 75 % at 25 °C, seen second-hand"}}
 }
 
+// FuseWithinAmpacity is the source of the rule that a fuse protects its wire:
+// the rating is not above the wire's ampacity.
+func FuseWithinAmpacity() Source {
+	return Source{Title: ac43, Place: "paragraph 11-48"}
+}
+
 // FuseAboveAmpacity is how far 33 CFR 183.455 lets the next standard size
 // exceed the ampacity of the wire.
 func FuseAboveAmpacity() Rule {

@@ -7,7 +7,10 @@
 // show its Source wherever one of its values decides something.
 package tables
 
-import "iter"
+import (
+	"iter"
+	"strings"
+)
 
 // Source says where a value comes from, for the reader of a finding.
 type Source struct {
@@ -27,10 +30,24 @@ func (s Source) String() string {
 	if s.Place != "" {
 		t += ", " + s.Place
 	}
-	if s.FromMemory {
-		t += " (from memory)"
+	if s.FromMemory && !strings.Contains(t, remembered) {
+		t += " " + remembered
 	}
 	return t
+}
+
+const remembered = "(from memory)"
+
+// And joins the sources of a value that needs both. Each keeps its own mark;
+// the whole is from memory if either is.
+func (s Source) And(t Source) Source {
+	switch {
+	case s.Title == "" || s == t:
+		return t
+	case t.Title == "":
+		return s
+	}
+	return Source{Title: s.String() + "; " + t.String(), FromMemory: s.FromMemory || t.FromMemory}
 }
 
 // memory marks s as from memory.

@@ -17,6 +17,12 @@ func TestSourceLine(t *testing.T) {
 	assert.Equal(t, "ISO 6722-1, maximum conductor resistance at 20 °C (from memory)", tables.ISO6722().Source.String())
 	assert.Contains(t, tables.FusibleLinks().Source.String(), "common practice, no source")
 	assert.Equal(t, "no source given", tables.Source{}.String())
+
+	both := tables.CFR183().Source.And(tables.BundleCFR183.Source())
+	assert.Equal(t, "33 CFR 183.425, Table 5; 33 CFR 183.425, note 2, bundled conductors (from memory)", both.String())
+	assert.True(t, both.FromMemory)
+	assert.Equal(t, tables.ASTMB258(), tables.ASTMB258().And(tables.Source{}))
+	assert.Equal(t, tables.ASTMB258(), tables.ASTMB258().And(tables.ASTMB258()))
 }
 
 // A conductor of its nominal area in ideal copper (IEC 60028, 58 MS/m) would
@@ -184,18 +190,19 @@ func TestPackingClosedForms(t *testing.T) {
 
 func TestFuseBands(t *testing.T) {
 	for _, f := range []tables.FuseFamily{tables.MiniBlade, tables.Blade, tables.MaxiBlade, tables.BoltSF30, tables.BoltSF51} {
-		tab := tables.FuseTimes(f)
-		assert.True(t, tab.Source.FromMemory)
-		for i, p := range tab.All() {
-			assert.Less(t, p.MinS, p.MaxS)
-			if i > 0 {
-				assert.Greater(t, p.Multiple, tab.At(i-1).Multiple)
-				assert.LessOrEqual(t, p.MinS, tab.At(i-1).MinS)
-				assert.Less(t, p.MaxS, tab.At(i-1).MaxS)
+		for _, tab := range []tables.Table[tables.FusePoint]{tables.FuseTimes(f, 2), tables.FuseTimes(f, 30)} {
+			assert.True(t, tab.Source.FromMemory)
+			for i, p := range tab.All() {
+				assert.Less(t, p.MinS, p.MaxS)
+				if i > 0 {
+					assert.Greater(t, p.Multiple, tab.At(i-1).Multiple)
+					assert.LessOrEqual(t, p.MinS, tab.At(i-1).MinS)
+					assert.Less(t, p.MaxS, tab.At(i-1).MaxS)
+				}
 			}
 		}
 	}
-	assert.Zero(t, tables.FuseTimes(tables.Torpedo).Len(), "not on record")
+	assert.Zero(t, tables.FuseTimes(tables.Torpedo, 8).Len(), "not on record")
 }
 
 // A fuse element is 40 to 50 % warmer in resistance at its rating than cold
