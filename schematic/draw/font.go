@@ -57,6 +57,7 @@ func Has(r rune, bold bool) bool {
 
 type glyph struct {
 	path    []Seg
+	box     Box // of the path
 	advance float64
 }
 
@@ -122,6 +123,7 @@ func readFace(ttf []byte) *typeface {
 			continue
 		}
 		g := glyph{path: emPath(segs, float64(em))}
+		g.box = pathBox(g.path)
 		if adv, err := f.GlyphAdvance(&buf, i, em, font.HintingNone); err == nil {
 			g.advance = float64(adv) / float64(em)
 		}
@@ -172,10 +174,12 @@ func emPath(segs sfnt.Segments, em float64) []Seg {
 }
 
 func missingGlyph() glyph {
-	return glyph{advance: 0.6, path: []Seg{
+	g := glyph{advance: 0.6, path: []Seg{
 		{Verb: MoveTo, P: Point{0.05, 0}}, {Verb: LineTo, P: Point{0.55, 0}},
 		{Verb: LineTo, P: Point{0.55, -0.72}}, {Verb: LineTo, P: Point{0.05, -0.72}}, {Verb: Close},
 		{Verb: MoveTo, P: Point{0.11, -0.06}}, {Verb: LineTo, P: Point{0.11, -0.66}},
 		{Verb: LineTo, P: Point{0.49, -0.66}}, {Verb: LineTo, P: Point{0.49, -0.06}}, {Verb: Close},
 	}}
+	g.box = pathBox(g.path)
+	return g
 }

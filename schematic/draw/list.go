@@ -103,4 +103,6 @@ type Mark struct {
 type List struct {
 	Size  Point // sheet width and height in mm
 	Marks []Mark
+
+	hits []hit // what the pointer can find, for [NewIndex]
 }

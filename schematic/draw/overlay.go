@@ -1,0 +1,166 @@
+package draw
+
+import (
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// glow lights up traced items, below everything else.
+func (b *build) glow() []Mark {
+	if len(b.live.Trace) == 0 {
+		return nil
+	}
+	var p pen
+	for _, s := range b.symbols {
+		if p.owner = s.part.Key(); b.live.Trace[p.owner] {
+			box := boxMM(s.body)
+			for _, pp := range s.pins {
+				box = box.extend(mm(pp.At))
+			}
+			path := roundRect(box.Grow(glowMargin), glowMargin)
+			p.stroke(path, 2*glowMargin, InkTrace)
+		}
+	}
+	for _, l := range b.lines {
+		if p.owner = l.wire.Key(); b.live.Trace[p.owner] {
+			p.stroke(l.drawn, l.width+2*glowMargin, InkTrace)
+		}
+	}
+	return p.marks
+}
+
+// overlay draws what computation adds on top: currents, volts, marks. It comes
+// after all labels, so that none of them moves when it is switched on.
+func (b *build) overlay() []Mark {
+	if b.opts.Live == nil {
+		return nil
+	}
+	var p pen
+	for i, l := range b.lines {
+		if c, ok := b.live.Currents[l.wire.ID]; ok {
+			p.owner = l.wire.Key()
+			b.current(&p, i, l, c)
+		}
+	}
+	for _, s := range b.live.Spots {
+		b.spot(&p, s)
+	}
+	if len(b.live.Severity) > 0 {
+		b.severities(&p)
+	}
+	return p.marks
+}
+
+const (
+	sizeLive = 1.9
+	tagHigh  = 2.6 // height of a tag on a wire
+	arrow    = 1.5 // its length
+)
+
+// current puts a tag onto the wire with an arrow the way the current runs. On
+// a crowded wire it stands where it crosses least.
+func (b *build) current(p *pen, i int, l *line, c Current) {
+	text := Measure(c.Text, sizeLive, true)
+	w := text + 1.6
+	if c.Flow != NoFlow {
+		w += arrow + 0.6
+	}
+	if l.width > tagHigh/2 {
+		w += 1
+	}
+	var at Point
+	level, seg := true, 0
+	for _, n := range l.longest(labelSegs) {
+		lv, s, across := l.axis(n)
+		if seg == 0 {
+			seg, level = n, lv
+			at = middle(boxMM(segRect(l, n)))
+		}
+		strip := run{level: lv}.box(s, across-tagHigh/2, across+tagHigh/2)
+		b.gaps = b.room.gaps(b.gaps, strip, lv, int32(i), 0.3)
+		if m, free := fit(b.gaps, w, (s.from+s.to)/2); free {
+			at, level, seg = run{level: lv}.pt(m, across), lv, n
+			break
+		}
+	}
+	if seg == 0 {
+		return // a wire without length
+	}
+	r := run{level: level}
+	box := Box{at.add(-w/2, -tagHigh/2), at.add(w/2, tagHigh/2)}
+	if !level {
+		box = Box{at.add(-tagHigh/2, -w/2), at.add(tagHigh/2, w/2)}
+	}
+	p.fill(roundRect(box, tagHigh/2), InkPaper)
+	p.stroke(roundRect(box, tagHigh/2), plainLine, InkCurrent)
+	b.room.block(box)
+
+	// The text reads to the right or upwards; the arrow stands at the end the
+	// current runs to.
+	forward := flowsForward(l.path[seg-1], l.path[seg], c.Flow)
+	angle := 0.0
+	along, across := at.X, at.Y
+	if !level {
+		angle = up
+		along, across = at.Y, at.X
+	}
+	if c.Flow == NoFlow {
+		p.text(middleText(c.Text, at, angle, sizeLive, true, InkCurrent))
+		return
+	}
+	dir := 1.0
+	if !forward {
+		dir = -1
+	}
+	tip := along + dir*(w/2-0.5)
+	p.fill(polygon(r.pt(tip, across), r.pt(tip-dir*arrow, across-0.75), r.pt(tip-dir*arrow, across+0.75)), InkCurrent)
+	p.text(middleText(c.Text, r.pt(along-dir*(arrow+0.3)/2, across), angle, sizeLive, true, InkCurrent))
+}
+
+// flowsForward reports whether the current runs right or down on the sheet.
+func flowsForward(from, to geom.Point, f Flow) bool {
+	d := to.Sub(from)
+	return (d.X > 0 || d.Y > 0) == (f == AToB)
+}
+
+// spot writes a short text at a pin wherever the pin is shown.
+func (b *build) spot(p *pen, s Spot) {
+	p.owner = schematic.Key{Type: schematic.TypePart, ID: s.Pin.Part}
+	for _, i := range b.byPart[s.Pin.Part] {
+		sym := b.symbols[i]
+		n := sym.pin(s.Pin.Pin)
+		if n < 0 || s.Text == "" {
+			continue
+		}
+		at := mm(sym.pins[n].At)
+		w, h := Measure(s.Text, sizeLive, true)+1.2, CapHeight(sizeLive)+1.2
+		var places []Box
+		for _, far := range [3]float64{0.9, 2.2, 4} {
+			for _, q := range [8]Point{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}} {
+				c := at.add(q.X*(far+w/2), q.Y*(far+h/2))
+				places = append(places, Box{c.add(-w/2, -h/2), c.add(w/2, h/2)})
+			}
+		}
+		box := b.least(places)
+		p.stroke(polyline(at, middle(box)), thinLine, InkTrace)
+		p.fill(roundRect(box, 0.6), InkPaper)
+		p.stroke(roundRect(box, 0.6), plainLine, InkTrace)
+		p.text(middleText(s.Text, middle(box), 0, sizeLive, true, InkText))
+		b.room.block(box)
+	}
+}
+
+// least returns the first of the boxes that is free, else the least crowded.
+func (b *build) least(places []Box) Box {
+	best, price := places[0], -1
+	for _, q := range places {
+		n := b.room.crowd(q.Grow(0.25))
+		if price < 0 || n < price {
+			best, price = q, n
+		}
+		if n == 0 {
+			break
+		}
+	}
+	return best
+}

@@ -1,0 +1,132 @@
+package draw
+
+import (
+	"strconv"
+	"strings"
+
+	"loomwright/calc/unit"
+	"loomwright/schematic"
+)
+
+// rating says which argument of an element is the figure people know it by,
+// and whether it is shown as "?" while nobody gave it.
+func rating(t schematic.ElementType) (arg string, q unit.Quantity, must bool) {
+	switch t {
+	case schematic.ElemFuse, schematic.ElemMotor, schematic.ElemCurrent:
+		return "amp", unit.Amp, true
+	case schematic.ElemLamp, schematic.ElemPower:
+		return "watt", unit.Watt, true
+	case schematic.ElemAlternator:
+		return "limit_amp", unit.Amp, true
+	case schematic.ElemBattery:
+		return "volt", unit.Volt, false
+	case schematic.ElemResistor:
+		return "ohm", unit.Ohm, false
+	}
+	return "", 0, false
+}
+
+// mainValue returns the figure that stands beside a part: the rating of a
+// fuse, the watts of a lamp. A figure that decides and that nobody gave reads
+// "? A": what is missing must be seen. Switches, relays and connectors have none.
+func mainValue(k *schematic.Kind, p *schematic.Part) string {
+	if k == nil || k.OwnPins || len(k.Positions) > 0 {
+		return ""
+	}
+	for _, e := range k.Elements {
+		if e.Type == schematic.ElemCoil || e.Type == schematic.ElemContact {
+			return ""
+		}
+	}
+	for _, e := range k.Elements {
+		if s := elementValue(k, p, nil, e); s != "" {
+			return s
+		}
+	}
+	return ""
+}
+
+// pinValue returns the figure of an own pin: the fuse of an output, say.
+func pinValue(k *schematic.Kind, p *schematic.Part, pin *schematic.Pin) string {
+	if k == nil {
+		return ""
+	}
+	role, _ := k.Role(pin.Role)
+	for _, e := range role.Elements {
+		if e.Type != schematic.ElemFuse {
+			continue
+		}
+		return elementValue(k, p, pin, e)
+	}
+	return ""
+}
+
+func elementValue(k *schematic.Kind, p *schematic.Part, pin *schematic.Pin, e schematic.Element) string {
+	arg, quantity, must := rating(e.Type)
+	if arg == "" {
+		return ""
+	}
+	v, known := k.Value(p, pin, e, arg).Get()
+	switch {
+	case known:
+		return unit.Format(quantity, v, unit.SI)
+	case !must:
+		return ""
+	case quantity == unit.Watt:
+		return "? W"
+	}
+	return "? A"
+}
+
+// wireTexts returns the label of a wire, from the full one to the shortest:
+// "W12 1.5 BU/RD", "W12 1.5", "W12". Square millimetres go without their unit,
+// as on any harness drawing; gauges keep their name.
+func wireTexts(w *schematic.Wire) []string {
+	name := short(w.Name)
+	size := ""
+	switch {
+	case !w.Size.Known():
+	case w.Size.System == unit.Metric:
+		size = strconv.FormatFloat(w.Size.N, 'f', -1, 64)
+	default:
+		size = w.Size.String()
+	}
+	all := []string{
+		join(name, size, w.Color.String()),
+		join(name, size),
+		name,
+	}
+	texts := all[:0]
+	for _, s := range all {
+		if s != "" && (len(texts) == 0 || texts[len(texts)-1] != s) {
+			texts = append(texts, s)
+		}
+	}
+	return texts
+}
+
+func join(words ...string) string {
+	var b strings.Builder
+	for _, w := range words {
+		if w == "" {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(w)
+	}
+	return b.String()
+}
+
+// short keeps a designation from a file from running over the whole sheet.
+func short(name string) string {
+	const letters = 24
+	n := 0
+	for i := range name {
+		if n++; n > letters {
+			return name[:i] + ellipsis
+		}
+	}
+	return name
+}
