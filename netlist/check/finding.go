@@ -1,0 +1,136 @@
+// Package check holds the rules: it puts nets and currents against published
+// limits and says what is wrong, by how much, after which source and what
+// would mend it.
+//
+// Start with [Run]. A finding never says that something is safe; a limit that
+// could not be tested is a finding too, of severity [NotAssessed].
+package check
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+// Severity orders findings; the worst comes first.
+type Severity uint8
+
+const (
+	Error       Severity = iota // beyond a limit that protects the wire, the fuse or the reader
+	Warning                     // beyond a limit of good practice
+	NotAssessed                 // a value is missing
+	Note                        // worth knowing
+)
+
+// String returns the word shown beside the severity's shape.
+func (s Severity) String() string {
+	switch s {
+	case Error:
+		return "error"
+	case Warning:
+		return "warning"
+	case NotAssessed:
+		return "not assessed"
+	}
+	return "note"
+}
+
+// Finding is one result of a rule.
+type Finding struct {
+	ID        string // the same as long as the same rule meets the same items
+	Rule      string // Rule.ID
+	Severity  Severity
+	Items     []schematic.Key    // what it is about, the main one first
+	Pins      []schematic.PinRef // where, if it is about pins
+	State     schematic.ID       // operating state it is worst in; zero: does not depend on one
+	StateName string
+
+	Value, Limit, Margin schematic.Num // in Unit; the margin is negative beyond the limit
+	Unit                 string        // "A", "V", "ohm", "mm2", …
+	Text                 string        // one plain sentence with the numbers
+	Formula              string        // how Value came about, numbers put in
+	Source               string        // where Limit comes from
+	Missing              string        // NotAssessed: what is missing
+	Fixes                []Fix
+}
+
+// Fix is a remedy that can be applied in one action: put Items.
+type Fix struct {
+	Label  string // "use 2.5 mm²"
+	Effect string // "drop falls to 0.31 V"
+	Items  []schematic.Item
+}
+
+// Rule describes a rule to the user.
+type Rule struct {
+	ID     string // plain words, used in files and output: "wire too thin"
+	Title  string
+	Help   string // what it looks at and why, with the formula
+	Source string
+	run    func(*run)
+}
+
+// Rules lists every rule in the order they run.
+func Rules() []Rule { return slices.Clone(rules) }
+
+// Run applies every rule to a netlist and its computed operating states. The
+// findings are sorted: worst first, then by how far beyond the limit, then by
+// designation.
+func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
+	r := &run{n: n, doc: n.Doc, sols: sols}
+	for _, rule := range rules {
+		r.rule = rule
+		rule.run(r)
+	}
+	slices.SortStableFunc(r.out, compare)
+	return r.out
+}
+
+// run is one application of all rules.
+type run struct {
+	n    *netlist.Netlist
+	doc  *schematic.Doc
+	sols []*netlist.Solution
+	rule Rule
+	out  []Finding
+}
+
+func (r *run) add(f Finding) {
+	f.Rule = r.rule.ID
+	if f.ID == "" {
+		parts := []string{f.Rule}
+		for _, k := range f.Items {
+			parts = append(parts, k.ID.String())
+		}
+		for _, p := range f.Pins {
+			parts = append(parts, p.Pin)
+		}
+		f.ID = strings.Join(parts, "/")
+	}
+	if f.Source == "" {
+		f.Source = r.rule.Source
+	}
+	r.out = append(r.out, f)
+}
+
+func compare(a, b Finding) int {
+	return cmp.Or(
+		cmp.Compare(a.Severity, b.Severity),
+		cmp.Compare(excess(b), excess(a)),
+		schematic.CompareNames(a.Text, b.Text),
+		strings.Compare(a.ID, b.ID),
+	)
+}
+
+// excess is how far beyond its limit a finding lies, relative to the limit.
+func excess(f Finding) float64 {
+	limit, ok := f.Limit.Get()
+	margin, ok2 := f.Margin.Get()
+	if !ok || !ok2 || limit == 0 {
+		return 0
+	}
+	return -margin / limit
+}
