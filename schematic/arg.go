@@ -11,6 +11,9 @@ func (a Arg) MarshalJSON() ([]byte, error) {
 	if a.Param != "" {
 		return json.Marshal(a.Param)
 	}
+	if math.Abs(a.Value) > MaxNum {
+		return nil, fmt.Errorf("%g is out of range: numbers lie within ±%g", a.Value, MaxNum)
+	}
 	return json.Marshal(a.Value)
 }
 

@@ -2,6 +2,7 @@ package schematic
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 )
 
@@ -70,9 +71,26 @@ func (c *checker) item(it Item) {
 		c.loom(it)
 	case *State:
 		c.state(it)
+	case *Info:
+		c.num("system_volt", it.SystemVolt)
+		c.num("ambient_c", it.AmbientC)
+		c.values("limits", it.Limits)
+	case *Sheet:
+		c.extent("width", it.Width)
+		c.extent("height", it.Height)
 	case *Note:
 		c.sheet("sheet", it.Sheet)
+		c.point("at", it.At)
+		c.extent("width", it.Width)
+		c.extent("height", it.Height)
+		c.extent("size", it.Size)
 	case *Reading:
+		switch it.Quantity {
+		case "volt", "amp", "ohm":
+		default:
+			c.add("quantity", "%q is not a quantity: write volt, amp or ohm", it.Quantity)
+		}
+		c.number("value", it.Value)
 		c.pin("from", it.From)
 		if it.To != (PinRef{}) {
 			c.pin("to", it.To)
@@ -82,6 +100,7 @@ func (c *checker) item(it Item) {
 		if lib := c.d.Kind(it.Name); lib != nil && lib != it {
 			c.add("name", "part kind %q is defined twice", it.Name)
 		}
+		c.kind(it)
 	}
 }
 
@@ -126,9 +145,8 @@ func (c *checker) part(p *Part) {
 		if v.Turns < 0 || v.Turns > 3 {
 			c.add(at+".turns", "%d quarter turns: write 0, 1, 2 or 3", v.Turns)
 		}
-		if !v.At.InRange() {
-			c.add(at+".at", "lies off any sheet")
-		}
+		c.point(at+".at", v.At)
+		c.point(at+".tag", v.Tag)
 		if k := c.d.KindOf(p); k != nil {
 			if _, ok := k.Section(v.Section); !ok {
 				c.add(at+".section", "part kind %q has no section %q", k.Name, v.Section)
@@ -141,6 +159,7 @@ func (c *checker) part(p *Part) {
 			c.add(fmt.Sprintf("pins[%d].name", i), "%s needs a pin name of its own here, found %q", p.Name, pin.Name)
 		}
 		pins[pin.Name] = true
+		c.pinData(i, pin)
 		if k := c.d.KindOf(p); k != nil && k.OwnPins {
 			if _, ok := k.Role(pin.Role); !ok {
 				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q", k.Name, pin.Role)
@@ -154,6 +173,16 @@ func (c *checker) part(p *Part) {
 		}
 	}
 	c.ref("loom", TypeLoom, p.Loom)
+	if l := c.d.Loom(p.Loom); l != nil && (p.Node != ID{}) {
+		if !slices.ContainsFunc(l.Nodes, func(n Node) bool { return n.ID == p.Node }) {
+			c.add("node", "loom %s has no node %s", l.Name, p.Node)
+		}
+	}
+	c.values("values", p.Values)
+	if h := p.Housing; h != nil {
+		c.num("housing.contact_mm", h.ContactMM)
+		c.num("housing.rated_amp", h.RatedAmp)
+	}
 	c.build(p.Build)
 }
 
@@ -191,16 +220,14 @@ func (c *checker) wire(w *Wire) {
 			c.add(e.path, "pin %s of %s is not shown on the sheet the wire is drawn on", e.Pin, p.Name)
 		}
 	}
-	for i, q := range w.Via {
-		if !q.InRange() {
-			c.add(fmt.Sprintf("via[%d]", i), "lies off any sheet")
-		}
-	}
-	for path, n := range map[string]Num{"length_mm": w.LengthMM, "slack_mm": w.SlackMM, "a.joint_ohm": w.A.JointOhm, "b.joint_ohm": w.B.JointOhm} {
-		if v, ok := n.Get(); ok && v < 0 {
-			c.add(path, "%g is negative", v)
-		}
-	}
+	c.points("via", w.Via)
+	c.point("a.at", w.A.At)
+	c.point("b.at", w.B.At)
+	c.notNegative("length_mm", w.LengthMM)
+	c.notNegative("slack_mm", w.SlackMM)
+	c.notNegative("a.joint_ohm", w.A.JointOhm)
+	c.notNegative("b.joint_ohm", w.B.JointOhm)
+	c.num("temp_c", w.TempC)
 	switch w.Metal {
 	case "", Copper, Tinned, Aluminium:
 	default:
@@ -234,6 +261,7 @@ func (c *checker) loom(l *Loom) {
 			c.add(fmt.Sprintf("nodes[%d].id", i), "the ID %s is used twice", n.ID)
 		}
 		nodes[n.ID] = true
+		c.point(fmt.Sprintf("nodes[%d].at", i), n.At)
 	}
 	segs := map[ID]bool{}
 	for i, s := range l.Segments {
@@ -248,8 +276,12 @@ func (c *checker) loom(l *Loom) {
 		if !nodes[s.To] {
 			c.add(at+".to", "loom %s has no node %s", l.Name, s.To)
 		}
-		if v, ok := s.LengthMM.Get(); ok && v < 0 {
-			c.add(at+".length_mm", "%g is negative", v)
+		c.notNegative(at+".length_mm", s.LengthMM)
+		c.num(at+".ambient_c", s.AmbientC)
+		for j, h := range s.Holes {
+			at := fmt.Sprintf("%s.holes[%d]", at, j)
+			c.notNegative(at+".diameter_mm", h.DiameterMM)
+			c.notNegative(at+".from_mm", h.FromMM)
 		}
 	}
 }

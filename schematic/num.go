@@ -46,6 +46,9 @@ func (n Num) MarshalJSON() ([]byte, error) {
 	if !n.known {
 		return []byte("null"), nil
 	}
+	if math.Abs(n.v) > MaxNum {
+		return nil, fmt.Errorf("%g is out of range: numbers lie within ±%g", n.v, MaxNum)
+	}
 	return json.Marshal(n.v)
 }
 

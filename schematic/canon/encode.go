@@ -4,6 +4,7 @@ import (
 	"encoding"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"strconv"
@@ -15,11 +16,19 @@ import (
 // end. The same value gives the same bytes everywhere. NaN and infinities are
 // errors, with their path.
 func Encode(v any) ([]byte, error) {
-	n, err := build(v)
+	rv := reflect.ValueOf(v)
+	if !rv.IsValid() {
+		return []byte("null\n"), nil
+	}
+	p, err := planner{}.of(rv.Type())
 	if err != nil {
 		return nil, err
 	}
-	return appendPretty(nil, &n), nil
+	w := writer{}
+	if err := w.write(p, rv, 0, 0); err != nil {
+		return nil, err
+	}
+	return append(w.b, '\n'), nil
 }
 
 // Compact is [Encode] on one line without spaces and without the line's end.
@@ -41,52 +50,76 @@ func build(v any) (Node, error) {
 		return Node{}, err
 	}
 	var e encoder
-	var n Node
-	return n, e.value(&n, p, rv)
+	return e.value(p, rv)
 }
 
-type encoder struct{ path []step }
+type encoder struct {
+	path  []step
+	stack []Node // finished siblings of the open lists and objects
+	arena []Node // room for finished lists and objects
+}
+
+// face returns the value as an interface, by its address where it has one:
+// that saves a copy on the heap.
+func face(v reflect.Value) any {
+	if v.CanAddr() {
+		return v.Addr().Interface()
+	}
+	return v.Interface()
+}
+
+// push ends a kid whose step is the last of the path.
+func (e *encoder) push(kid Node) {
+	e.stack = append(e.stack, kid)
+	e.path = e.path[:len(e.path)-1]
+}
+
+// collect ends a list or object whose first kid is at base of the stack.
+func (e *encoder) collect(base int) []Node {
+	n := len(e.stack) - base
+	if n > cap(e.arena)-len(e.arena) {
+		e.arena = make([]Node, 0, max(n, 512)) // nodes keep the full one alive
+	}
+	from := len(e.arena)
+	e.arena = append(e.arena, e.stack[base:]...)
+	e.stack = e.stack[:base]
+	return e.arena[from : from+n : from+n]
+}
 
 func (e *encoder) fail(format string, args ...any) error {
 	return &Error{Path: pathText(e.path), Text: fmt.Sprintf(format, args...)}
 }
 
-func (e *encoder) value(n *Node, p *plan, v reflect.Value) error {
+// value builds a value. Nodes are passed by value: so they stay off the heap
+// until their list or object is whole.
+func (e *encoder) value(p *plan, v reflect.Value) (n Node, err error) {
 	switch p.form {
 	case asJSON:
-		b, err := v.Interface().(json.Marshaler).MarshalJSON()
+		b, err := face(v).(json.Marshaler).MarshalJSON()
 		if err != nil {
-			return e.fail("%s", err)
+			return n, e.fail("%s", err)
 		}
-		return e.raw(n, b, true)
+		return e.raw(b, true)
 	case asText:
-		b, err := v.Interface().(encoding.TextMarshaler).MarshalText()
+		b, err := face(v).(encoding.TextMarshaler).MarshalText()
 		if err != nil {
-			return e.fail("%s", err)
+			return n, e.fail("%s", err)
 		}
 		n.Kind, n.Text = Text, valid(string(b))
 	case asStruct:
-		return e.object(n, p, v)
+		n.Kind = Object
+		n.Kids, err = e.object(p, v)
 	case asSlice:
 		n.Kind = List
-		if v.Len() > 0 {
-			n.Kids = make([]Node, v.Len())
-		}
-		for i := range n.Kids {
-			e.path = append(e.path, step{index: i})
-			if err := e.value(&n.Kids[i], p.elem, v.Index(i)); err != nil {
-				return err
-			}
-			e.path = e.path[:len(e.path)-1]
-		}
+		n.Kids, err = e.list(p, v)
 	case asMap:
-		return e.mapping(n, p, v)
+		n.Kind = Object
+		n.Kids, err = e.mapping(p, v)
 	case asPointer:
-		if v.IsNil() {
-			n.Kind = Null
-			return nil
+		if !v.IsNil() {
+			return e.value(p.elem, v.Elem())
 		}
-		return e.value(n, p.elem, v.Elem())
+		n.Kind = Null
 	case asString:
 		n.Kind, n.Text = Text, valid(v.String())
 	case asBool:
@@ -97,87 +130,102 @@ func (e *encoder) value(n *Node, p *plan, v reflect.Value) error {
 		n.Kind, n.Text = Number, strconv.FormatUint(v.Uint(), 10)
 	case asFloat:
 		if !finite(v.Float()) {
-			return e.fail("%v is not a number a file can hold", v.Float())
+			return n, e.fail("%v is not a number a file can hold", v.Float())
 		}
 		n.Kind, n.Text = Number, formatFloat(v.Float(), p.typ.Bits())
 	}
-	return nil
+	return n, err
 }
 
-func (e *encoder) object(n *Node, p *plan, v reflect.Value) error {
-	n.Kind = Object
-	n.Kids = make([]Node, 0, len(p.fields))
+func (e *encoder) list(p *plan, v reflect.Value) ([]Node, error) {
+	base := len(e.stack)
+	for i := range v.Len() {
+		e.path = append(e.path, step{index: i})
+		kid, err := e.value(p.elem, v.Index(i))
+		if err != nil {
+			return nil, err
+		}
+		e.push(kid)
+	}
+	return e.collect(base), nil
+}
+
+func (e *encoder) object(p *plan, v reflect.Value) ([]Node, error) {
+	base := len(e.stack)
 	for i := range p.fields {
 		f := &p.fields[i]
 		fv := v.Field(f.index)
-		if f.omitEmpty && isEmpty(fv) || f.omitZero && isZero(fv, f.isZero) {
+		if f.omits(fv) {
 			continue
 		}
-		n.Kids = append(n.Kids, Node{Name: f.name})
 		e.path = append(e.path, step{name: f.name, index: -1})
-		if err := e.value(&n.Kids[len(n.Kids)-1], f.plan, fv); err != nil {
-			return err
+		kid, err := e.value(f.plan, fv)
+		if err != nil {
+			return nil, err
 		}
-		e.path = e.path[:len(e.path)-1]
+		kid.Name = f.name
+		e.push(kid)
 	}
+	if err := e.extra(p, v); err != nil {
+		return nil, err
+	}
+	return e.collect(base), nil
+}
+
+// extra pushes the kept unknown fields, sorted.
+func (e *encoder) extra(p *plan, v reflect.Value) error {
 	if p.extra < 0 || v.Field(p.extra).Len() == 0 {
 		return nil
 	}
 	extra := v.Field(p.extra).Convert(extraType).Interface().(map[string][]byte)
-	names := make([]string, 0, len(extra))
-	for name := range extra {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
+	for _, name := range slices.Sorted(maps.Keys(extra)) {
 		e.path = append(e.path, step{name: name, index: -1})
 		if _, known := p.byName[name]; known {
 			return e.fail("a kept unknown field bears the name of a known one")
 		}
-		kid := Node{Name: valid(name)}
-		if err := e.raw(&kid, extra[name], false); err != nil {
+		kid, err := e.raw(extra[name], false)
+		if err != nil {
 			return err
 		}
-		n.Kids = append(n.Kids, kid)
-		e.path = e.path[:len(e.path)-1]
+		kid.Name = valid(name)
+		e.push(kid)
 	}
 	return nil
 }
 
-func (e *encoder) mapping(n *Node, p *plan, v reflect.Value) error {
-	n.Kind = Object
+func (e *encoder) mapping(p *plan, v reflect.Value) ([]Node, error) {
+	base := len(e.stack)
 	for it := v.MapRange(); it.Next(); {
-		kid := Node{Name: valid(it.Key().String())}
-		e.path = append(e.path, step{name: kid.Name, index: -1})
-		if err := e.value(&kid, p.elem, it.Value()); err != nil {
-			return err
+		name := valid(it.Key().String())
+		e.path = append(e.path, step{name: name, index: -1})
+		kid, err := e.value(p.elem, it.Value())
+		if err != nil {
+			return nil, err
 		}
-		e.path = e.path[:len(e.path)-1]
-		n.Kids = append(n.Kids, kid)
+		kid.Name = name
+		e.push(kid)
 	}
-	slices.SortFunc(n.Kids, func(a, b Node) int { return strings.Compare(a.Name, b.Name) })
-	for i := 1; i < len(n.Kids); i++ {
-		if n.Kids[i].Name == n.Kids[i-1].Name {
-			return e.fail("two keys read %q once what is not UTF-8 is left out", n.Kids[i].Name)
+	kids := e.collect(base)
+	slices.SortFunc(kids, func(a, b Node) int { return strings.Compare(a.Name, b.Name) })
+	for i := 1; i < len(kids); i++ {
+		if kids[i].Name == kids[i-1].Name {
+			return nil, e.fail("two keys read %q once what is not UTF-8 is left out", kids[i].Name)
 		}
 	}
-	return nil
+	return kids, nil
 }
 
 // raw takes over JSON text. Numbers of a marshaller get the canonical form;
 // those of unknown fields stay as they are, because their meaning is unknown.
-func (e *encoder) raw(n *Node, b []byte, own bool) error {
+func (e *encoder) raw(b []byte, own bool) (Node, error) {
 	t, err := Parse(b)
 	if err != nil {
-		return e.fail("is not JSON text: %s", err)
+		return Node{}, e.fail("is not JSON text: %s", err)
 	}
-	name := n.Name
-	*n = t.Root
-	n.Name = name
 	if own {
-		return e.numbers(n)
+		err = e.numbers(&t.Root)
 	}
-	return nil
+	return t.Root, err
 }
 
 func (e *encoder) numbers(n *Node) error {
@@ -216,19 +264,23 @@ func formatFloat(f float64, bits int) string {
 // drawing that cannot be saved.
 func valid(s string) string { return strings.ToValidUTF8(s, "\ufffd") }
 
+// omits reports whether the field is left out when it has this value.
+func (f *field) omits(v reflect.Value) bool {
+	if f.omitEmpty && isEmpty(v) {
+		return true
+	}
+	if f.omitZero && f.isZero && !(v.Kind() == reflect.Pointer && v.IsNil()) {
+		return face(v).(interface{ IsZero() bool }).IsZero()
+	}
+	return f.omitZero && v.IsZero()
+}
+
 func isEmpty(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Slice, reflect.Map, reflect.String, reflect.Array:
 		return v.Len() == 0
 	case reflect.Struct:
 		return false
-	}
-	return v.IsZero()
-}
-
-func isZero(v reflect.Value, own bool) bool {
-	if own && !(v.Kind() == reflect.Pointer && v.IsNil()) {
-		return v.Interface().(interface{ IsZero() bool }).IsZero()
 	}
 	return v.IsZero()
 }

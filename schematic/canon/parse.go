@@ -28,9 +28,11 @@ func Parse(data []byte) (*Tree, error) {
 			}
 		}
 	}
-	if err := p.value(&p.t.Root, 0); err != nil {
+	root, err := p.value(0)
+	if err != nil {
 		return nil, err
 	}
+	p.t.Root = root
 	p.space()
 	if p.pos < len(p.src) {
 		return nil, p.fail(p.pos, "there is more text after the end of the value: %s", p.found())
@@ -89,128 +91,131 @@ func (p *parser) found() string {
 	return strconv.QuoteRune(r)
 }
 
-// value parses one value into n, keeping n's name.
-func (p *parser) value(n *Node, depth int) *Error {
+// value parses one value. Nodes are passed by value: so they stay off the heap
+// until their list or object is whole.
+func (p *parser) value(depth int) (n Node, err *Error) {
 	p.space()
 	if p.values++; p.values > MaxValues {
-		return p.fail(p.pos, "the file holds more than %d values, which no harness needs", MaxValues)
+		return n, p.fail(p.pos, "the file holds more than %d values, which no harness needs", MaxValues)
 	}
 	n.off = int32(p.pos)
 	if p.pos >= len(p.src) {
-		return p.fail(p.pos, "the file ends where a value should stand")
+		return n, p.fail(p.pos, "the file ends where a value should stand")
 	}
 	switch c := p.src[p.pos]; {
 	case c == '{' || c == '[':
 		if depth >= MaxDepth {
-			return p.fail(p.pos, "lists and objects are nested more than %d deep", MaxDepth)
+			return n, p.fail(p.pos, "lists and objects are nested more than %d deep", MaxDepth)
 		}
 		p.pos++
 		if c == '{' {
-			return p.object(n, depth)
+			n.Kind = Object
+			n.Kids, err = p.object(depth)
+		} else {
+			n.Kind = List
+			n.Kids, err = p.list(depth)
 		}
-		return p.list(n, depth)
+		return n, err
 	case c == '"':
 		n.Kind = Text
-		var err *Error
 		n.Text, err = p.text()
-		return err
+		return n, err
 	case c == '-' || c >= '0' && c <= '9':
 		n.Kind = Number
-		return p.number(n)
+		n.Text, err = p.number()
+		return n, err
 	}
 	for _, w := range [...]string{"true", "false", "null"} {
 		if strings.HasPrefix(p.src[p.pos:], w) {
 			p.pos += len(w)
-			n.Kind, n.Text = Bool, w
-			if w == "null" {
-				n.Kind, n.Text = Null, ""
+			if w != "null" {
+				n.Kind, n.Text = Bool, w
 			}
-			return nil
+			return n, nil
 		}
 	}
-	return p.fail(p.pos, "a value should stand here, found %s", p.found())
+	return n, p.fail(p.pos, "a value should stand here, found %s", p.found())
 }
 
-func (p *parser) list(n *Node, depth int) *Error {
-	n.Kind = List
+func (p *parser) list(depth int) ([]Node, *Error) {
 	base := len(p.stack)
 	p.space()
 	for i := 0; !p.take(']'); i++ {
 		if i > 0 && !p.take(',') {
-			return p.fail(p.pos, "a comma or ] should stand here, found %s", p.found())
+			return nil, p.fail(p.pos, "a comma or ] should stand here, found %s", p.found())
 		}
-		var kid Node
 		p.path = append(p.path, step{index: i})
-		if err := p.value(&kid, depth+1); err != nil {
-			return err
+		kid, err := p.value(depth + 1)
+		if err != nil {
+			return nil, err
 		}
 		p.path = p.path[:len(p.path)-1]
 		p.stack = append(p.stack, kid)
 		p.space()
 	}
-	n.Kids = p.collect(base)
-	return nil
+	return p.collect(base), nil
 }
 
-func (p *parser) object(n *Node, depth int) *Error {
-	n.Kind = Object
+func (p *parser) object(depth int) ([]Node, *Error) {
 	base := len(p.stack)
 	p.space()
 	for i := 0; !p.take('}'); i++ {
 		if i > 0 {
 			if !p.take(',') {
-				return p.fail(p.pos, "a comma or } should stand here, found %s", p.found())
+				return nil, p.fail(p.pos, "a comma or } should stand here, found %s", p.found())
 			}
 			p.space()
 		}
 		if p.pos >= len(p.src) || p.src[p.pos] != '"' {
-			return p.fail(p.pos, "a field name in double quotes should stand here, found %s", p.found())
+			return nil, p.fail(p.pos, "a field name in double quotes should stand here, found %s", p.found())
 		}
-		kid := Node{nameOff: int32(p.pos)}
-		var err *Error
-		if kid.Name, err = p.text(); err != nil {
-			return err
+		nameOff := int32(p.pos)
+		name, err := p.text()
+		if err != nil {
+			return nil, err
 		}
 		p.space()
-		p.path = append(p.path, step{name: kid.Name, index: -1})
+		p.path = append(p.path, step{name: name, index: -1})
 		if !p.take(':') {
-			return p.fail(p.pos, "a colon should stand here, found %s", p.found())
+			return nil, p.fail(p.pos, "a colon should stand here, found %s", p.found())
 		}
-		if err := p.value(&kid, depth+1); err != nil {
-			return err
+		kid, err := p.value(depth + 1)
+		if err != nil {
+			return nil, err
 		}
+		kid.Name, kid.nameOff = name, nameOff
 		p.path = p.path[:len(p.path)-1]
 		p.stack = append(p.stack, kid)
 		p.space()
 	}
-	n.Kids = p.collect(base)
-	return p.unique(n)
+	kids := p.collect(base)
+	return kids, p.unique(kids)
 }
 
 // unique refuses names that stand twice in an object: readers disagree about
 // which of the two counts.
-func (p *parser) unique(n *Node) *Error {
+func (p *parser) unique(kids []Node) *Error {
 	twice := func(a, b *Node) *Error {
 		line, _ := p.t.place(int(a.nameOff))
 		p.path = append(p.path, step{name: b.Name, index: -1})
 		return p.fail(int(b.nameOff), "the field stands here a second time, first on line %d: leave one out", line)
 	}
-	if len(n.Kids) <= 24 {
-		for i := range n.Kids {
+	if len(kids) <= 24 {
+		for i := range kids {
 			for j := range i {
-				if n.Kids[i].Name == n.Kids[j].Name {
-					return twice(&n.Kids[j], &n.Kids[i])
+				if kids[i].Name == kids[j].Name {
+					return twice(&kids[j], &kids[i])
 				}
 			}
 		}
 		return nil
 	}
-	seen := make(map[string]int, len(n.Kids))
-	for i := range n.Kids {
-		if j, ok := seen[n.Kids[i].Name]; ok {
-			return twice(&n.Kids[j], &n.Kids[i])
+	seen := make(map[string]int, len(kids))
+	for i := range kids {
+		if j, ok := seen[kids[i].Name]; ok {
+			return twice(&kids[j], &kids[i])
 		}
-		seen[n.Kids[i].Name] = i
+		seen[kids[i].Name] = i
 	}
 	return nil
 }
@@ -241,7 +246,7 @@ func (p *parser) digits() int {
 	return p.pos - start
 }
 
-func (p *parser) number(n *Node) *Error {
+func (p *parser) number() (string, *Error) {
 	start := p.pos
 	p.take('-')
 	zero := p.pos < len(p.src) && p.src[p.pos] == '0'
@@ -263,11 +268,11 @@ func (p *parser) number(n *Node) *Error {
 			ok = false
 		}
 	}
-	n.Text = p.src[start:p.pos]
+	text := p.src[start:p.pos]
 	if !ok {
-		return p.fail(start, "the number that begins with %.20q is not written as JSON wants it: digits, a point, digits", n.Text)
+		return "", p.fail(start, "the number that begins with %.20q is not written as JSON wants it: digits, a point, digits", text)
 	}
-	return nil
+	return text, nil
 }
 
 // text parses a string; the position is at its opening quote.

@@ -32,12 +32,6 @@ func appendInline(b []byte, n *Node, comma, colon string) []byte {
 	return append(b, n.Text...)
 }
 
-// appendPretty appends the value in canonical layout.
-func appendPretty(b []byte, n *Node) []byte {
-	measure(n)
-	return append(layout(b, n, 0, 0), '\n')
-}
-
 // measure sets the width of every value's form on one line.
 func measure(n *Node) int {
 	w := 0

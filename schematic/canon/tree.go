@@ -52,21 +52,31 @@ func (n *Node) Field(name string) *Node {
 // Set gives an object a member, replacing one of the same name. What is made
 // without a place of its own takes the object's.
 func (n *Node) Set(name string, v Node) {
-	v.Name = name
 	if old := n.Field(name); old != nil {
-		v.nameOff = old.nameOff
-		if v.off == 0 {
-			v.off = old.off
-		}
-		*old = v
+		old.Become(v)
 		return
 	}
-	v.nameOff = n.off
-	if v.off == 0 {
-		v.off = n.off
-	}
+	v.Name, v.nameOff = name, n.off
+	v.settle(n.off)
 	// A full slice expression: the spare capacity may belong to a neighbour.
 	n.Kids = append(n.Kids[:len(n.Kids):len(n.Kids)], v)
+}
+
+// Become makes n another value under the same name and at the same place.
+func (n *Node) Become(v Node) {
+	v.Name, v.nameOff = n.Name, n.nameOff
+	v.settle(n.off)
+	*n = v
+}
+
+// settle gives made values a place to report mistakes at.
+func (n *Node) settle(off int32) {
+	if n.off == 0 {
+		n.off, n.nameOff = off, max(off, n.nameOff)
+	}
+	for i := range n.Kids {
+		n.Kids[i].settle(n.off)
+	}
 }
 
 // Remove takes a member from an object and returns it.
@@ -84,6 +94,15 @@ func (n *Node) Remove(name string) (Node, bool) {
 // TextNode returns a text.
 func TextNode(s string) Node { return Node{Kind: Text, Text: s} }
 
+// ObjectNode returns an object of named members.
+func ObjectNode(members ...Node) Node { return Node{Kind: Object, Kids: members} }
+
+// Named returns the value as a member of that name.
+func (n Node) Named(name string) Node {
+	n.Name = name
+	return n
+}
+
 // IntNode returns a whole number.
 func IntNode(v int) Node { return Node{Kind: Number, Text: strconv.Itoa(v)} }
 
@@ -95,8 +114,7 @@ type Tree struct {
 
 // Errorf returns an error about the value at n, which has the given path.
 func (t *Tree) Errorf(n *Node, path, format string, args ...any) *Error {
-	e := t.errorAt(int(n.off), path, format, args...)
-	return e
+	return t.errorAt(int(n.off), path, format, args...)
 }
 
 func (t *Tree) errorAt(off int, path, format string, args ...any) *Error {
