@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"loomwright/schematic"
-	"loomwright/schematic/geom"
 )
 
 // MaxPins bounds the pins [WithPins] makes; connectors do not have more.
@@ -20,20 +19,6 @@ func New(k *schematic.Kind, name string) *schematic.Part {
 		p.Pins = copyPins(k.Pins)
 	}
 	return p
-}
-
-// Views returns one view for each section of the kind, side by side from a
-// place on the sheet. Most kinds have a single section.
-func Views(k *schematic.Kind, sheet schematic.ID, at geom.Point) []schematic.View {
-	views := make([]schematic.View, 0, len(k.Sections))
-	for i, s := range k.Sections {
-		v := schematic.View{Sheet: sheet, At: at.Add(geom.Pt(i*4*schematic.PinPitch, 0)), Section: s.Name}
-		if i > 0 {
-			v.Key = s.Name
-		}
-		views = append(views, v)
-	}
-	return views
 }
 
 // WithPins returns the part with n counted pins: the cavities of a connector,
