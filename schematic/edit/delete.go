@@ -142,11 +142,11 @@ func (r *removal) run() {
 	r.groups()
 	var puts []schematic.Item
 	for it := range tx.doc.All() {
-		if !r.gone[it.Key()] {
-			puts = append(puts, r.mend(it))
+		if mended := r.mend(it); mended != nil && !r.gone[it.Key()] {
+			puts = append(puts, mended)
 		}
 	}
-	tx.Put(slices.DeleteFunc(puts, func(it schematic.Item) bool { return it == nil })...)
+	tx.Put(puts...)
 	keys := make([]schematic.Key, 0, len(r.gone))
 	for k := range r.gone {
 		keys = append(keys, k)
@@ -207,16 +207,18 @@ func (r *removal) groups() {
 func (r *removal) mend(it schematic.Item) schematic.Item {
 	switch it := it.(type) {
 	case *schematic.Part:
+		mate, loom := r.is(schematic.TypePart, it.Mate), r.is(schematic.TypeLoom, it.Loom)
+		if !mate && !loom {
+			return nil
+		}
 		c := *it
-		if r.is(schematic.TypePart, it.Mate) {
+		if mate {
 			c.Mate = schematic.ID{}
 		}
-		if r.is(schematic.TypeLoom, it.Loom) {
+		if loom {
 			c.Loom, c.Node = schematic.ID{}, schematic.ID{}
 		}
-		if c.Mate != it.Mate || c.Loom != it.Loom {
-			return &c
-		}
+		return &c
 	case *schematic.Wire:
 		return r.mendWire(it)
 	case *schematic.Group:
@@ -243,18 +245,20 @@ func (r *removal) mend(it schematic.Item) schematic.Item {
 }
 
 func (r *removal) mendWire(w *schematic.Wire) schematic.Item {
-	c, changed := *w, false
-	if r.is(schematic.TypeLoom, w.Loom) {
-		c.Loom, c.Route, changed = schematic.ID{}, nil, true
-	}
-	if r.is(schematic.TypeGroup, w.Twist) {
-		c.Twist, changed = schematic.ID{}, true
-	}
-	if r.is(schematic.TypeGroup, w.Screen) {
-		c.Screen, changed = schematic.ID{}, true
-	}
-	if !changed {
+	loom := r.is(schematic.TypeLoom, w.Loom)
+	twist, screen := r.is(schematic.TypeGroup, w.Twist), r.is(schematic.TypeGroup, w.Screen)
+	if !loom && !twist && !screen {
 		return nil
+	}
+	c := *w
+	if loom {
+		c.Loom, c.Route = schematic.ID{}, nil
+	}
+	if twist {
+		c.Twist = schematic.ID{}
+	}
+	if screen {
+		c.Screen = schematic.ID{}
 	}
 	return &c
 }

@@ -53,16 +53,20 @@ func follow(path geom.Path, oldA, oldB, a, b tip) geom.Path {
 	out[0], out[last] = a.at, b.at
 	slide(&out[1], a.at, levelA)
 	slide(&out[last-1], b.at, levelB)
-	if out = leave(out, path, oldA, a, b); out == nil {
+	if out = leave(out, path, oldA, a); out == nil {
 		return nil
 	}
-	slices.Reverse(out)
 	back := slices.Clone(path)
+	slices.Reverse(out)
 	slices.Reverse(back)
-	if out = leave(out, back, oldB, b, a); out == nil {
+	if out = leave(out, back, oldB, b); out == nil {
 		return nil
 	}
 	slices.Reverse(out)
+	// Both pins pushed past one stretch cannot both be mended.
+	if goesWrong(out, a.dir) && !goesWrong(path, oldA.dir) {
+		return nil
+	}
 	return out.Clean()
 }
 
@@ -77,15 +81,25 @@ func slide(bend *geom.Point, end geom.Point, level bool) {
 
 // leave mends the first stretch of a path that no longer leaves its pin the
 // way it faces, if the old path did. It returns nil when no bend can be kept.
-func leave(path, old geom.Path, oldA, a, b tip) geom.Path {
+func leave(path, old geom.Path, oldA, a tip) geom.Path {
 	if a.dir == geom.NoDir || !goesWrong(path, a.dir) || goesWrong(old, oldA.dir) {
+		return path
+	}
+	level := old[0].Y == old[1].Y
+	if level == (a.dir == geom.Left || a.dir == geom.Right) && len(path) > 3 {
+		// The pin has been pushed past the first bend: push the stretch behind
+		// that bend ahead of the pin.
+		v := a.dir.Vec()
+		ahead := a.at.Add(geom.Pt(v.X*schematic.PinPitch, v.Y*schematic.PinPitch))
+		slide(&path[1], ahead, !level)
+		slide(&path[2], ahead, !level)
 		return path
 	}
 	if len(path) < 5 {
 		return nil
 	}
 	head := schematic.AutoPath(a.at, a.dir, path[2], geom.DirOf(path[1].Sub(path[2])))
-	return append(head, path[3:]...).Clean()
+	return append(head, path[3:]...)
 }
 
 // goesWrong reports whether the path's first step runs against or across dir.

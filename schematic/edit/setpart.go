@@ -31,7 +31,7 @@ func SetPart(tx *Tx, id schematic.ID, change func(*schematic.Part)) error {
 			return err
 		}
 	}
-	if l := tx.doc.Loom(c.Loom); l == nil || !slices.ContainsFunc(l.Nodes, func(n schematic.Node) bool { return n.ID == c.Node }) {
+	if l := tx.doc.Loom(c.Loom); l == nil || !hasNode(l, c.Node) {
 		c.Node = schematic.ID{}
 	}
 	tidyPart(c)
