@@ -25,10 +25,10 @@ func test(in installer, args []string) error {
 		return err
 	}
 	defer stop()
-	args = append([]string{"test", "-tags", "window", "-timeout", "12m"}, args...)
-	if len(args) == 4 || strings.HasPrefix(args[len(args)-1], "-") {
-		args = append(args, "./...")
+	if len(args) == 0 {
+		args = []string{"./..."}
 	}
+	args = append([]string{"test", "-tags", "window", "-timeout", "12m"}, args...)
 	c := exec.Command("go", args...)
 	c.Env = append(os.Environ(), "DISPLAY="+display, "FYNE_SCALE=1", "FYNE_DISABLE_DPI_DETECTION=1", "LANG=en_US.UTF-8", "LC_CTYPE=C.UTF-8")
 	c.Stdout, c.Stderr = os.Stdout, os.Stderr
