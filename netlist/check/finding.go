@@ -8,6 +8,7 @@ package check
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -96,20 +97,25 @@ type run struct {
 	sols []*netlist.Solution
 	rule Rule
 	out  []Finding
+
+	// Answers several rules need, made when first asked for.
+	good       []*netlist.Solution
+	crowd      map[*netlist.Solution]map[schematic.ID]int
+	ampacities map[ampacityKey]ampacityAnswer
 }
 
-func (r *run) add(f Finding) {
+// add takes a finding in. Its ID is made of the rule and what the finding is
+// about; more tells findings about the same item apart.
+func (r *run) add(f Finding, more ...string) {
 	f.Rule = r.rule.ID
-	if f.ID == "" {
-		parts := []string{f.Rule}
-		for _, k := range f.Items {
-			parts = append(parts, k.ID.String())
-		}
-		for _, p := range f.Pins {
-			parts = append(parts, p.Pin)
-		}
-		f.ID = strings.Join(parts, "/")
+	parts := []string{f.Rule}
+	if len(f.Items) > 0 {
+		parts = append(parts, f.Items[0].ID.String())
 	}
+	for _, p := range f.Pins {
+		parts = append(parts, p.Pin)
+	}
+	f.ID = strings.Join(append(parts, more...), "/")
 	if f.Source == "" {
 		f.Source = r.rule.Source
 	}
@@ -129,7 +135,12 @@ func compare(a, b Finding) int {
 func excess(f Finding) float64 {
 	limit, ok := f.Limit.Get()
 	margin, ok2 := f.Margin.Get()
-	if !ok || !ok2 || limit == 0 {
+	switch {
+	case !ok || !ok2:
+		return 0
+	case limit == 0 && margin < 0:
+		return math.Inf(1)
+	case limit == 0:
 		return 0
 	}
 	return -margin / limit
