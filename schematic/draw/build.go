@@ -124,8 +124,13 @@ func (b *build) run() *List {
 	}
 	frame, notes, groups := b.frame(), b.notes(), b.groups()
 	var wires, tags, labels pen
-	for _, l := range b.lines {
-		wires.marks = append(wires.marks, l.marks...)
+	// What hops is painted over what it hops over.
+	for _, hopping := range [2]bool{false, true} {
+		for _, l := range b.lines {
+			if (len(l.hops) > 0) == hopping {
+				wires.marks = append(wires.marks, l.marks...)
+			}
+		}
 	}
 	b.tags(&tags)
 	b.labels(&labels)
@@ -227,7 +232,7 @@ func (b *build) findLines() {
 // takeRoom enters what texts must keep clear of.
 func (b *build) takeRoom() {
 	for _, s := range b.symbols {
-		b.room.block(boxMM(s.body).Grow(plainLine / 2))
+		b.room.block(s.solid)
 		for _, t := range s.texts {
 			b.room.block(t)
 		}

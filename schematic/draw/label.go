@@ -4,7 +4,8 @@ package draw
 // (turned to read from the right), on the other side where the first is taken.
 const (
 	labelGap   = 0.45 // mm between a wire's edge and its label
-	labelClear = 0.3  // mm between a label and anything else
+	labelClear = 0.3  // mm between a label and anything above or below it
+	labelPad   = 1.2  // mm between a label and the next thing in its line
 	labelSegs  = 4    // pieces of a wire that are tried, longest first
 )
 
@@ -38,7 +39,7 @@ func (b *build) label(l *line) *Text {
 	var strips []strip
 	n := 0
 	for _, seg := range l.longest(labelSegs) {
-		if l.length(seg) < shortest+2*labelClear {
+		if l.length(seg) < shortest+0.02 {
 			break
 		}
 		for _, first := range [2]bool{true, false} {
@@ -83,7 +84,7 @@ func (b *build) beside(s strip, l *line, seg int, first bool, ink Box) strip {
 		}
 		area.Min.X, area.Max.X = s.base+ink.Min.Y-labelClear, s.base+ink.Max.Y+labelClear
 	}
-	s.gaps = b.room.gaps(s.gaps, area, s.level, noOwner, labelClear)
+	s.gaps = b.room.gaps(s.gaps, area, s.level, noOwner, labelPad)
 	return s
 }
 

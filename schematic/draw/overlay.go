@@ -17,8 +17,7 @@ func (b *build) glow() []Mark {
 			for _, pp := range s.pins {
 				box = box.extend(mm(pp.At))
 			}
-			path := roundRect(box.Grow(glowMargin), glowMargin)
-			p.stroke(path, 2*glowMargin, InkTrace)
+			p.stroke(roundRect(box.Grow(1.1), 1.1), 0.9, InkTrace)
 		}
 	}
 	for _, l := range b.lines {
@@ -68,24 +67,11 @@ func (b *build) current(p *pen, i int, l *line, c Current) {
 	if l.width > tagHigh/2 {
 		w += 1
 	}
-	var at Point
-	level, seg := true, 0
-	for _, n := range l.longest(labelSegs) {
-		lv, s, across := l.axis(n)
-		if seg == 0 {
-			seg, level = n, lv
-			at = middle(boxMM(segRect(l, n)))
-		}
-		strip := run{level: lv}.box(s, across-tagHigh/2, across+tagHigh/2)
-		b.gaps = b.room.gaps(b.gaps, strip, lv, int32(i), 0.3)
-		if m, free := fit(b.gaps, w, (s.from+s.to)/2); free {
-			at, level, seg = run{level: lv}.pt(m, across), lv, n
-			break
-		}
-	}
-	if seg == 0 {
+	at, seg, found := b.tagPlace(i, l, w)
+	if !found {
 		return // a wire without length
 	}
+	level, _, _ := l.axis(seg)
 	r := run{level: level}
 	box := Box{at.add(-w/2, -tagHigh/2), at.add(w/2, tagHigh/2)}
 	if !level {
@@ -115,6 +101,30 @@ func (b *build) current(p *pen, i int, l *line, c Current) {
 	tip := along + dir*(w/2-0.5)
 	p.fill(polygon(r.pt(tip, across), r.pt(tip-dir*arrow, across-0.75), r.pt(tip-dir*arrow, across+0.75)), InkCurrent)
 	p.text(middleText(c.Text, r.pt(along-dir*(arrow+0.3)/2, across), angle, sizeLive, true, InkCurrent))
+}
+
+// tagPlace returns the middle of a tag of length w on a wire and the piece it
+// stands on: in a free gap, else where it covers least.
+func (b *build) tagPlace(i int, l *line, w float64) (at Point, seg int, ok bool) {
+	least := -1
+	for _, n := range l.longest(labelSegs) {
+		level, s, across := l.axis(n)
+		r := run{level: level}
+		mid := (s.from + s.to) / 2
+		b.gaps = b.room.gaps(b.gaps, r.box(s, across-tagHigh/2, across+tagHigh/2), level, int32(i), 0.3)
+		if m, free := fit(b.gaps, w, mid); free {
+			return r.pt(m, across), n, true
+		}
+		slack := max(0, s.to-s.from-w) / 2
+		for _, t := range [5]float64{0, -0.5, 0.5, -1, 1} {
+			m := mid + t*slack
+			c := b.room.crowd(r.box(span{m - w/2, m + w/2}, across-tagHigh/2, across+tagHigh/2))
+			if least < 0 || c < least {
+				at, seg, least = r.pt(m, across), n, c
+			}
+		}
+	}
+	return at, seg, least >= 0
 }
 
 // flowsForward reports whether the current runs right or down on the sheet.

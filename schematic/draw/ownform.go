@@ -30,7 +30,7 @@ func (o ownForm) box() {
 	var inside []Box
 	for _, pp := range o.symbol.pins {
 		o.stub(pp)
-		o.stubName(pp)
+		o.stubName(pp, 0.4)
 		glyph := o.glyph(pp)
 		t := o.pinTitle(pp, body, glyph)
 		o.pen.text(t)
@@ -55,21 +55,21 @@ func (o ownForm) stub(pp schematic.PlacedPin) {
 	o.symbol.strokes = append(o.symbol.strokes, pathBox(path).Grow(plainLine/2))
 }
 
-// stubName writes the pin's name outside the body, along its stub.
-func (o ownForm) stubName(pp schematic.PlacedPin) {
+// stubName writes the pin's name along its stub, off mm from its start.
+func (o ownForm) stubName(pp schematic.PlacedPin, off float64) {
 	edge, name := mm(pp.Edge), short(pp.Pin.Name)
 	text := func(x, y float64, a align, angle float64) {
 		o.pen.text(textAt(name, edge.add(x, y), a, angle, sizePin, false, InkFaint))
 	}
 	switch pp.Dir {
 	case geom.Left:
-		text(-0.4, -nameGap, atEnd, 0)
+		text(-off, -nameGap, atEnd, 0)
 	case geom.Right:
-		text(0.4, -nameGap, atStart, 0)
+		text(off, -nameGap, atStart, 0)
 	case geom.Up:
-		text(-nameGap, -0.4, atStart, up)
+		text(-nameGap, -off, atStart, up)
 	case geom.Down:
-		text(-nameGap, 0.4, atEnd, up)
+		text(-nameGap, off, atEnd, up)
 	}
 }
 
@@ -212,7 +212,7 @@ func (o ownForm) bar() {
 	}
 	for _, pp := range o.symbol.pins {
 		o.stub(pp)
-		o.stubName(pp)
+		o.stubName(pp, railLine/2+0.2)
 		o.glyph(pp)
 		back := geom.DirOf(pp.Dir.Vec().Neg())
 		if taken[way{pp.Edge, back}] {

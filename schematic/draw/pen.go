@@ -15,7 +15,7 @@ const (
 	boldLine   = 0.5
 	frameLine  = 0.5
 	railLine   = 1.4
-	glowMargin = 0.9 // trace glow beyond the edge of the wire, each side
+	glowMargin = 0.6 // trace glow beyond the edge of the wire, each side: up to its label
 )
 
 // pen collects marks of one owner.

@@ -22,6 +22,7 @@ type symbol struct {
 	pins    []schematic.PlacedPin
 	byName  map[string]int // only where there are many pins
 	body    geom.Rect
+	solid   Box   // the body in mm with the thickness of its edge
 	texts   []Box // areas taken by the symbol's texts
 	strokes []Box // areas taken by its lines outside the body: stubs
 	titled  bool  // its label stands inside it
@@ -64,6 +65,10 @@ func newSymbol(d *schematic.Doc, p *schematic.Part, k *schematic.Kind, view int)
 	if k != nil {
 		sec, _ = k.Section(v.Section)
 		form = sec.Form
+	}
+	s.solid = boxMM(s.body).Grow(plainLine / 2)
+	if form == "bar" {
+		s.solid = boxMM(s.body).Grow(railLine / 2)
 	}
 	w := &pen{owner: p.Key()}
 	o := ownForm{pen: w, symbol: s, place: placingOf(v), sec: sec}

@@ -35,11 +35,12 @@ type tagPlace struct {
 const maxLabel = 34 // mm, then it is wrapped
 
 func newTag(s *symbol, sec schematic.Section) tag {
-	t := tag{body: boxMM(s.body)}
+	t := tag{body: s.solid}
 	t.add(short(s.part.Name), sizeName, true)
 	switch {
 	case s.kind == nil:
-		t.add(short("unknown kind "+s.part.Kind), sizeValue, false)
+		t.add("unknown kind", sizeValue, false)
+		t.add(trim(s.part.Kind, maxLabel, sizeValue, false), sizeValue, false)
 	case s.part.Label != "" && !s.titled:
 		for _, l := range wrap(strings.Join(strings.Fields(s.part.Label), " "), maxLabel, sizeValue, false, 2) {
 			t.add(trim(l, maxLabel, sizeValue, false), sizeValue, false)
