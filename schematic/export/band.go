@@ -127,19 +127,21 @@ func far(v float64) float64 {
 	return v
 }
 
-// finitePath reports whether every number that the path uses is finite.
-func finitePath(path []draw.Seg) bool {
+// bounded reports whether every coordinate that the path uses is a number
+// between -limit and limit.
+func bounded(path []draw.Seg, limit float64) bool {
+	in := func(p draw.Point) bool { return math.Abs(p.X) <= limit && math.Abs(p.Y) <= limit }
 	for i := range path {
 		s := &path[i]
-		sum := 0.0
 		switch s.Verb {
 		case draw.CubeTo:
-			sum = s.C1.X*0 + s.C1.Y*0 + s.C2.X*0 + s.C2.Y*0 + s.P.X*0 + s.P.Y*0
+			if !in(s.C1) || !in(s.C2) || !in(s.P) {
+				return false
+			}
 		case draw.MoveTo, draw.LineTo:
-			sum = s.P.X*0 + s.P.Y*0
-		}
-		if sum != 0 { // 0·NaN and 0·Inf are NaN
-			return false
+			if !in(s.P) {
+				return false
+			}
 		}
 	}
 	return true

@@ -29,6 +29,7 @@ func appendDash(dst []float64, s *draw.Stroke, scale float64) []float64 {
 			if d == 0 && (len(dst)-start)%2 == 0 {
 				d = s.Width
 			}
+			d = min(d, furthestMM)
 			dst = append(dst, d*scale)
 			sum += d * scale
 		}
@@ -70,46 +71,33 @@ func (b *band) dashed(pts []pt, p pen) {
 }
 
 // dashPiece paints the dashes of one straight piece that begins at length at
-// of the pattern, leaving out what lies outside the picture.
+// of the pattern, leaving out those before and after the picture.
 func (b *band) dashPiece(from, to pt, length, at, period float64, p pen) {
-	t0, t1 := b.inView(from, to, p.r+1)
-	if length <= 0 || t0 >= t1 {
+	if length <= 0 {
 		return
 	}
 	ux, uy := (to.x-from.x)/length, (to.y-from.y)/length
-	s, end := t0*length, t1*length // along the piece
-	s -= math.Mod(s+at, period)    // back to the start of a pattern
-	for s < end {
+	first, last := b.along(from, ux, uy)
+	first, last = max(first-1, 0), min(last+1, length)
+	s := first - math.Mod(first+at, period) // the start of a pattern
+	for s < last {
 		for i, d := range b.dash {
-			if i%2 == 0 {
-				if a, z := max(s, 0), min(s+d, length); a < z && z > t0*length {
-					q0, q1 := pt{from.x + ux*a, from.y + uy*a}, pt{from.x + ux*z, from.y + uy*z}
-					b.bar(q0, q1, p.r, butt, p.color)
-				}
+			if lo, hi := max(s, 0), min(s+d, length); i%2 == 0 && lo < hi && hi > first && lo < last {
+				b.bar(pt{from.x + ux*lo, from.y + uy*lo}, pt{from.x + ux*hi, from.y + uy*hi}, p.r, butt, p.color)
 			}
 			s += d
 		}
 	}
 }
 
-// inView returns the shares of the line between which it may touch the
-// picture when it reaches r to either side; t0 ≥ t1 when it cannot.
-func (b *band) inView(p, q pt, r float64) (t0, t1 float64) {
-	t0, t1 = 0, 1
-	cut := func(from, d, lo, hi float64) {
-		if d == 0 {
-			if from < lo || from > hi {
-				t0, t1 = 1, 0
-			}
-			return
+// along returns where the band begins and ends when looked at along a line.
+func (b *band) along(from pt, ux, uy float64) (first, last float64) {
+	first, last = math.Inf(1), math.Inf(-1)
+	for _, x := range [2]float64{0, float64(b.w)} {
+		for _, y := range [2]float64{float64(b.y0), float64(b.y1)} {
+			s := (x-from.x)*ux + (y-from.y)*uy
+			first, last = min(first, s), max(last, s)
 		}
-		a, z := (lo-from)/d, (hi-from)/d
-		if a > z {
-			a, z = z, a
-		}
-		t0, t1 = max(t0, a), min(t1, z)
 	}
-	cut(p.x, q.x-p.x, -r, float64(b.w)+r)
-	cut(p.y, q.y-p.y, float64(b.y0)-r, float64(b.y1)+r)
-	return t0, t1
+	return first, last
 }

@@ -39,8 +39,8 @@ func (b *band) dotGrid(tl, br pt, pitch float64) {
 			cx := snap(b.at.dx + float64(i)*pitch)
 			if half > 0.5 {
 				b.rect(cx-half, cy-half, cx+half, cy+half, k.faded(strength))
-			} else if y := int(cy); cx >= 0 && cx < float64(b.w) && y >= b.y0 && y < b.y1 {
-				b.dab(int(cx), y, k, a)
+			} else if cx >= 0 && cx < float64(b.w) && cy >= float64(b.y0) && cy < float64(b.y1) {
+				b.dab(int(cx), int(cy), k, a)
 			}
 		}
 	}

@@ -5,8 +5,6 @@ import (
 	"image/draw"
 	"math"
 
-	"golang.org/x/image/vector"
-
 	sheet "loomwright/schematic/draw"
 )
 
@@ -16,7 +14,7 @@ const smallFillPx = 12.0
 
 // fillPath paints a filled path given in millimetres.
 func (b *band) fillPath(path []sheet.Seg, k pixel) {
-	if len(path) < 3 || k.alpha == 0 || !finitePath(path) {
+	if len(path) < 3 || k.alpha == 0 || !bounded(path, math.MaxFloat64) {
 		return
 	}
 	lo, hi := extent(path, b.px)
@@ -78,11 +76,7 @@ func (b *band) fillWith(path []sheet.Seg, to func(sheet.Point) pt, k pixel) {
 		q := to(p)
 		return pt{q.x - float64(x0), q.y - float64(y0)}
 	}
-	if near {
-		trace(&b.raster, path, local)
-	} else {
-		b.traceCut(path, local, float64(x1-x0), float64(y1-y0))
-	}
+	b.trace(path, local, x1-x0, y1-y0, !near)
 	b.blendRaster(x0, y0, x1-x0, y1-y0, k)
 }
 
@@ -99,35 +93,15 @@ func (b *band) blendRaster(x0, y0, w, h int, k pixel) {
 	b.blendMask(mask, x0, y0, w, h, k)
 }
 
-// trace hands a path to the rasteriser.
-func trace(raster *vector.Rasterizer, path []sheet.Seg, to func(sheet.Point) pt) {
-	for i := range path {
-		s := &path[i]
-		p := to(s.P)
-		switch s.Verb {
-		case sheet.MoveTo:
-			raster.ClosePath()
-			raster.MoveTo(float32(p.x), float32(p.y))
-		case sheet.LineTo:
-			raster.LineTo(float32(p.x), float32(p.y))
-		case sheet.CubeTo:
-			c1, c2 := to(s.C1), to(s.C2)
-			raster.CubeTo(float32(c1.x), float32(c1.y), float32(c2.x), float32(c2.y), float32(p.x), float32(p.y))
-		case sheet.Close:
-			raster.ClosePath()
-		}
-	}
-	raster.ClosePath()
-}
-
-// traceCut hands the rasteriser the part of a path inside 0..w, 0..h.
-func (b *band) traceCut(path []sheet.Seg, to func(sheet.Point) pt, w, h float64) {
+// trace hands a path to the rasteriser; cut leaves out what lies outside
+// 0..w, 0..h.
+func (b *band) trace(path []sheet.Seg, to func(sheet.Point) pt, w, h int, cut bool) {
 	b.pts = b.pts[:0]
 	for i := range path {
 		s := &path[i]
 		switch s.Verb {
 		case sheet.MoveTo:
-			b.cutPolygon(w, h)
+			b.tracePolygon(w, h, cut)
 			b.pts = append(b.pts[:0], to(s.P))
 		case sheet.LineTo:
 			b.pts = append(b.pts, to(s.P))
@@ -138,11 +112,27 @@ func (b *band) traceCut(path []sheet.Seg, to func(sheet.Point) pt, w, h float64)
 			b.pts = appendCurve(b.pts, to(s.C1), to(s.C2), to(s.P))
 		}
 	}
-	b.cutPolygon(w, h)
+	b.tracePolygon(w, h, cut)
+}
+
+func (b *band) tracePolygon(w, h int, cut bool) {
+	if cut {
+		b.cutPolygon(float64(w), float64(h))
+	}
+	for i, p := range b.pts {
+		if i == 0 {
+			b.raster.MoveTo(float32(p.x), float32(p.y))
+		} else {
+			b.raster.LineTo(float32(p.x), float32(p.y))
+		}
+	}
+	if len(b.pts) > 0 {
+		b.raster.ClosePath()
+	}
 }
 
 // cutPolygon cuts the polygon in b.pts to a frame (Sutherland and Hodgman,
-// "Reentrant polygon clipping", 1974) and hands it to the rasteriser.
+// "Reentrant polygon clipping", 1974).
 func (b *band) cutPolygon(w, h float64) {
 	in, out := b.pts, b.clip[:0]
 	for side := range 4 {
@@ -172,16 +162,6 @@ func (b *band) cutPolygon(w, h float64) {
 		in, out = out, in
 	}
 	b.pts, b.clip = in, out
-	for i, p := range in {
-		if i == 0 {
-			b.raster.MoveTo(float32(p.x), float32(p.y))
-		} else {
-			b.raster.LineTo(float32(p.x), float32(p.y))
-		}
-	}
-	if len(in) > 0 {
-		b.raster.ClosePath()
-	}
 }
 
 // isRect reports whether a path is one axis-parallel rectangle.

@@ -5,8 +5,6 @@ import (
 	"image/draw"
 	"math"
 
-	"golang.org/x/image/vector"
-
 	sheet "loomwright/schematic/draw"
 )
 
@@ -103,7 +101,7 @@ func (t turn) vec(x, y float64) (float64, float64) {
 }
 
 // drawGlyph rasterises a glyph whose pen stands (fx, fy) into its pixel.
-func drawGlyph(raster *vector.Rasterizer, r rune, bold bool, em float64, t turn, fx, fy float64) *glyph {
+func (b *band) drawGlyph(r rune, bold bool, em float64, t turn, fx, fy float64) *glyph {
 	path, _ := sheet.Outline(r, bold)
 	to := func(p sheet.Point) pt {
 		x, y := t.vec(p.X*em, p.Y*em)
@@ -113,16 +111,16 @@ func drawGlyph(raster *vector.Rasterizer, r rune, bold bool, em float64, t turn,
 	if !(lo.x < hi.x && lo.y < hi.y) {
 		return &glyph{}
 	}
-	g := &glyph{dx: int(math.Floor(lo.x)), dy: int(math.Floor(lo.y))}
-	g.w, g.h = int(math.Ceil(hi.x))-g.dx, int(math.Ceil(hi.y))-g.dy
+	g := &glyph{dx: floor(lo.x), dy: floor(lo.y)}
+	g.w, g.h = ceil(hi.x)-g.dx, ceil(hi.y)-g.dy
 	g.mask = make([]byte, g.w*g.h)
-	raster.Reset(g.w, g.h)
-	raster.DrawOp = draw.Src
-	trace(raster, path, func(p sheet.Point) pt {
+	b.raster.Reset(g.w, g.h)
+	b.raster.DrawOp = draw.Src
+	b.trace(path, func(p sheet.Point) pt {
 		q := to(p)
 		return pt{q.x - float64(g.dx), q.y - float64(g.dy)}
-	})
+	}, g.w, g.h, false)
 	dst := &image.Alpha{Pix: g.mask, Stride: g.w, Rect: image.Rect(0, 0, g.w, g.h)}
-	raster.Draw(dst, dst.Rect, image.Opaque, image.Point{})
+	b.raster.Draw(dst, dst.Rect, image.Opaque, image.Point{})
 	return g
 }

@@ -38,7 +38,7 @@ func (k *pdfInk) list(ctx context.Context, l *draw.List) {
 		case *draw.Stroke:
 			k.stroke(op)
 		case *draw.Fill:
-			if op != nil && len(op.Path) > 0 && finitePath(op.Path) {
+			if op != nil && writablePath(op.Path) {
 				k.fillColor(k.pal.Color(op.Ink, op.Color))
 				k.path(op.Path, sameplace)
 				k.pdf.DrawPath("f")
@@ -95,28 +95,36 @@ func (k *pdfInk) fillColor(c color.RGBA) {
 }
 
 func (k *pdfInk) path(path []draw.Seg, to func(draw.Point) draw.Point) {
-	for i, s := range path {
-		p := to(s.P)
+	begun := false // a path must begin with a move
+	for i := range path {
+		s := &path[i]
 		switch {
 		case s.Verb == draw.Close:
-			if i > 0 {
+			if begun {
 				k.pdf.ClosePath()
 			}
-		case s.Verb == draw.MoveTo || i == 0:
+			continue
+		case s.Verb > draw.Close:
+			continue
+		}
+		p := to(s.P)
+		switch {
+		case s.Verb == draw.MoveTo || !begun:
 			k.pdf.MoveTo(p.X, p.Y)
 		case s.Verb == draw.LineTo:
 			k.pdf.LineTo(p.X, p.Y)
-		case s.Verb == draw.CubeTo:
+		default:
 			c1, c2 := to(s.C1), to(s.C2)
 			k.pdf.CurveBezierCubicTo(c1.X, c1.Y, c2.X, c2.Y, p.X, p.Y)
 		}
+		begun = true
 	}
 }
 
 // text writes text that can be searched. What the font lacks becomes the same
 // box as on the screen.
 func (k *pdfInk) text(t *draw.Text) {
-	if t == nil || !writable(t) {
+	if t == nil || !writableText(t) {
 		return
 	}
 	k.fillColor(k.pal.Color(t.Ink, t.Color))

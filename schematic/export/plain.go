@@ -25,21 +25,28 @@ func plainText(s string) string {
 	}, s)
 }
 
-// thinnestMM is the width of lines that have none.
-const thinnestMM = 0.05
+// Marks that files can hold, in mm: thinner lines are drawn this wide, marks
+// that reach further out are left out.
+const (
+	thinnestMM = 0.05
+	furthestMM = 1e6
+)
 
 // penWidth returns the width in mm at which files write a stroke; ok is false
 // for strokes that cannot be written.
 func penWidth(s *draw.Stroke) (width float64, ok bool) {
-	if !(s.Width >= 0) || !finite(s.Width) || !finitePath(s.Path) || len(s.Path) == 0 {
+	if !(s.Width >= 0 && s.Width <= furthestMM) || !writablePath(s.Path) {
 		return 0, false
 	}
 	return max(s.Width, thinnestMM), true
 }
 
-// writable reports whether a text has a place, a size and something to read.
-func writable(t *draw.Text) bool {
-	return finite(t.At.X) && finite(t.At.Y) && finite(t.Size) && t.Size > 0 && t.S != ""
+func writablePath(path []draw.Seg) bool { return len(path) > 0 && bounded(path, furthestMM) }
+
+// writableText reports whether a text has a place, a size and something to read.
+func writableText(t *draw.Text) bool {
+	return math.Abs(t.At.X) <= furthestMM && math.Abs(t.At.Y) <= furthestMM &&
+		t.Size > 0 && t.Size <= furthestMM && t.S != ""
 }
 
 // dashStart returns where in the pattern a dashed stroke begins, in mm, 0 or

@@ -18,7 +18,7 @@ type pen struct {
 // wire fades instead, since it would hide the wire.
 func (b *band) stroke(s *draw.Stroke, extent float64) {
 	width := far(s.Width * b.at.scale)
-	if !(width >= 0) || !finitePath(s.Path) {
+	if !(width >= 0) || !bounded(s.Path, math.MaxFloat64) {
 		return
 	}
 	if width < hairlinePx && extent < detailPx {
@@ -102,10 +102,10 @@ func (b *band) subpath(closed bool, p pen) {
 	}
 }
 
-// appendCurve adds a cubic from the last point, straightened to within a tenth
-// of a pixel.
+// appendCurve adds a cubic from the last point, straightened so finely that no
+// eye and hardly a pixel can tell.
 func appendCurve(pts []pt, c1, c2, p pt) []pt {
-	const tolerance = 0.1
+	const tolerance = 0.04 // px
 	a := pts[len(pts)-1]
 	d := max(
 		math.Hypot(a.x-2*c1.x+c2.x, a.y-2*c1.y+c2.y),

@@ -181,7 +181,7 @@ func (s *svgWriter) stroke(op *draw.Stroke) {
 }
 
 func (s *svgWriter) fill(op *draw.Fill) {
-	if op == nil || len(op.Path) == 0 || !finitePath(op.Path) {
+	if op == nil || !writablePath(op.Path) {
 		return
 	}
 	s.print("<path")
@@ -198,28 +198,30 @@ func (s *svgWriter) path(path []draw.Seg, to func(draw.Point) draw.Point) {
 }
 
 func (s *svgWriter) segs(path []draw.Seg, to func(draw.Point) draw.Point) {
-	for i, seg := range path {
-		verb := seg.Verb
-		if i == 0 { // a path must begin with a move
-			verb = draw.MoveTo
-		}
-		switch verb {
-		case draw.MoveTo:
+	begun := false // a path must begin with a move
+	for i := range path {
+		seg := &path[i]
+		switch {
+		case seg.Verb == draw.Close:
+			if begun {
+				s.print("Z")
+			}
+			continue
+		case seg.Verb > draw.Close:
+			continue
+		case seg.Verb == draw.MoveTo || !begun:
 			s.print("M")
-			s.point(to(seg.P))
-		case draw.LineTo:
+		case seg.Verb == draw.LineTo:
 			s.print("L")
-			s.point(to(seg.P))
-		case draw.CubeTo:
+		default:
 			s.print("C")
 			s.point(to(seg.C1))
 			s.print(" ")
 			s.point(to(seg.C2))
 			s.print(" ")
-			s.point(to(seg.P))
-		case draw.Close:
-			s.print("Z")
 		}
+		s.point(to(seg.P))
+		begun = true
 	}
 }
 
@@ -230,7 +232,7 @@ func (s *svgWriter) point(p draw.Point) {
 }
 
 func (s *svgWriter) text(t *draw.Text) {
-	if t == nil || !writable(t) {
+	if t == nil || !writableText(t) {
 		return
 	}
 	if s.o.TextAsOutlines {

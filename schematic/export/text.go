@@ -25,10 +25,12 @@ func (b *band) text(t *draw.Text) {
 		b.largeText(t, pen, em, dir, k)
 		return
 	}
+	// As for snap, rounding noise must not decide.
+	const bias = 0.005
 	if uy == 0 {
-		pen.y = math.Round(pen.y)
+		pen = pt{pen.x + bias, math.Round(pen.y + bias)}
 	} else {
-		pen.x = math.Round(pen.x)
+		pen = pt{math.Round(pen.x + bias), pen.y + bias}
 	}
 	key := faceKey{quarters: uint16(em*4 + 0.5), turn: uint8(dir), bold: t.Bold}
 	face := b.glyphs.pick(key)
@@ -52,7 +54,7 @@ func (b *band) glyph(face *faceGlyphs, key faceKey, r rune, pen pt, k pixel) {
 		if key.turn&1 == 1 {
 			fx, fy = fy, fx
 		}
-		*slot = drawGlyph(&b.raster, r, key.bold, float64(key.quarters)/4, turn(key.turn), fx, fy)
+		*slot = b.drawGlyph(r, key.bold, float64(key.quarters)/4, turn(key.turn), fx, fy)
 		b.glyphs.bytes += len((*slot).mask) + glyphOverhead
 	}
 	b.blendGlyph(*slot, int(x), int(y), k)
