@@ -180,8 +180,8 @@ func (c *checker) part(p *Part) {
 	}
 	c.values("values", p.Values)
 	if h := p.Housing; h != nil {
-		c.num("housing.contact_mm", h.ContactMM)
-		c.num("housing.rated_amp", h.RatedAmp)
+		c.notNegative("housing.contact_mm", h.ContactMM)
+		c.notNegative("housing.rated_amp", h.RatedAmp)
 	}
 	c.build(p.Build)
 }

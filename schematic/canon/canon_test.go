@@ -36,7 +36,8 @@ type sample struct {
 	Subs   []sub              `json:"subs,omitempty"`
 	Ptrs   []*sub             `json:"ptrs,omitempty"`
 	Strict strict             `json:"strict,omitzero"`
-	Raw    json.RawMessage    `json:"raw,omitempty"`
+	Raw    canon.Raw          `json:"raw,omitempty"`
+	Msg    json.RawMessage    `json:"msg,omitempty"`
 	Hidden string             `json:"-"`
 	Extra  schematic.Extra    `json:"-"`
 }
@@ -61,7 +62,7 @@ func TestRoundTrip(t *testing.T) {
 		Via: []geom.Point{geom.Pt(0, 0), geom.Pt(25, 0)}, Turns: 3, Small: -128, Count: 65535, On: true,
 		Values: map[string]float64{"b": 1e-7, "a": 1e20, "c d": math.MaxFloat64}, Sub: &sub{}, Subs: []sub{{A: "x"}, {V: 2.5}},
 		Ptrs:   []*sub{{A: "y", Extra: map[string][]byte{"later": []byte(`[1.0,{"q":null}]`)}}},
-		Strict: strict{A: "s"}, Raw: json.RawMessage(`{"k":[1,2]}`), Hidden: "not written",
+		Strict: strict{A: "s"}, Raw: canon.Raw(`{"k":[1.0,1e400]}`), Msg: json.RawMessage(`[2.5,"&"]`), Hidden: "not written",
 		Extra: schematic.Extra{"zz": []byte(`"kept"`), "aa": []byte(`-0`)},
 	}
 	out, err := canon.Encode(in)
@@ -104,8 +105,12 @@ func TestRoundTrip(t *testing.T) {
     "a": "s"
   },
   "raw": {
-    "k": [1, 2]
+    "k": [1.0, 1e400]
   },
+  "msg": [
+    2.5,
+    "&"
+  ],
   "aa": -0,
   "zz": "kept"
 }

@@ -52,6 +52,8 @@ func (d *decoder) want(n *Node, what string) *Error {
 
 func (d *decoder) value(n *Node, p *plan, v reflect.Value) *Error {
 	switch p.form {
+	case asRaw:
+		v.SetBytes(appendCompact(nil, n))
 	case asJSON:
 		d.buf = appendCompact(d.buf[:0], n)
 		if err := v.Addr().Interface().(json.Unmarshaler).UnmarshalJSON(d.buf); err != nil {

@@ -94,6 +94,8 @@ func (e *encoder) fail(format string, args ...any) error {
 // until their list or object is whole.
 func (e *encoder) value(p *plan, v reflect.Value) (n Node, err error) {
 	switch p.form {
+	case asRaw:
+		return e.raw(v.Bytes(), false)
 	case asJSON:
 		b, err := face(v).(json.Marshaler).MarshalJSON()
 		if err != nil {

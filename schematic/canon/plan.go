@@ -12,7 +12,8 @@ import (
 type form uint8
 
 const (
-	asJSON form = iota + 1 // json.Marshaler and Unmarshaler
+	asRaw  form = iota + 1 // Raw
+	asJSON                 // json.Marshaler and Unmarshaler
 	asText                 // encoding.TextMarshaler and TextUnmarshaler
 	asStruct
 	asSlice
@@ -24,6 +25,9 @@ const (
 	asUint
 	asFloat
 )
+
+// Raw is JSON text that is read and written as it stands, without spaces.
+type Raw []byte
 
 // plan is what coding needs to know of a Go type.
 type plan struct {
@@ -55,6 +59,7 @@ var (
 	unmarshalsText = reflect.TypeFor[encoding.TextUnmarshaler]()
 	hasIsZero      = reflect.TypeFor[interface{ IsZero() bool }]()
 	extraType      = reflect.TypeFor[map[string][]byte]()
+	rawType        = reflect.TypeFor[Raw]()
 )
 
 func (pl planner) of(t reflect.Type) (*plan, error) {
@@ -65,6 +70,8 @@ func (pl planner) of(t reflect.Type) (*plan, error) {
 	pl[t] = p // before the fields: types may hold themselves
 	var err error
 	switch ptr := reflect.PointerTo(t); {
+	case t == rawType:
+		p.form = asRaw
 	case t.Kind() == reflect.Pointer:
 		p.form = asPointer
 		p.elem, err = pl.of(t.Elem())

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"hash/crc32"
@@ -43,9 +42,9 @@ type journalStep struct {
 // journalPair is one changed item; before or after is missing where it was not
 // there.
 type journalPair struct {
-	Type   string          `json:"type"`
-	Before json.RawMessage `json:"before,omitempty"`
-	After  json.RawMessage `json:"after,omitempty"`
+	Type   string    `json:"type"`
+	Before canon.Raw `json:"before,omitempty"`
+	After  canon.Raw `json:"after,omitempty"`
 }
 
 // Journal records the steps since a file was last saved, beside the file, so
@@ -157,7 +156,7 @@ func encodeStep(step int, label string, c edit.Change) ([]byte, error) {
 	return sealed(line), err
 }
 
-func encodeItem(it schematic.Item) (json.RawMessage, error) {
+func encodeItem(it schematic.Item) (canon.Raw, error) {
 	if it == nil {
 		return nil, nil
 	}

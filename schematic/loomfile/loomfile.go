@@ -27,7 +27,7 @@ const (
 type file struct {
 	Format   string               `json:"format"`
 	Version  int                  `json:"version"`
-	Info     *schematic.Info      `json:"info"`
+	Info     *schematic.Info      `json:"info,omitempty"`
 	Sheets   []*schematic.Sheet   `json:"sheets,omitempty"`
 	Kinds    []*schematic.Kind    `json:"kinds,omitempty"`
 	Parts    []*schematic.Part    `json:"parts,omitempty"`

@@ -78,30 +78,33 @@ func Decode(data []byte, lib *schematic.Library) (*schematic.Doc, error) {
 	if err := migrate(t, migrations(), Version); err != nil {
 		return nil, err
 	}
-	d, _, err := build(t, lib)
-	return d, err
+	return build(t, lib)
 }
 
 // build makes a document of a tree of the current version.
-func build(t *canon.Tree, lib *schematic.Library) (*schematic.Doc, *file, error) {
+func build(t *canon.Tree, lib *schematic.Library) (*schematic.Doc, error) {
+	b, puts, err := collect(t)
+	if err != nil {
+		return nil, err
+	}
+	d := schematic.New(lib).WithExtra(b.f.Extra).With(puts...)
+	if err := b.check(d); err != nil {
+		return nil, err
+	}
+	return d, nil
+}
+
+// collect returns the items of a tree, each with an ID of its own.
+func collect(t *canon.Tree) (*builder, []schematic.Put, error) {
 	if err := byHand(t); err != nil {
 		return nil, nil, err
 	}
-	var f file
-	if err := t.Decode(&f); err != nil {
+	b := &builder{t: t, f: &file{}}
+	if err := t.Decode(b.f); err != nil {
 		return nil, nil, err
 	}
-	b := builder{t: t, f: &f}
 	puts := b.puts()
-	if err := b.mistakes.err(); err != nil {
-		return nil, nil, err
-	}
-	d := schematic.New(lib).WithExtra(f.Extra).With(puts...)
-	b.check(d)
-	if err := b.mistakes.err(); err != nil {
-		return nil, nil, err
-	}
-	return d, &f, nil
+	return b, puts, b.mistakes.err()
 }
 
 // checkHeader refuses files of other formats and of newer versions.
@@ -173,10 +176,10 @@ func (b *builder) puts() []schematic.Put {
 }
 
 // check turns the document's problems into mistakes with places.
-func (b *builder) check(d *schematic.Doc) {
+func (b *builder) check(d *schematic.Doc) error {
 	problems := schematic.Check(d)
 	if len(problems) == 0 {
-		return
+		return nil
 	}
 	at := make(map[schematic.Key]string, len(b.f.Parts)+len(b.f.Wires))
 	for _, s := range sections() {
@@ -192,4 +195,5 @@ func (b *builder) check(d *schematic.Doc) {
 		}
 		b.mistakes.add(b.t.Errorf(b.t.Root.Find(path), path, "%s", p.Text))
 	}
+	return &b.mistakes
 }

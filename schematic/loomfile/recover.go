@@ -2,7 +2,6 @@ package loomfile
 
 import (
 	"bufio"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -130,7 +129,7 @@ func (r *Recovery) add(text []byte) error {
 }
 
 // decodeItem returns nil for no text.
-func decodeItem(word string, text json.RawMessage) (schematic.Item, error) {
+func decodeItem(word string, text canon.Raw) (schematic.Item, error) {
 	if len(text) == 0 {
 		return nil, nil
 	}
