@@ -54,7 +54,8 @@ type Release struct {
 	Mods   Mods
 }
 
-// KeyPress is a named editing key: "Enter", "BackSpace", "Space", "Tab".
+// KeyPress is a named editing key: "Enter", "BackSpace", "Space", "Tab", and
+// "R" and "M" while a part is held.
 type KeyPress struct{ Name string }
 
 // Cancel is the Escape key, lost focus or a switch of tools.
@@ -137,7 +138,11 @@ const (
 	Hand
 )
 
-// Trace asks for the circuit through a pin or wire to be lit up.
+// Pan moves the sheet under the pointer by this many window pixels.
+type Pan struct{ By draw.Point }
+
+// Trace asks for the circuit through a pin or wire to be lit up; a hit that is
+// not Ok ends the trace.
 type Trace struct{ At Hit }
 
 // Inspect asks for an item's inspector to take the keyboard.
@@ -153,6 +158,7 @@ func (Band) effect()    {}
 func (Ghost) effect()   {}
 func (Mark) effect()    {}
 func (Cursor) effect()  {}
+func (Pan) effect()     {}
 func (Trace) effect()   {}
 func (Inspect) effect() {}
 func (Done) effect()    {}

@@ -1,9 +1,8 @@
 // Package view is the arithmetic of looking at a sheet: where a millimetre of
-// paper lies on the screen, what the pointer is near, and what it snaps to. It
-// knows no toolkit.
+// paper lies on the screen, and where an item can be looked at. It knows no
+// toolkit.
 //
-// Start with [Camera], which turns sheet places into pixels and back, and
-// [Scene], which is what a canvas tool may look at.
+// Start with [Camera], which turns sheet places into pixels and back.
 package view
 
 import (

@@ -125,3 +125,25 @@ func All(d *schematic.Doc, sheet schematic.ID) []schematic.Key {
 	}
 	return keys
 }
+
+// PinPlace returns where a part's pin is drawn on a sheet, in the named view or
+// else the first that shows it.
+func PinPlace(d *schematic.Doc, sheet, id schematic.ID, viewKey, pin string) (geom.Point, bool) {
+	part := d.Part(id)
+	if part == nil {
+		return geom.Point{}, false
+	}
+	for _, exact := range []bool{true, false} {
+		for _, v := range part.Views {
+			if v.Sheet != sheet || exact && v.Key != viewKey {
+				continue
+			}
+			for _, pp := range d.PlacedPins(part, v) {
+				if pp.Pin.Name == pin {
+					return pp.At, true
+				}
+			}
+		}
+	}
+	return geom.Point{}, false
+}

@@ -8,9 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
-	"loomwright/schematic/draw"
 	"loomwright/schematic/geom"
-	"loomwright/ui/tool"
 )
 
 func id(n byte) schematic.ID { return uuid.UUID{15: n} }
@@ -44,46 +42,9 @@ func twoLamps() *schematic.Doc {
 	return d.With(puts...)
 }
 
-// fixed finds what a test says.
-type fixed struct{ hits []tool.Hit }
-
-func (f fixed) At(draw.Point, float64) []tool.Hit { return f.hits }
-func (f fixed) In(draw.Box, bool) []schematic.Key {
-	return []schematic.Key{f.hits[0].Key, {Type: schematic.TypePart}}
-}
-func partKey(n byte) schematic.Key { return schematic.Key{Type: schematic.TypePart, ID: id(n)} }
-func sceneWith(d *schematic.Doc, hs ...tool.Hit) Scene {
-	return Scene{Snapshot: d, On: id(1), Find: fixed{hs}, Camera: Camera{PxPerMM: 4, W: 100, H: 100}, Scale: 1}
-}
-
-func TestSnap(t *testing.T) {
-	d := twoLamps()
-	require.Empty(t, schematic.Check(d))
-	none := sceneWith(d)
-	assert.Equal(t, geom.Pt(500, 425), none.Snap(geom.Pt(507, 431), 0), "to the grid")
-	assert.Equal(t, geom.Pt(507, 431), none.Snap(geom.Pt(507, 431), tool.ModFree), "free")
-
-	pin := sceneWith(d, tool.Hit{Key: partKey(3), Pin: "2"})
-	assert.Equal(t, geom.Pt(500, 575), pin.Snap(geom.Pt(512, 590), 0), "a pin within reach wins")
-	assert.Equal(t, geom.Pt(512, 590), pin.Snap(geom.Pt(512, 590), tool.ModFree))
-
-	gone := sceneWith(d, tool.Hit{Key: partKey(9), Pin: "2"}, tool.Hit{Key: partKey(4)})
-	assert.Equal(t, partKey(4), gone.Hit(geom.Pt(0, 0)).Key, "what the document lost meanwhile is passed over")
-	assert.True(t, gone.Hit(geom.Pt(0, 0)).Ok)
-	assert.Len(t, pin.In(geom.RectOf(geom.Pt(0, 0), geom.Pt(10, 10)), true), 1)
-	assert.Zero(t, Scene{Snapshot: d}.Hit(geom.Pt(0, 0)))
-}
-
-func TestReachIsFeltByHand(t *testing.T) {
-	s := sceneWith(twoLamps())
-	assert.InDelta(t, Reach/4, s.ReachMM(), 1e-9)
-	s.Scale, s.Camera.PxPerMM = 2, 8
-	assert.InDelta(t, Reach/4, s.ReachMM(), 1e-9, "same paper under the same finger on a dense screen")
-}
-
 func TestPlaces(t *testing.T) {
 	d := twoLamps()
-	p, ok := PlaceOf(d, partKey(3), id(1))
+	p, ok := PlaceOf(d, schematic.Key{Type: schematic.TypePart, ID: id(3)}, id(1))
 	require.True(t, ok)
 	assert.Equal(t, geom.RectOf(geom.Pt(450, 425), geom.Pt(550, 575)), p.Area, "body and pins")
 	_, ok = PlaceOf(d, schematic.Key{Type: schematic.TypeInfo}, id(1))

@@ -1,0 +1,36 @@
+// Loomwright is the editor for vehicle harness drawings.
+//
+// Usage: loomwright [file.loom.json]
+//
+// Without a file it begins a new drawing.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+
+	"fyne.io/fyne/v2/app"
+
+	"loomwright/ui"
+)
+
+func main() {
+	flag.Usage = func() {
+		fmt.Fprintln(flag.CommandLine.Output(), "usage: loomwright [file.loom.json]")
+		flag.PrintDefaults()
+	}
+	flag.Parse()
+	if flag.NArg() > 1 {
+		flag.Usage()
+		os.Exit(2)
+	}
+	a := app.NewWithID("org.loomwright.editor")
+	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0)})
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "loomwright:", err)
+		os.Exit(1)
+	}
+	ed.Show()
+	a.Run()
+}

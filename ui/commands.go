@@ -1,0 +1,258 @@
+package ui
+
+import (
+	"slices"
+
+	"loomwright/schematic"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
+	"loomwright/ui/action"
+	"loomwright/ui/tool"
+	"loomwright/ui/view"
+)
+
+// newActionSet returns an empty register.
+func newActionSet() action.Set { return action.Set{} }
+
+// registerActions fills the register, menu by menu.
+func (ed *Editor) registerActions() {
+	ed.fileActions()
+	ed.editActions()
+	ed.viewActions()
+	ed.drawActions()
+	ed.sheetActions()
+	ed.checkActions()
+	ed.helpActions()
+}
+
+func (ed *Editor) fileActions() {
+	ed.actions.Add(
+		&action.Action{ID: "file.new", Title: "New drawing", Menu: "File", Keys: []action.Key{action.C("N")},
+			Help: "Begin an empty drawing", Run: ed.newDrawing},
+		&action.Action{ID: "file.open", Title: "Open…", Menu: "File", Keys: []action.Key{action.C("O")}, Words: "load file",
+			Help: "Open a harness file", Run: ed.askOpen},
+		&action.Action{ID: "file.save", Title: "Save", Menu: "File", Gap: true, Keys: []action.Key{action.C("S")}, Words: "write file",
+			Help: "Write the drawing to its file", Run: func() { ed.flushField(); ed.save(nil) }},
+		&action.Action{ID: "file.saveas", Title: "Save as…", Menu: "File", Keys: []action.Key{action.CS("S")}, Words: "copy name",
+			Help: "Write the drawing to another file", Run: func() { ed.flushField(); ed.saveAs(nil) }},
+		&action.Action{ID: "file.export", Title: "Export picture or print…", Menu: "File", Gap: true, Keys: []action.Key{action.C("P")}, Words: "png svg pdf paper image page",
+			Help: "Write sheets as PNG, SVG or PDF", Run: ed.exportDialog},
+		&action.Action{ID: "file.close", Title: "Close the window", Menu: "File", Gap: true, Keys: []action.Key{action.C("W")}, Words: "exit end",
+			Help: "Close the window after asking for unsaved changes", Run: ed.close},
+	)
+}
+
+// anySelected reports whether something is selected.
+func (ed *Editor) anySelected() bool { return len(ed.sess.Selection()) > 0 }
+
+func (ed *Editor) editActions() {
+	sel := ed.anySelected
+	nudge := func(id, title, key string, by geom.Point) *action.Action {
+		return &action.Action{ID: id, Title: title, Keys: []action.Key{action.K(key)}, Enabled: sel,
+			Help: "Move the selection by one grid step", Run: func() { ed.nudge(by) }}
+	}
+	ed.actions.Add(
+		&action.Action{ID: "edit.undo", Title: "Undo", Menu: "Edit", Keys: []action.Key{action.C("Z")}, Words: "back",
+			Help: "Take the last step back", Label: func() string { return labelled("Undo", ed.sess.UndoLabel()) },
+			Enabled: func() bool { return ed.sess.UndoLabel() != "" }, Run: func() { ed.step(ed.sess.Undo) }},
+		&action.Action{ID: "edit.redo", Title: "Redo", Menu: "Edit", Keys: []action.Key{action.C("Y"), action.CS("Z")}, Words: "again",
+			Help: "Bring the last undone step again", Label: func() string { return labelled("Redo", ed.sess.RedoLabel()) },
+			Enabled: func() bool { return ed.sess.RedoLabel() != "" }, Run: func() { ed.step(ed.sess.Redo) }},
+		&action.Action{ID: "edit.cut", Title: "Cut", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("X")}, Enabled: sel,
+			Help: "Copy the selection and delete it", Run: ed.cut},
+		&action.Action{ID: "edit.copy", Title: "Copy", Menu: "Edit", Keys: []action.Key{action.C("C")}, Enabled: sel,
+			Help: "Copy the selection, also for another window", Run: func() { ed.copySelection() }},
+		&action.Action{ID: "edit.paste", Title: "Paste", Menu: "Edit", Keys: []action.Key{action.C("V")},
+			Help: "Put what was copied on this sheet", Run: ed.paste},
+		&action.Action{ID: "edit.duplicate", Title: "Duplicate", Menu: "Edit", Keys: []action.Key{action.C("D")}, Enabled: sel, Words: "copy twice",
+			Help: "Put a copy of the selection beside it", Run: func() {
+				keys := ed.sess.Selection()
+				ed.do("duplicate "+ed.what(keys), func(tx *edit.Tx) error {
+					return edit.Duplicate(tx, ed.sheet, keys, geom.Pt(2*geom.Grid, 2*geom.Grid))
+				})
+			}},
+		&action.Action{ID: "edit.delete", Title: "Delete", Menu: "Edit", Keys: []action.Key{action.K("Delete"), action.K("BackSpace")}, Enabled: sel, Words: "remove",
+			Help: "Delete the selection, and the wires at deleted parts", Run: ed.deleteSelection},
+		&action.Action{ID: "edit.rotate", Title: "Turn by 90°", Menu: "Edit", Gap: true, Keys: []action.Key{action.K("R")}, Words: "rotate", Enabled: ed.canTurn,
+			Help: "Turn the selection, or the part in hand, clockwise", Run: func() {
+				ed.turn("R", "turn", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Rotate(tx, ed.sheet, keys, 1) })
+			}},
+		&action.Action{ID: "edit.mirror", Title: "Mirror", Menu: "Edit", Keys: []action.Key{action.K("M")}, Words: "flip", Enabled: ed.canTurn,
+			Help: "Swap left and right of the selection, or of the part in hand", Run: func() {
+				ed.turn("M", "mirror", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Mirror(tx, ed.sheet, keys) })
+			}},
+		&action.Action{ID: "edit.all", Title: "Select all on this sheet", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("A")},
+			Help: "Select everything drawn on this sheet", Run: func() { ed.choose(view.All(ed.doc(), ed.sheet)...) }},
+		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Keys: []action.Key{action.C("F")}, Words: "search go to jump",
+			Help: "Go to a part, wire or note by its name", Run: ed.findDialog},
+		&action.Action{ID: "edit.details", Title: "Edit details", Menu: "Edit", Keys: []action.Key{action.K("Enter")}, Words: "properties value",
+			Help: "Put the keyboard into the first field of what is selected", Run: func() { ed.showDetails(); ed.details.takeKeyboard() }},
+		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "pair group",
+			Help: "Make the selected wires a twisted group", Run: func() { ed.bind(schematic.TwistGroup, "twist") }},
+		&action.Action{ID: "edit.screen", Title: "Put under one screen", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "shield group",
+			Help: "Put the selected wires under one screen", Run: func() { ed.bind(schematic.ScreenGroup, "screen") }},
+		&action.Action{ID: "edit.unbind", Title: "Take out of their groups", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "untwist unshield",
+			Help: "Take the selected wires out of twists and screens", Run: ed.unbind},
+		&action.Action{ID: "edit.renumber", Title: "Renumber like the selection", Menu: "Edit", Enabled: ed.canRenumber, Words: "designation names count",
+			Help: "Number all parts or wires with the same letters anew, sheet by sheet", Run: ed.renumber},
+		nudge("edit.left", "Move left", "Left", geom.Pt(-geom.Grid, 0)),
+		nudge("edit.right", "Move right", "Right", geom.Pt(geom.Grid, 0)),
+		nudge("edit.up", "Move up", "Up", geom.Pt(0, -geom.Grid)),
+		nudge("edit.down", "Move down", "Down", geom.Pt(0, geom.Grid)),
+	)
+}
+
+// labelled names what undo or redo would do.
+func labelled(verb, what string) string {
+	if what == "" {
+		return verb
+	}
+	return verb + ": " + what
+}
+
+// step undoes or redoes.
+func (ed *Editor) step(f func() error) {
+	ed.sendTool(tool.Cancel{})
+	if err := f(); err != nil {
+		ed.report(err)
+	}
+	ed.chosen()
+}
+
+// what names a selection for labels: the one item, or how many.
+func (ed *Editor) what(keys []schematic.Key) string {
+	if len(keys) == 1 {
+		if name := schematic.NameOf(ed.doc().Get(keys[0])); name != "" {
+			return name
+		}
+		return "a " + keys[0].Type.String()
+	}
+	return count(len(keys), "item")
+}
+
+func (ed *Editor) nudge(by geom.Point) {
+	keys := ed.sess.Selection()
+	if err := ed.sess.DoJoin("move "+ed.what(keys), "nudge", func(tx *edit.Tx) error { return edit.Move(tx, ed.sheet, keys, by) }); err != nil {
+		ed.status.warn(err.Error())
+	}
+	ed.chosen()
+}
+
+// canTurn reports whether there is something to turn: a selection, or a part
+// in hand.
+func (ed *Editor) canTurn() bool { return ed.anySelected() || ed.tools.Tool() == placeTool }
+
+func (ed *Editor) turn(key, verb string, f func(*edit.Tx, []schematic.Key) error) {
+	if ed.tools.Tool() == placeTool {
+		ed.sendTool(tool.KeyPress{Name: key})
+		return
+	}
+	keys := ed.sess.Selection()
+	ed.do(verb+" "+ed.what(keys), func(tx *edit.Tx) error { return f(tx, keys) })
+}
+
+func (ed *Editor) deleteSelection() {
+	keys := ed.sess.Selection()
+	ed.do("delete "+ed.what(keys), func(tx *edit.Tx) error { return edit.TakeOff(tx, ed.sheet, keys) })
+}
+
+func (ed *Editor) wiresSelected() bool { return len(ed.details.selectedWires()) > 0 }
+
+func (ed *Editor) wireIDs() []schematic.ID {
+	var ids []schematic.ID
+	for _, w := range ed.details.selectedWires() {
+		ids = append(ids, w.ID)
+	}
+	return ids
+}
+
+func (ed *Editor) bind(t schematic.GroupType, verb string) {
+	ids := ed.wireIDs()
+	ed.do(verb+" "+count(len(ids), "wire"), func(tx *edit.Tx) error { return edit.Bind(tx, t, ids) })
+}
+
+func (ed *Editor) unbind() {
+	ids := ed.wireIDs()
+	ed.do("take "+count(len(ids), "wire")+" out of groups", func(tx *edit.Tx) error {
+		if err := edit.Unbind(tx, schematic.TwistGroup, ids); err != nil {
+			return err
+		}
+		return edit.Unbind(tx, schematic.ScreenGroup, ids)
+	})
+}
+
+// prefixOf returns the letters of the one selected part or wire.
+func (ed *Editor) prefixOf() string {
+	sel := ed.sess.Selection()
+	if len(sel) != 1 || sel[0].Type != schematic.TypePart && sel[0].Type != schematic.TypeWire {
+		return ""
+	}
+	name := schematic.NameOf(ed.doc().Get(sel[0]))
+	for len(name) > 0 && name[len(name)-1] >= '0' && name[len(name)-1] <= '9' {
+		name = name[:len(name)-1]
+	}
+	return name
+}
+
+func (ed *Editor) canRenumber() bool { return ed.prefixOf() != "" }
+
+func (ed *Editor) renumber() {
+	prefix := ed.prefixOf()
+	ed.do("renumber "+prefix, func(tx *edit.Tx) error { return edit.Renumber(tx, prefix) })
+}
+
+func (ed *Editor) sheetActions() {
+	several := func() bool { return len(ed.doc().Sheets()) > 1 }
+	ed.actions.Add(
+		&action.Action{ID: "sheet.add", Title: "Add a sheet", Menu: "Sheets", Help: "Add a sheet after the last one", Run: func() {
+			if ed.do("add a sheet", func(tx *edit.Tx) error { return edit.AddSheet(tx, "") }) {
+				all := ed.doc().Sheets()
+				ed.show(all[len(all)-1].ID)
+			}
+		}},
+		&action.Action{ID: "sheet.rename", Title: "Rename this sheet…", Menu: "Sheets", Help: "Give the sheet in sight another name", Run: ed.renameSheet},
+		&action.Action{ID: "sheet.delete", Title: "Delete this sheet", Menu: "Sheets", Enabled: several, Help: "Delete the sheet in sight with what lies on it", Run: ed.deleteSheet},
+		&action.Action{ID: "sheet.left", Title: "Move this sheet left", Menu: "Sheets", Gap: true, Enabled: several, Help: "Swap the sheet in sight with the one before", Run: func() { ed.moveSheet(-1) }},
+		&action.Action{ID: "sheet.right", Title: "Move this sheet right", Menu: "Sheets", Enabled: several, Help: "Swap the sheet in sight with the one after", Run: func() { ed.moveSheet(1) }},
+		&action.Action{ID: "sheet.next", Title: "Next sheet", Menu: "Sheets", Gap: true, Enabled: several, Keys: []action.Key{action.C("PageDown")}, Help: "Show the next sheet", Run: func() { ed.turnSheet(1) }},
+		&action.Action{ID: "sheet.prev", Title: "Previous sheet", Menu: "Sheets", Enabled: several, Keys: []action.Key{action.C("PageUp")}, Help: "Show the sheet before", Run: func() { ed.turnSheet(-1) }},
+	)
+}
+
+// sheetIndex returns the place of the sheet in sight among the tabs.
+func (ed *Editor) sheetIndex() int {
+	return slices.IndexFunc(ed.doc().Sheets(), func(s *schematic.Sheet) bool { return s.ID == ed.sheet })
+}
+
+func (ed *Editor) turnSheet(by int) {
+	all := ed.doc().Sheets()
+	if len(all) > 0 {
+		ed.show(all[(ed.sheetIndex()+by+len(all))%len(all)].ID)
+	}
+}
+
+func (ed *Editor) moveSheet(by int) {
+	to := ed.sheetIndex() + by
+	if to < 0 || to >= len(ed.doc().Sheets()) {
+		return
+	}
+	ed.do("move sheet "+ed.doc().Sheet(ed.sheet).Name, func(tx *edit.Tx) error { return edit.MoveSheet(tx, ed.sheet, to) })
+}
+
+func (ed *Editor) renameSheet() {
+	s := ed.doc().Sheet(ed.sheet)
+	if s == nil {
+		return
+	}
+	ed.askText("Rename the sheet", "Name", s.Name, func(name string) error {
+		return ed.try("rename sheet "+s.Name, func(tx *edit.Tx) error { return edit.RenameSheet(tx, s.ID, name) })
+	})
+}
+
+func (ed *Editor) deleteSheet() {
+	s := ed.doc().Sheet(ed.sheet)
+	if s == nil {
+		return
+	}
+	ed.do("delete sheet "+s.Name, func(tx *edit.Tx) error { return edit.DeleteSheet(tx, s.ID) })
+}

@@ -1,0 +1,225 @@
+package ui
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// answer is one way to answer a question; a nil deed only closes it.
+type answer struct {
+	text string
+	main bool // what Enter means
+	deed func()
+}
+
+// dialogWidth is the width of question boxes.
+const dialogWidth = 480
+
+// question asks something in the middle of the window.
+func (ed *Editor) question(title, text string, answers ...answer) dialog.Dialog {
+	body := widget.NewLabel(text)
+	body.Wrapping = fyne.TextWrapWord
+	// Wrapped text knows its height only once it has its width.
+	body.Resize(fyne.NewSize(min(dialogWidth, ed.win.Canvas().Size().Width-40)-40, 1))
+	return ed.ask3(title, container.New(padded{8, 6}, body), answers...)
+}
+
+// ask3 shows content with answers below it.
+func (ed *Editor) ask3(title string, content fyne.CanvasObject, answers ...answer) dialog.Dialog {
+	ed.tips.hide()
+	d := dialog.NewCustomWithoutButtons(title, content, ed.win)
+	var buttons []fyne.CanvasObject
+	for _, a := range answers {
+		b := widget.NewButton(a.text, func() {
+			d.Hide()
+			ed.win.Canvas().Focus(ed.sheetView)
+			if a.deed != nil {
+				a.deed()
+			}
+		})
+		if a.main {
+			b.Importance = widget.HighImportance
+		}
+		buttons = append(buttons, b)
+	}
+	d.SetButtons(buttons)
+	d.Show()
+	d.Resize(fyne.NewSize(min(dialogWidth, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+	return d
+}
+
+// report shows an error; nil is passed over.
+func (ed *Editor) report(err error) {
+	if err != nil {
+		ed.reportAs("That did not work", err)
+	}
+}
+
+// reportAs shows an error under a title. Several at once are shown in lines.
+func (ed *Editor) reportAs(title string, err error) {
+	ed.question(title, sentence(err.Error()), answer{"Close", true, nil})
+}
+
+// busy says in the status line that something is at work; the result ends it.
+func (ed *Editor) busy(what string) (done func()) {
+	ed.status.hint.sayIn(what+"…", theme.ColorNameForeground)
+	return func() { ed.status.showHint() }
+}
+
+// askOpen lets the user choose a file by looking or by typing its path.
+func (ed *Editor) askOpen() {
+	ed.pathDialog("Open a drawing", "Open", ed.inFolder()+string(filepath.Separator), ed.browseOpen, func(path string) error {
+		info, err := os.Stat(path)
+		switch {
+		case err != nil:
+			return errors.New("there is no file of that name: type another path, or look for it")
+		case info.IsDir():
+			return errors.New("that is a folder: add the file's name")
+		}
+		ed.askThenOpen(path)
+		return nil
+	})
+}
+
+// saveAs asks for a path and saves there.
+func (ed *Editor) saveAs(then func()) {
+	path := ed.file.path
+	if path == "" {
+		path = filepath.Join(ed.inFolder(), "untitled"+fileEnding)
+	}
+	ed.pathDialog("Save the drawing as", "Save", path, ed.browseSave, func(path string) error {
+		path = harnessPath(path)
+		info, err := os.Stat(path)
+		switch {
+		case err == nil && info.IsDir():
+			return errors.New("that is a folder: add the file's name")
+		case err == nil && path != ed.file.path:
+			ed.question("Replace the file?", path+" is there already.",
+				answer{"Replace it", false, func() { ed.saveTo(path, then) }},
+				answer{"Go back", true, func() { ed.saveAs(then) }})
+			return nil
+		}
+		if _, err := os.Stat(filepath.Dir(path)); err != nil {
+			return errors.New("there is no folder " + filepath.Dir(path) + ": choose one that is there")
+		}
+		ed.saveTo(path, then)
+		return nil
+	})
+}
+
+// pathDialog asks for a path: typed, or found with the file dialog that browse
+// opens.
+func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, found func(string)), use func(string) error) {
+	input := newEntry(nil)
+	input.SetText(path)
+	note := widget.NewLabel("")
+	note.Importance, note.Wrapping = widget.DangerImportance, fyne.TextWrapWord
+	note.Hide()
+	var d *dialog.CustomDialog
+	try := func() {
+		p := expandHome(strings.TrimSpace(input.Text))
+		if p == "" {
+			note.SetText("Type the path of a file, or look for it.")
+			note.Show()
+			return
+		}
+		if err := use(p); err != nil {
+			note.SetText(sentence(err.Error()))
+			note.Show()
+			return
+		}
+		d.Hide()
+		if ed.win.Canvas().Overlays().Top() == nil {
+			ed.win.Canvas().Focus(ed.sheetView)
+		}
+	}
+	input.OnSubmitted = func(string) { try() }
+	look := widget.NewButton("Look for it…", func() {
+		browse(expandHome(input.Text), func(p string) {
+			input.SetText(p)
+			try()
+		})
+	})
+	content := container.NewVBox(gap(2), container.NewBorder(nil, nil, widget.NewLabel("File"), look, input), note)
+	d = dialog.NewCustomWithoutButtons(title, content, ed.win)
+	ok := widget.NewButton(verb, try)
+	ok.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", func() {
+		d.Hide()
+		ed.win.Canvas().Focus(ed.sheetView)
+	}), ok})
+	d.Show()
+	d.Resize(fyne.NewSize(min(680, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+	ed.win.Canvas().Focus(input)
+	input.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
+}
+
+func (ed *Editor) browseOpen(from string, found func(string)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if r == nil || err != nil {
+			return
+		}
+		path := r.URI().Path()
+		r.Close()
+		found(path)
+	}, ed.win)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
+	ed.showFileDialog(d, from)
+}
+
+func (ed *Editor) browseSave(from string, found func(string)) {
+	// A folder is chosen and the name typed: the toolkit's own save dialog
+	// empties the file before anything is written.
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		if u == nil || err != nil {
+			return
+		}
+		name := filepath.Base(from)
+		if from == "" || strings.HasSuffix(from, string(filepath.Separator)) {
+			name = "untitled" + fileEnding
+		}
+		found(filepath.Join(u.Path(), name))
+	}, ed.win)
+	ed.showFileDialog(d, from)
+}
+
+func (ed *Editor) showFileDialog(d *dialog.FileDialog, from string) {
+	dir := from
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		dir = filepath.Dir(from)
+	}
+	if l, err := storage.ListerForURI(storage.NewFileURI(dir)); err == nil {
+		d.SetLocation(l)
+	}
+	d.Show()
+	size := ed.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(900, size.Width-60), min(640, size.Height-60)))
+}
+
+// caution is what stands wherever the program's figures may be trusted too far.
+const caution = "Wrong wiring starts fires. Loomwright is a calculation aid, not a substitute for the vehicle maker's data, local codes and a qualified person. " +
+	"Disconnect the battery before you work on the vehicle.\n\n" +
+	"Airbag and other restraint circuits, brake and steering electronics, fuel lines and anything above 60 V DC are out of scope.\n\n" +
+	"A finding says \"within the limit X of source Y\" or \"not assessed: X is missing\". It never says that something is safe."
+
+// showCaution shows the caution on the first start.
+func (ed *Editor) showCaution() {
+	ed.question("Before you begin", caution, answer{"I have read this", true, func() {
+		ed.store.CautionRead = true
+		ed.keepSettings()
+	}})
+}
+
+func (ed *Editor) showAbout() {
+	ed.question("About "+appName, "Loomwright is a schematic editor for vehicle sub-harnesses that knows electricity.\n\n"+caution+
+		"\n\nText is set in the Go fonts. The licence is in the file LICENSE that comes with the program.", answer{"Close", true, nil})
+}

@@ -1,0 +1,229 @@
+package ui
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"loomwright/schematic"
+	"loomwright/schematic/catalog"
+	"loomwright/schematic/edit"
+	"loomwright/ui/action"
+	"loomwright/ui/tool"
+	"loomwright/ui/view"
+)
+
+// Editor is one window with one document. All its methods belong to the
+// window's goroutine.
+type Editor struct {
+	app   fyne.App
+	win   fyne.Window
+	crew  crew
+	now   func() time.Time
+	store *settingsStore
+	lib   *schematic.Library
+
+	sess  *edit.Session
+	file  openFile
+	sheet schematic.ID                 // in sight
+	seen  map[schematic.ID]view.Camera // where the others were left
+
+	tools    stubMachine
+	held     string         // tool in hand
+	preview  *schematic.Doc // what the edit in hand would make, or nil
+	pictures pictures
+	study    study
+
+	actions   action.Set
+	menu      *menuBar
+	tips      *tips
+	sheetView *sheetView
+	strip     *strip
+	tabs      *sheetTabs
+	tray      *tray
+	details   *details
+	drawer    *drawer
+	status    *statusLine
+	frame     *frame
+}
+
+// Options say how a window starts.
+type Options struct {
+	// Library is where part kinds come from; nil is the one that comes with
+	// the program.
+	Library *schematic.Library
+	// Path is a file to open; empty starts with Example, or else empty.
+	Path string
+	// Example is shown when no file is named; it counts as untitled.
+	Example func(*schematic.Library) (*schematic.Doc, error)
+	// SettingsFolder keeps settings and recovery journals; "-" keeps nothing,
+	// empty is the folder under the user's configuration.
+	SettingsFolder string
+}
+
+// New opens an editor window. It is shown by [Editor.Show]. The error says that
+// the program's own part kinds cannot be read.
+func New(app fyne.App, o Options) (*Editor, error) {
+	if o.Library == nil {
+		lib, err := catalog.Default()
+		if err != nil {
+			return nil, fmt.Errorf("part kinds: %w", err)
+		}
+		o.Library = lib
+	}
+	folder := o.SettingsFolder
+	switch folder {
+	case "":
+		folder = settingsFolder()
+	case "-":
+		folder = ""
+	}
+	return newEditor(app, o, folder, liveCrew(), time.Now), nil
+}
+
+func newEditor(app fyne.App, o Options, folder string, c crew, now func() time.Time) *Editor {
+	store, trouble := openSettings(folder)
+	ed := &Editor{app: app, crew: c, now: now, store: store, lib: o.Library, seen: map[schematic.ID]view.Camera{}}
+	ed.pictures.job.crew = c
+	ed.study.job.crew = c
+	app.Settings().SetTheme(newLook(store.Dark))
+	ed.win = app.NewWindow(appName)
+	ed.begin(emptyDocument(o.Library), openFile{})
+	ed.build()
+	ed.start(o)
+	if trouble != nil {
+		ed.report(trouble)
+	}
+	return ed
+}
+
+// Window returns the editor's window.
+func (ed *Editor) Window() fyne.Window { return ed.win }
+
+// Show shows the window and, on the first start, the caution.
+func (ed *Editor) Show() {
+	ed.win.Show()
+	ed.win.Canvas().Focus(ed.sheetView)
+	if !ed.store.CautionRead {
+		ed.showCaution()
+	}
+}
+
+// doc returns the committed document.
+func (ed *Editor) doc() *schematic.Doc { return ed.sess.Doc() }
+
+// shownDoc returns the document as drawn: with the edit in hand, if any.
+func (ed *Editor) shownDoc() *schematic.Doc {
+	if ed.preview != nil {
+		return ed.preview
+	}
+	return ed.doc()
+}
+
+// begin starts a session on a document.
+func (ed *Editor) begin(d *schematic.Doc, f openFile) {
+	ed.file.close()
+	ed.sess = edit.NewSession(d, ed.now, nil)
+	ed.file = f
+	ed.preview = nil
+	ed.seen = map[schematic.ID]view.Camera{}
+	ed.sheet = schematic.ID{}
+	if s := d.Sheets(); len(s) > 0 {
+		ed.sheet = s[0].ID
+	}
+	ed.sess.Watch(ed.changed)
+}
+
+// changed follows every change of the document.
+func (ed *Editor) changed(_, d *schematic.Doc, _ edit.Change) {
+	ed.preview = nil
+	if d.Sheet(ed.sheet) == nil {
+		ed.sheet = schematic.ID{}
+		if s := d.Sheets(); len(s) > 0 {
+			ed.sheet = s[0].ID
+		}
+		ed.sheetView.fitted = false
+		ed.sheetView.fit()
+	}
+	ed.perform(ed.tools.Handle(tool.DocChanged{}, ed.sheetView.scene()))
+	ed.follow()
+}
+
+// follow brings everything on screen up to date with document and selection.
+func (ed *Editor) follow() {
+	ed.study.drop(ed.doc())
+	ed.ask()
+	ed.sheetView.repaint()
+	ed.sheetView.refreshOverlay()
+	ed.tabs.refresh()
+	ed.details.refresh()
+	ed.drawer.follow()
+	ed.strip.refresh()
+	ed.status.refresh()
+	ed.retitle()
+	ed.menu.refresh()
+}
+
+// choose changes the selection and what shows it.
+func (ed *Editor) choose(keys ...schematic.Key) {
+	ed.sess.Select(keys...)
+	ed.chosen()
+}
+
+// chosen follows a changed selection.
+func (ed *Editor) chosen() {
+	ed.sheetView.refreshOverlay()
+	ed.details.refresh()
+	ed.drawer.selectionChanged()
+	ed.status.refresh()
+	ed.menu.refresh()
+}
+
+// show brings a sheet in sight.
+func (ed *Editor) show(sheet schematic.ID) {
+	if sheet == ed.sheet || ed.doc().Sheet(sheet) == nil {
+		return
+	}
+	v := ed.sheetView
+	ed.sendTool(tool.Cancel{})
+	ed.seen[ed.sheet] = v.cam
+	ed.sheet = sheet
+	if cam, ok := ed.seen[sheet]; ok {
+		v.cam = cam.Resize(v.cam.W, v.cam.H)
+	} else {
+		v.fitted = false
+		v.fit()
+	}
+	v.repaint()
+	ed.tabs.refresh()
+	ed.chosen()
+}
+
+// jump brings items in sight and selects them.
+func (ed *Editor) jump(keys ...schematic.Key) {
+	var live []schematic.Key
+	for _, k := range keys {
+		if ed.doc().Get(k) != nil {
+			live = append(live, k)
+		}
+	}
+	if len(live) == 0 {
+		return
+	}
+	if p, ok := view.PlaceOf(ed.doc(), live[0], ed.sheet); ok {
+		ed.show(p.Sheet)
+		ed.sheetView.bring(view.Bounds(ed.doc(), live, ed.sheet))
+	}
+	ed.choose(live...)
+}
+
+// do makes an edit and reports what stood in its way.
+func (ed *Editor) do(label string, f func(*edit.Tx) error) bool {
+	if err := ed.sess.Do(label, f); err != nil {
+		ed.report(err)
+		return false
+	}
+	ed.chosen()
+	return true
+}

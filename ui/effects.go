@@ -1,0 +1,108 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"loomwright/schematic/edit"
+	"loomwright/ui/tool"
+)
+
+// sendTool gives an event to the tool in hand and does what it asks for.
+func (ed *Editor) sendTool(e tool.Event) {
+	before := ed.tools.State().Hint()
+	ed.perform(ed.tools.Handle(e, ed.sheetView.scene()))
+	if ed.tools.State().Hint() != before {
+		ed.status.showHint()
+	}
+}
+
+// perform does the effects of a tool in order.
+func (ed *Editor) perform(effects []tool.Effect) {
+	v := ed.sheetView
+	laidOut := true
+	for _, e := range effects {
+		switch e := e.(type) {
+		case tool.Select:
+			ed.sess.Select(e.Keys...)
+			ed.chosen()
+		case tool.Preview:
+			ed.showPreview(e.Edit)
+			laidOut = false
+		case tool.Commit:
+			ed.preview = nil
+			ed.do(e.Label, e.Edit)
+			v.repaint()
+			laidOut = false
+		case tool.Band:
+			v.over.band, v.over.bandTouch = e.Area, e.Touch
+			v.over.bandOn = !e.Area.Empty() && (e.Area.Width() > 0 || e.Area.Height() > 0)
+			laidOut = false
+		case tool.Ghost:
+			v.over.ghost = e.Path
+			laidOut = false
+		case tool.Mark:
+			v.over.marks = e.At
+			laidOut = false
+		case tool.Cursor:
+			v.cursor = cursorFor(e.Shape)
+		case tool.Trace:
+			ed.trace(e.At)
+		case tool.Inspect:
+			ed.choose(e.Key)
+			ed.showDetails()
+			ed.details.takeKeyboard()
+		case tool.Pan:
+			v.look(v.cam.Pan(e.By.X*v.scale, e.By.Y*v.scale))
+		case tool.Done:
+			ed.toolChanged()
+		}
+	}
+	if !laidOut {
+		v.refreshOverlay()
+	}
+}
+
+// showPreview shows what an edit would make, without making it.
+func (ed *Editor) showPreview(f func(*edit.Tx) error) {
+	was := ed.preview
+	ed.preview = nil
+	if f != nil {
+		tx := edit.Begin(ed.doc(), nil)
+		if err := f(tx); err != nil {
+			ed.status.warn(err.Error())
+		} else if len(tx.Change()) > 0 {
+			ed.preview = tx.Doc()
+		}
+	}
+	if was != ed.preview {
+		ed.sheetView.repaint()
+	}
+}
+
+func cursorFor(s tool.CursorShape) desktop.Cursor {
+	switch s {
+	case tool.Cross:
+		return desktop.CrosshairCursor
+	case tool.Hand:
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// typedKey runs the command on a key, or gives the key to the tool in hand. A
+// tool in the middle of a gesture is asked first.
+func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
+	k := ourKey(name, m)
+	if k.Name == "Escape" && k.Mods == 0 {
+		ed.escape()
+		return
+	}
+	if toolKey(k) && ed.tools.Busy() {
+		ed.sendTool(tool.KeyPress{Name: k.Name})
+		return
+	}
+	if a := ed.actions.ForKey(k); a != nil {
+		a.Do()
+	}
+}

@@ -1,0 +1,283 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync/atomic"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/schematic"
+	"loomwright/schematic/draw"
+	"loomwright/schematic/export"
+)
+
+// What the export dialog offers.
+const (
+	asPDF = "PDF for paper"
+	asPNG = "PNG picture"
+	asSVG = "SVG picture"
+
+	printColours = "Print: black on white"
+	lightColours = "Paper: as on screen by day"
+	darkColours  = "Slate: as on screen by night"
+
+	fitPage  = "Fit each sheet on a page"
+	lifePage = "Life size, over several pages"
+
+	thisSheet = "This sheet"
+	allSheets = "All sheets"
+)
+
+// exportJob is one export as the user asked for it.
+type exportJob struct {
+	format  string
+	sheets  []*schematic.Sheet
+	lists   []*draw.List
+	path    string
+	dpi     float64
+	palette export.Palette
+	paper   export.Paper
+	scale   export.Scale
+	outline bool
+	title   string
+}
+
+// exportDialog asks what to write, and writes it beside the window.
+func (ed *Editor) exportDialog() {
+	ed.flushField()
+	format := widget.NewSelect([]string{asPDF, asPNG, asSVG}, nil)
+	which := widget.NewSelect([]string{thisSheet, allSheets}, nil)
+	colours := widget.NewSelect([]string{printColours, lightColours, darkColours}, nil)
+	papers := map[string]export.Paper{"A4": export.A4, "A3": export.A3, "Letter": export.Letter, "As large as the sheet": export.AsDrawn}
+	paper := widget.NewSelect([]string{"A4", "A3", "Letter", "As large as the sheet"}, nil)
+	scale := widget.NewSelect([]string{fitPage, lifePage}, nil)
+	dpi := newEntry(nil)
+	dpi.SetText("300")
+	outline := widget.NewCheck("Text as shapes: looks the same everywhere, cannot be searched", nil)
+	live := widget.NewCheck("With currents, findings and the traced circuit as shown now", nil)
+	path := newEntry(nil)
+	note := widget.NewLabel("")
+	note.Importance, note.Wrapping = widget.DangerImportance, fyne.TextWrapWord
+	note.Hide()
+	paperRow, scaleRow := row("Paper", paper), row("Scale", scale)
+	dpiRow, outlineRow := row("Dots per inch", dpi), row("", outline)
+	suggest := func() { path.SetText(ed.exportPath(format.Selected)) }
+	format.OnChanged = func(f string) {
+		show(paperRow, f == asPDF)
+		show(scaleRow, f == asPDF)
+		show(dpiRow, f == asPNG)
+		show(outlineRow, f == asSVG)
+		suggest()
+	}
+	form := container.NewVBox(row("Write", format), row("Sheets", which), row("Colours", colours), paperRow, scaleRow, dpiRow, outlineRow, row("", live), row("File", path), note)
+	d := dialog.NewCustomWithoutButtons("Export picture or print", container.New(padded{4, 4}, form), ed.win)
+	done := func() {
+		d.Hide()
+		ed.win.Canvas().Focus(ed.sheetView)
+	}
+	ok := widget.NewButton("Write the file", func() {
+		job := exportJob{format: format.Selected, path: expandHome(strings.TrimSpace(path.Text)), paper: papers[paper.Selected], outline: outline.Checked, title: ed.exportTitle()}
+		if scale.Selected == lifePage {
+			job.scale = export.OneToOne
+		}
+		switch colours.Selected {
+		case lightColours:
+			job.palette = export.Light()
+		case darkColours:
+			job.palette = export.Dark()
+		default:
+			job.palette = export.Print()
+		}
+		v, err := strconv.ParseFloat(strings.TrimSpace(dpi.Text), 64)
+		if job.format == asPNG && (err != nil || v <= 0) {
+			err = fmt.Errorf("%q dots per inch: write a number such as 300", dpi.Text)
+		} else {
+			job.dpi, err = v, nil
+		}
+		if err == nil && job.path == "" {
+			err = errors.New("write the path of the file to make")
+		}
+		if err == nil {
+			if _, serr := os.Stat(filepath.Dir(job.path)); serr != nil {
+				err = fmt.Errorf("there is no folder %s: choose one that is there", filepath.Dir(job.path))
+			}
+		}
+		if err != nil {
+			note.SetText(sentence(err.Error()))
+			note.Show()
+			return
+		}
+		opts := draw.Options{}
+		if live.Checked {
+			opts = ed.study.options()
+		}
+		for _, s := range ed.doc().Sheets() {
+			if which.Selected == allSheets || s.ID == ed.sheet {
+				job.sheets = append(job.sheets, s)
+				job.lists = append(job.lists, ed.pictures.builder.Sheet(ed.doc(), s.ID, opts))
+			}
+		}
+		done()
+		ed.export(job)
+	})
+	ok.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", done), ok})
+	which.SetSelected(thisSheet)
+	if len(ed.doc().Sheets()) > 1 {
+		which.SetSelected(allSheets)
+	}
+	colours.SetSelected(printColours)
+	paper.SetSelected("A4")
+	scale.SetSelected(fitPage)
+	format.SetSelected(asPDF)
+	d.Show()
+	d.Resize(fyne.NewSize(min(620, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+}
+
+func show(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
+// exportPath suggests a file beside the drawing.
+func (ed *Editor) exportPath(format string) string {
+	end := map[string]string{asPDF: ".pdf", asPNG: ".png", asSVG: ".svg"}[format]
+	name := "untitled"
+	if ed.file.path != "" {
+		name = strings.TrimSuffix(strings.TrimSuffix(filepath.Base(ed.file.path), ".json"), ".loom")
+	}
+	return filepath.Join(ed.inFolder(), name+end)
+}
+
+func (ed *Editor) exportTitle() string {
+	if t := ed.doc().Info().Title; t != "" {
+		return t
+	}
+	return ed.file.name()
+}
+
+// export writes the files beside the window, with progress and a way to stop.
+func (ed *Editor) export(job exportJob) {
+	ctx, stop := context.WithCancel(context.Background())
+	bar := widget.NewProgressBar()
+	what := widget.NewLabel("Writing " + job.path)
+	what.Truncation = fyne.TextTruncateEllipsis
+	d := dialog.NewCustomWithoutButtons("Export", container.NewVBox(what, bar), ed.win)
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Stop", stop)})
+	d.Show()
+	d.Resize(fyne.NewSize(min(520, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+	var share atomic.Uint64 // thousandths
+	var last atomic.Int64
+	ed.crew.spawn(func() {
+		files, err := writeExport(ctx, job, func(done, total int) {
+			share.Store(uint64(1000 * done / max(total, 1)))
+			if now := time.Now().UnixMilli(); now-last.Load() > 50 {
+				last.Store(now)
+				ed.crew.post(func() { bar.SetValue(float64(share.Load()) / 1000) })
+			}
+		})
+		ed.crew.post(func() {
+			stop()
+			d.Hide()
+			ed.win.Canvas().Focus(ed.sheetView)
+			switch {
+			case errors.Is(err, context.Canceled):
+				ed.status.warn("export stopped, nothing was written")
+			case err != nil:
+				ed.reportAs("Not exported", err)
+			default:
+				ed.status.tell("wrote " + strings.Join(files, ", "))
+				ed.showWritten(files)
+			}
+		})
+	})
+}
+
+// showWritten names the files that were made.
+func (ed *Editor) showWritten(files []string) {
+	text := widget.NewEntry()
+	text.MultiLine = true
+	text.SetText(strings.Join(files, "\n"))
+	text.SetMinRowsVisible(min(max(len(files), 1), 6))
+	ed.ask3(count(len(files), "file")+" written", container.New(padded{6, 6}, text), answer{"Close", true, nil})
+}
+
+// writeExport writes one file, or one a sheet where the format holds only one.
+// A file appears whole or not at all.
+func writeExport(ctx context.Context, job exportJob, progress func(done, total int)) ([]string, error) {
+	if job.format == asPDF {
+		return []string{job.path}, writeWhole(job.path, func(w io.Writer) error {
+			return export.PDF(ctx, w, job.lists, export.PDFOptions{Paper: job.paper, Scale: job.scale, Title: job.title, Palette: job.palette, Date: time.Now(), Progress: progress})
+		})
+	}
+	var files []string
+	for i, l := range job.lists {
+		path := job.path
+		if len(job.lists) > 1 {
+			path = sheetPath(job.path, i+1, job.sheets[i].Name)
+		}
+		err := writeWhole(path, func(w io.Writer) error {
+			if job.format == asPNG {
+				return export.PNG(ctx, w, l, export.PNGOptions{DPI: job.dpi, Palette: job.palette, Progress: func(done, total int) {
+					progress(i*1000+1000*done/max(total, 1), 1000*len(job.lists))
+				}})
+			}
+			progress(i, len(job.lists))
+			return export.SVG(ctx, w, l, export.SVGOptions{Title: job.title, Palette: job.palette, TextAsOutlines: job.outline})
+		})
+		if err != nil {
+			return files, err
+		}
+		files = append(files, path)
+	}
+	return files, nil
+}
+
+// sheetPath numbers the files of several sheets: "loom-2-Engine.png".
+func sheetPath(path string, n int, name string) string {
+	ext := filepath.Ext(path)
+	clean := strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
+			return '-'
+		}
+		return r
+	}, name)
+	return fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(path, ext), n, clean, ext)
+}
+
+// writeWhole puts a file in place only when it is complete.
+func writeWhole(path string, write func(io.Writer) error) error {
+	tmp, err := os.CreateTemp(filepath.Dir(path), ".export-*")
+	if err != nil {
+		return fmt.Errorf("write %s: %w", path, err)
+	}
+	err = write(tmp)
+	if cerr := tmp.Close(); err == nil {
+		err = cerr
+	}
+	if err == nil {
+		err = os.Chmod(tmp.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(tmp.Name(), path)
+	}
+	if err != nil {
+		os.Remove(tmp.Name())
+		return fmt.Errorf("write %s: %w", path, err)
+	}
+	return nil
+}

@@ -1,0 +1,321 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/schematic"
+	"loomwright/ui/action"
+	"loomwright/ui/view"
+)
+
+// chooser is a list in the middle of the window that a text narrows down: for
+// commands, and for parts and wires. Enter takes the marked line.
+type chooser struct {
+	ed     *Editor
+	box    *dialog.CustomDialog
+	input  *entry
+	list   *widget.List
+	lines  []chooserLine
+	find   func(string) []chooserLine
+	at     int
+	silent bool
+}
+
+// chooserLine is one thing to choose.
+type chooserLine struct {
+	title, side string
+	off         bool
+	run         func()
+}
+
+func (ed *Editor) choose2(title, hint string, find func(string) []chooserLine) *chooser {
+	ed.tips.hide()
+	c := &chooser{ed: ed, find: find}
+	c.input = newEntry(nil)
+	c.input.SetPlaceHolder(hint)
+	c.input.SetIcon(icon("search"))
+	c.input.changed = func(s string) { c.narrow(s) }
+	c.input.OnSubmitted = func(string) { c.take(c.at) }
+	c.input.key = c.key
+	c.list = widget.NewList(func() int { return len(c.lines) },
+		func() fyne.CanvasObject {
+			a, b := widget.NewLabel(""), widget.NewLabel("")
+			a.Truncation = fyne.TextTruncateEllipsis
+			b.Alignment = fyne.TextAlignTrailing
+			return container.New(columns{0, 170}, a, b)
+		},
+		func(i widget.ListItemID, o fyne.CanvasObject) {
+			if i >= len(c.lines) {
+				return
+			}
+			cells := o.(*fyne.Container).Objects
+			a, b := cells[0].(*widget.Label), cells[1].(*widget.Label)
+			a.Importance, b.Importance = widget.MediumImportance, widget.LowImportance
+			if c.lines[i].off {
+				a.Importance = widget.LowImportance
+			}
+			a.SetText(c.lines[i].title)
+			b.SetText(c.lines[i].side)
+		})
+	c.list.OnSelected = func(i widget.ListItemID) {
+		if !c.silent {
+			c.take(i)
+		}
+	}
+	c.box = dialog.NewCustomWithoutButtons(title, container.NewBorder(c.input, nil, nil, nil, c.list), ed.win)
+	c.box.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", c.close)})
+	c.narrow("")
+	c.box.Show()
+	size := ed.win.Canvas().Size()
+	c.box.Resize(fyne.NewSize(min(620, size.Width-40), min(480, size.Height-60)))
+	ed.win.Canvas().Focus(c.input)
+	return c
+}
+
+func (c *chooser) key(k *fyne.KeyEvent) bool {
+	switch k.Name {
+	case fyne.KeyDown:
+		c.mark(c.at + 1)
+	case fyne.KeyUp:
+		c.mark(c.at - 1)
+	case fyne.KeyPageDown:
+		c.mark(c.at + 10)
+	case fyne.KeyPageUp:
+		c.mark(c.at - 10)
+	case fyne.KeyEscape:
+		c.close()
+	default:
+		return false
+	}
+	return true
+}
+
+func (c *chooser) narrow(text string) {
+	c.lines = c.find(text)
+	c.list.Refresh()
+	c.mark(0)
+}
+
+func (c *chooser) mark(i int) {
+	if len(c.lines) == 0 {
+		return
+	}
+	c.at = max(0, min(i, len(c.lines)-1))
+	c.silent = true
+	c.list.Select(c.at)
+	c.silent = false
+}
+
+func (c *chooser) take(i int) {
+	if i < 0 || i >= len(c.lines) || c.lines[i].off {
+		return
+	}
+	c.close()
+	c.lines[i].run()
+}
+
+func (c *chooser) close() {
+	c.box.Hide()
+	c.ed.win.Canvas().Focus(c.ed.sheetView)
+}
+
+// commandList finds any command by its name and runs it.
+func (ed *Editor) commandList() {
+	ed.choose2("Find a command", "Type what you want to do", func(text string) []chooserLine {
+		var lines []chooserLine
+		for _, a := range ed.actions.Search(text) {
+			if a.ID == "help.list" {
+				continue
+			}
+			side := strings.ReplaceAll(a.Menu, "/", " › ")
+			if len(a.Keys) > 0 {
+				side = keyText(a.Keys[0])
+			}
+			lines = append(lines, chooserLine{title: a.TitleNow(), side: side, off: !a.IsEnabled(), run: func() { a.Do() }})
+		}
+		return lines
+	})
+}
+
+// findDialog goes to a part, wire or note by its name.
+func (ed *Editor) findDialog() {
+	all := ed.namedThings()
+	ed.choose2("Find a part or wire", "Designation, purpose or kind", func(text string) []chooserLine {
+		words := strings.Fields(strings.ToLower(text))
+		var lines []chooserLine
+		for _, x := range all {
+			hay := strings.ToLower(x.title + " " + x.side)
+			fits := true
+			for _, w := range words {
+				fits = fits && strings.Contains(hay, w)
+			}
+			if fits {
+				lines = append(lines, x)
+			}
+		}
+		return lines
+	})
+}
+
+// namedThings lists what can be gone to: parts, wires, notes.
+func (ed *Editor) namedThings() []chooserLine {
+	doc := ed.doc()
+	where := func(k schematic.Key) string {
+		if p, ok := view.PlaceOf(doc, k, ed.sheet); ok {
+			return doc.Sheet(p.Sheet).Name
+		}
+		return ""
+	}
+	var lines []chooserLine
+	for _, p := range sortedByName(doc.Parts()) {
+		what := p.Label
+		if k := doc.KindOf(p); k != nil {
+			if what != "" {
+				what += ", "
+			}
+			what += k.Title
+		}
+		lines = append(lines, chooserLine{title: p.Name + "  " + what, side: where(p.Key()), run: func() { ed.jump(p.Key()) }})
+	}
+	for _, w := range sortedByName(doc.Wires()) {
+		text := w.Name + "  " + ed.details.endText(w.A) + " to " + ed.details.endText(w.B)
+		if w.Circuit != "" {
+			text += ", " + w.Circuit
+		}
+		lines = append(lines, chooserLine{title: text, side: where(w.Key()), run: func() { ed.jump(w.Key()) }})
+	}
+	for n := range doc.Notes() {
+		first, _, _ := strings.Cut(n.Text, "\n")
+		lines = append(lines, chooserLine{title: "Note  " + first, side: where(n.Key()), run: func() { ed.jump(n.Key()) }})
+	}
+	return lines
+}
+
+// askText asks for one line of text; use says what is wrong with it.
+func (ed *Editor) askText(title, name, text string, use func(string) error) {
+	ed.tips.hide()
+	input := newEntry(nil)
+	input.SetText(text)
+	note := widget.NewLabel("")
+	note.Importance, note.Wrapping, note.SizeName = widget.DangerImportance, fyne.TextWrapWord, theme.SizeNameCaptionText
+	note.Hide()
+	var d *dialog.CustomDialog
+	done := func() {
+		d.Hide()
+		ed.win.Canvas().Focus(ed.sheetView)
+	}
+	try := func() {
+		if err := use(strings.TrimSpace(input.Text)); err != nil {
+			note.SetText(sentence(err.Error()))
+			note.Show()
+			return
+		}
+		done()
+	}
+	input.OnSubmitted = func(string) { try() }
+	input.key = func(k *fyne.KeyEvent) bool {
+		if k.Name == fyne.KeyEscape {
+			done()
+			return true
+		}
+		return false
+	}
+	d = dialog.NewCustomWithoutButtons(title, container.NewVBox(gap(2), row(name, input), note), ed.win)
+	ok := widget.NewButton("Use it", try)
+	ok.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", done), ok})
+	d.Show()
+	d.Resize(fyne.NewSize(min(440, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+	ed.win.Canvas().Focus(input)
+	input.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
+// showKeys lists every key and what the mouse does.
+func (ed *Editor) showKeys() {
+	ed.tips.hide()
+	column := func(menus ...string) fyne.CanvasObject {
+		box := container.NewVBox()
+		for _, m := range menus {
+			lines := ed.keyLines(m)
+			if len(lines) == 0 {
+				continue
+			}
+			h := widget.NewLabel(m)
+			h.TextStyle.Bold = true
+			box.Add(h)
+			for _, l := range lines {
+				k := widget.NewLabel(l.side)
+				k.Importance = widget.HighImportance
+				t := widget.NewLabel(l.title)
+				t.Truncation = fyne.TextTruncateEllipsis
+				box.Add(container.New(columns{96, 0}, k, t))
+			}
+		}
+		return box
+	}
+	mouse := container.NewVBox()
+	h := widget.NewLabel("Mouse")
+	h.TextStyle.Bold = true
+	mouse.Add(h)
+	for _, l := range mouseLines() {
+		k := widget.NewLabel(l.side)
+		k.Importance = widget.HighImportance
+		mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
+	}
+	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("View", "Draw", "Sheets", "Check", "Help"), mouse))
+	d := dialog.NewCustom("Keys and mouse", "Close", content, ed.win)
+	d.SetOnClosed(func() { ed.win.Canvas().Focus(ed.sheetView) })
+	d.Show()
+	size := ed.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(1020, size.Width-40), min(700, size.Height-60)))
+}
+
+func mouseLines() []chooserLine {
+	return []chooserLine{
+		{side: "Press", title: "Select, or do what the tool in hand does"},
+		{side: "Shift and press", title: "Add to the selection, or take out of it"},
+		{side: "Drag from left to right", title: "Select what lies wholly in the area"},
+		{side: "Drag from right to left", title: "Select what the area touches"},
+		{side: "Drag a thing", title: "Move it; with Ctrl a copy, with Alt off the grid"},
+		{side: "Press twice", title: "Edit the details of a thing"},
+		{side: "Wheel", title: "Zoom at the pointer; with Ctrl move the sheet"},
+		{side: "Drag with the middle or right button", title: "Move the sheet"},
+		{side: "Right button", title: "Commands for the thing under the pointer"},
+	}
+}
+
+// keyLines lists the commands of a menu that have keys; arrow keys belong to
+// Edit.
+func (ed *Editor) keyLines(menu string) []chooserLine {
+	var lines []chooserLine
+	for _, a := range ed.actions.All() {
+		if len(a.Keys) == 0 || menuOf(a) != menu {
+			continue
+		}
+		var keys []string
+		for i, k := range a.Keys {
+			if i < 2 {
+				keys = append(keys, keyText(k))
+			}
+		}
+		lines = append(lines, chooserLine{title: a.Title, side: strings.Join(keys, " or ")})
+	}
+	return lines
+}
+
+func menuOf(a *action.Action) string {
+	top, _, _ := strings.Cut(a.Menu, "/")
+	if top != "" {
+		return top
+	}
+	if strings.HasPrefix(a.ID, "edit.") {
+		return "Edit"
+	}
+	return ""
+}

@@ -1,0 +1,365 @@
+package ui
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/calc/unit"
+	"loomwright/schematic"
+)
+
+// ladderPanel shows the drop ladder: for the traced circuit, a staircase from
+// the source voltage through every fuse, contact, wire and load back to zero,
+// each step as high as its volts.
+type ladderPanel struct {
+	ed     *Editor
+	title  *widget.Label
+	notes  *widget.Label
+	losses *widget.Check
+	stop   *button
+	stairs *stairs
+	box    fyne.CanvasObject
+}
+
+func newLadderPanel(ed *Editor) *ladderPanel {
+	l := &ladderPanel{ed: ed, title: widget.NewLabel(""), notes: widget.NewLabel(""), stairs: newStairs(ed)}
+	l.title.TextStyle.Bold = true
+	l.notes.Importance = widget.WarningImportance
+	l.losses = widget.NewCheck("Enlarge the losses", func(on bool) {
+		l.stairs.losses = on
+		l.stairs.lay()
+	})
+	l.stop = newButton(ed.tips, "End trace", icon("clear"), "Take the light off the traced circuit", func() { ed.run(ed.actions.Find("check.untrace")) })
+	head := container.NewHBox(l.title, l.notes)
+	l.box = container.NewBorder(container.NewBorder(nil, nil, head, container.NewHBox(l.losses, l.stop)), nil, nil, nil,
+		container.NewHScroll(l.stairs))
+	l.refresh()
+	return l
+}
+
+func (l *ladderPanel) refresh() {
+	c := l.ed.study.chain
+	notes := ""
+	switch {
+	case c == nil && l.ed.study.mark.Ok:
+		l.title.SetText("Nothing to show")
+		notes = "This state could not be computed; the findings say why."
+		if l.ed.study.have == nil {
+			notes = "Computing…"
+		}
+	case c == nil:
+		l.title.SetText("No circuit traced")
+		notes = "Take the tool Trace circuit and press a wire, pin or part; or select one and press Shift+T."
+	default:
+		title := c.title
+		if st := l.ed.doc().State(l.ed.study.state); st != nil {
+			title += ", state " + st.Name
+		}
+		l.title.SetText(title)
+		for _, n := range c.notes {
+			notes += n + " "
+		}
+	}
+	l.notes.SetText(notes)
+	enable(l.stop, l.ed.study.mark.Ok)
+	l.stairs.chain = c
+	l.stairs.lay()
+}
+
+// Sizes of the staircase in window points.
+const (
+	stepWidth  = 96
+	axisWidth  = 52
+	stairTop   = 14
+	captionTop = 6
+	captionH   = 50 // name, what it is, drop
+	leastStep  = 1.5
+)
+
+// stairs is the drawing of the ladder.
+type stairs struct {
+	widget.BaseWidget
+	ed     *Editor
+	chain  *chain
+	losses bool // loads are cut short so that the losses fill the height
+	box    *fyne.Container
+	at     int // step under the pointer, -1 for none
+	high   *canvas.Rectangle
+}
+
+var (
+	_ desktop.Hoverable  = (*stairs)(nil)
+	_ desktop.Cursorable = (*stairs)(nil)
+	_ fyne.Tappable      = (*stairs)(nil)
+)
+
+func newStairs(ed *Editor) *stairs {
+	s := &stairs{ed: ed, box: container.NewWithoutLayout(), at: -1}
+	s.high = canvas.NewRectangle(color.Transparent)
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+func (s *stairs) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
+
+func (s *stairs) MinSize() fyne.Size {
+	n := 0
+	if s.chain != nil {
+		n = len(s.chain.steps)
+	}
+	return fyne.NewSize(axisWidth+stepWidth*float32(n)+40, 110)
+}
+
+func (s *stairs) Resize(size fyne.Size) {
+	if size != s.Size() {
+		s.BaseWidget.Resize(size)
+		s.lay()
+	}
+}
+
+// scale returns the height of the stairs for a voltage range, and how many
+// volts of each load are shown.
+func (s *stairs) heights() (perVolt, loadCut float64) {
+	var total, lost, load float64
+	for _, st := range s.chain.steps {
+		d := math.Abs(st.drop())
+		if !st.known {
+			continue
+		}
+		total += d
+		if st.load {
+			load = max(load, d)
+		} else {
+			lost += d
+		}
+	}
+	h := float64(s.Size().Height) - stairTop - captionTop - captionH
+	if total <= 0 || h <= 0 {
+		return 0, math.Inf(1)
+	}
+	if !s.losses || lost <= 0 {
+		return h / total, math.Inf(1)
+	}
+	// A load takes a third of the height however much it uses.
+	loads := 0
+	for _, st := range s.chain.steps {
+		if st.load && st.known {
+			loads++
+		}
+	}
+	cut := math.Inf(1)
+	if loads > 0 && load > 0 {
+		cut = min(load, lost/2/float64(loads))
+		if total = lost + cut*float64(loads); total <= 0 {
+			return 0, math.Inf(1)
+		}
+	}
+	return h / total, cut
+}
+
+// lay draws the staircase anew.
+func (s *stairs) lay() {
+	s.box.Objects = nil
+	s.at = -1
+	if s.chain == nil || len(s.chain.steps) == 0 || s.Size().Height < 60 {
+		s.box.Refresh()
+		return
+	}
+	ink, faint, line := theme.Color(theme.ColorNameForeground), theme.Color(colorFaint), theme.Color(theme.ColorNameInputBorder)
+	perVolt, loadCut := s.heights()
+	bottom := s.Size().Height - captionH - captionTop
+	s.high = canvas.NewRectangle(color.Transparent)
+	s.high.Resize(fyne.NewSize(stepWidth, s.Size().Height-4))
+	s.high.CornerRadius = 3
+	s.box.Add(s.high)
+	worst := worstLoss(s.chain.steps)
+	y := float32(stairTop)
+	s.axisLabel(s.chain.steps[0].from, s.chain.steps[0].known, y, ink)
+	for i, st := range s.chain.steps {
+		x := axisWidth + float32(i)*stepWidth
+		tread := canvas.NewLine(line)
+		tread.StrokeWidth = 1
+		tread.Position1, tread.Position2 = fyne.NewPos(x, y), fyne.NewPos(x+stepWidth, y)
+		s.box.Add(tread)
+		fall := float32(0)
+		cutShort := false
+		if st.known {
+			d := math.Abs(st.drop())
+			if st.load && d > loadCut {
+				d, cutShort = loadCut, true
+			}
+			fall = float32(d * perVolt)
+		}
+		s.bar(x, y, fall, st, i == worst, cutShort)
+		y += fall
+		s.caption(x, bottom+captionTop, st, i == worst, ink, faint)
+	}
+	base := canvas.NewLine(faint)
+	base.StrokeWidth = 1
+	base.Position1, base.Position2 = fyne.NewPos(axisWidth, bottom), fyne.NewPos(axisWidth+float32(len(s.chain.steps))*stepWidth, bottom)
+	s.box.Add(base)
+	last := s.chain.steps[len(s.chain.steps)-1]
+	if y > stairTop+16 {
+		s.axisLabel(last.to, last.known, bottom, ink)
+	}
+	s.box.Refresh()
+	s.Refresh()
+}
+
+// bar is the step itself, as high as its volts.
+func (s *stairs) bar(x, y, fall float32, st step, worst, cutShort bool) {
+	fill := theme.Color(colorStep)
+	switch {
+	case st.open:
+		fill = theme.Color(theme.ColorNameWarning)
+	case st.load:
+		fill = theme.Color(theme.ColorNamePrimary)
+	case worst:
+		fill = theme.Color(colorStepBig)
+	}
+	r := canvas.NewRectangle(fill)
+	r.Move(fyne.NewPos(x+stepWidth/2-14, y))
+	r.Resize(fyne.NewSize(28, max(fall, leastStep)))
+	s.box.Add(r)
+	if cutShort {
+		for _, dy := range []float32{-3, 3} {
+			gap := canvas.NewLine(theme.Color(theme.ColorNameBackground))
+			gap.StrokeWidth = 2
+			gap.Position1 = fyne.NewPos(x+stepWidth/2-18, y+fall/2+dy+3)
+			gap.Position2 = fyne.NewPos(x+stepWidth/2+18, y+fall/2+dy-3)
+			s.box.Add(gap)
+		}
+	}
+	if st.known && fall > 2 {
+		t := canvas.NewText(unit.Format(unit.Volt, st.to, unit.SI), theme.Color(colorFaint))
+		t.TextSize = theme.CaptionTextSize()
+		t.Move(fyne.NewPos(x+stepWidth/2+18, y+fall-t.MinSize().Height))
+		if fall > t.MinSize().Height {
+			s.box.Add(t)
+		}
+	}
+}
+
+// caption names a step and its drop.
+func (s *stairs) caption(x, y float32, st step, worst bool, ink, faint color.Color) {
+	lines := []struct {
+		text string
+		bold bool
+		c    color.Color
+	}{
+		{st.name, true, ink},
+		{st.what, false, faint},
+		{s.dropText(st), false, ink},
+	}
+	if worst {
+		lines[2].c = theme.Color(theme.ColorNameError)
+		lines[2].bold = true
+	}
+	for _, l := range lines {
+		t := canvas.NewText("", l.c)
+		t.TextStyle.Bold = l.bold
+		t.TextSize = theme.CaptionTextSize()
+		t.Text = cut(l.text, stepWidth-8, t.TextSize, t.TextStyle)
+		t.Move(fyne.NewPos(x+stepWidth/2-t.MinSize().Width/2, y))
+		s.box.Add(t)
+		y += captionH/3 - 1
+	}
+}
+
+func (s *stairs) dropText(st step) string {
+	switch {
+	case st.open && !st.known:
+		return "open"
+	case !st.known:
+		return "not known"
+	case st.open:
+		return "open, " + unit.Format(unit.Volt, st.drop(), unit.SI)
+	}
+	return unit.Format(unit.Volt, st.drop(), unit.SI) + " at " + unit.Format(unit.Amp, st.amp, unit.SI)
+}
+
+func (s *stairs) axisLabel(v float64, known bool, y float32, c color.Color) {
+	text := "?"
+	if known {
+		text = unit.Format(unit.Volt, v, unit.SI)
+	}
+	t := canvas.NewText(text, c)
+	t.TextSize = theme.CaptionTextSize()
+	t.TextStyle.Bold = true
+	t.Move(fyne.NewPos(axisWidth-6-t.MinSize().Width, y-t.MinSize().Height/2))
+	s.box.Add(t)
+}
+
+// worstLoss returns the step that loses most without being a load, or -1.
+func worstLoss(steps []step) int {
+	at, most := -1, 0.0
+	for i, st := range steps {
+		if st.known && !st.load && !st.open && st.drop() > most {
+			at, most = i, st.drop()
+		}
+	}
+	return at
+}
+
+func (s *stairs) stepAt(x float32) int {
+	if s.chain == nil {
+		return -1
+	}
+	i := int(math.Floor(float64(x-axisWidth) / stepWidth))
+	if i < 0 || i >= len(s.chain.steps) {
+		return -1
+	}
+	return i
+}
+
+func (s *stairs) MouseIn(e *desktop.MouseEvent) { s.MouseMoved(e) }
+func (s *stairs) MouseMoved(e *desktop.MouseEvent) {
+	s.point(s.stepAt(e.Position.X), e.AbsolutePosition)
+}
+func (s *stairs) MouseOut() { s.point(-1, fyne.Position{}) }
+
+// point lights up a step here and its item on the drawing.
+func (s *stairs) point(i int, abs fyne.Position) {
+	if i == s.at {
+		return
+	}
+	s.at = i
+	s.ed.tips.hide()
+	if i < 0 {
+		s.high.FillColor = color.Transparent
+		s.ed.pointAt(schematic.Key{})
+	} else {
+		st := s.chain.steps[i]
+		s.high.FillColor = theme.Color(theme.ColorNameHover)
+		s.high.Move(fyne.NewPos(axisWidth+float32(i)*stepWidth, 2))
+		s.ed.pointAt(st.key)
+		text := st.name + ": " + st.what
+		if st.known {
+			text += fmt.Sprintf("\nfrom %s to %s, %s", unit.Format(unit.Volt, st.from, unit.SI), unit.Format(unit.Volt, st.to, unit.SI), s.dropText(st))
+		}
+		s.ed.tips.plan(text, abs)
+	}
+	s.high.Refresh()
+}
+
+func (s *stairs) Cursor() desktop.Cursor {
+	if s.at >= 0 {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// Tapped jumps to the item of a step.
+func (s *stairs) Tapped(e *fyne.PointEvent) {
+	if i := s.stepAt(e.Position.X); i >= 0 {
+		s.ed.jump(s.chain.steps[i].key)
+	}
+}

@@ -1,0 +1,222 @@
+package ui
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+
+	"loomwright/schematic"
+	"loomwright/schematic/draw"
+	"loomwright/schematic/geom"
+	"loomwright/ui/tool"
+	"loomwright/ui/view"
+)
+
+// mostOutlined is how many selected items get an outline of their own; a
+// larger selection gets one frame round all of it.
+const mostOutlined = 80
+
+// overlay is what lies over the painted sheet and changes with every move of
+// the pointer: outlines of selected things, the thing pointed at, the rubber
+// band, the wire being drawn. Its objects are used again and again, so that a
+// pointer move never paints the sheet.
+type overlay struct {
+	box   *fyne.Container
+	rects pool[*canvas.Rectangle]
+	lines pool[*canvas.Line]
+	rings pool[*canvas.Circle]
+
+	band      geom.Rect
+	bandOn    bool
+	bandTouch bool
+	ghost     geom.Path
+	marks     []geom.Point
+	near      tool.Hit
+	fresh     bool // has objects the window has not seen yet
+}
+
+// pool hands out objects and hides those not handed out this time.
+type pool[T fyne.CanvasObject] struct {
+	all  []T
+	used int
+	make func() T
+}
+
+func (p *pool[T]) next(o *overlay) T {
+	if p.used == len(p.all) {
+		obj := p.make()
+		p.all = append(p.all, obj)
+		o.box.Objects = append(o.box.Objects, obj)
+		o.fresh = true
+	}
+	obj := p.all[p.used]
+	p.used++
+	if !obj.Visible() {
+		obj.Show()
+	}
+	return obj
+}
+
+func (p *pool[T]) rest() {
+	for _, obj := range p.all[p.used:] {
+		if obj.Visible() {
+			obj.Hide()
+		}
+	}
+	p.used = 0
+}
+
+func newOverlay() *overlay {
+	o := &overlay{box: &fyne.Container{}}
+	o.rects.make = func() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
+	o.lines.make = func() *canvas.Line { return canvas.NewLine(color.Transparent) }
+	o.rings.make = func() *canvas.Circle { return canvas.NewCircle(color.Transparent) }
+	return o
+}
+
+// pane is where the overlay lies: a camera and the screen's density.
+type pane struct {
+	cam   view.Camera
+	scale float64
+	doc   *schematic.Doc
+	sheet schematic.ID
+}
+
+// at returns the window place of a sheet point.
+func (p pane) at(q geom.Point) fyne.Position {
+	px := p.cam.PointPx(q)
+	return fyne.NewPos(float32(px.X/p.scale), float32(px.Y/p.scale))
+}
+
+// refresh lays all objects out anew.
+func (o *overlay) refresh(p pane, chosen []schematic.Key) {
+	if p.scale <= 0 || p.doc == nil {
+		return
+	}
+	pick, near := theme.Color(colorPick), theme.Color(colorNear)
+	if o.near.Ok && !contains(chosen, o.near.Key) {
+		o.outline(p, o.near.Key, near, 1.5)
+	}
+	if o.near.Ok && o.near.Pin != "" {
+		if at, ok := view.PinPlace(p.doc, p.sheet, o.near.Key.ID, o.near.View, o.near.Pin); ok {
+			o.ring(p.at(at), 6, near, 2)
+		}
+	}
+	if len(chosen) <= mostOutlined {
+		for _, k := range chosen {
+			o.outline(p, k, pick, 2)
+		}
+		if len(chosen) == 1 {
+			o.handles(p, chosen[0], pick)
+		}
+	} else if r := view.Bounds(p.doc, chosen, p.sheet); !r.Empty() {
+		o.frame(p, r.Grow(geom.Grid), pick, color.Transparent, 2)
+	}
+	o.path(p, o.ghost, theme.Color(colorGhost), 2.5)
+	for _, m := range o.marks {
+		o.ring(p.at(m), 7, theme.Color(colorGhost), 2.5)
+	}
+	if o.bandOn {
+		fill := pick
+		if o.bandTouch {
+			fill = theme.Color(theme.ColorNamePrimary)
+		}
+		o.frame(p, o.band, fill, faded(fill, 0x22), 1.5)
+	}
+	o.rects.rest()
+	o.lines.rest()
+	o.rings.rest()
+	if o.fresh {
+		o.fresh = false
+		o.box.Refresh()
+	}
+}
+
+// outline traces one item: parts and notes by a frame, wires along their path.
+func (o *overlay) outline(p pane, k schematic.Key, c color.Color, width float32) {
+	switch it := p.doc.Get(k).(type) {
+	case *schematic.Part:
+		for _, v := range it.Views {
+			if v.Sheet == p.sheet {
+				o.frame(p, p.doc.Reach(it, v).Grow(geom.Grid/2), c, color.Transparent, width)
+			}
+		}
+	case *schematic.Wire:
+		if it.Sheet == p.sheet {
+			o.path(p, p.doc.Path(it), c, width+1)
+		}
+	case *schematic.Note:
+		if it.Sheet == p.sheet {
+			o.frame(p, view.NoteArea(it).Grow(geom.Grid/2), c, color.Transparent, width)
+		}
+	}
+}
+
+// handles marks the ends and bends of a wire that can be taken hold of.
+func (o *overlay) handles(p pane, k schematic.Key, c color.Color) {
+	w := p.doc.Wire(k.ID)
+	if w == nil || k.Type != schematic.TypeWire || w.Sheet != p.sheet {
+		return
+	}
+	path := p.doc.Path(w)
+	for i, q := range path {
+		at := p.at(q)
+		half := float32(3)
+		if i == 0 || i == len(path)-1 {
+			half = 4.5
+		}
+		r := o.rects.next(o)
+		r.FillColor, r.StrokeColor, r.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 2
+		place(r, at.SubtractXY(half, half), fyne.NewSquareSize(2*half))
+	}
+}
+
+func (o *overlay) frame(p pane, area geom.Rect, stroke, fill color.Color, width float32) {
+	a, b := p.at(area.Min), p.at(area.Max)
+	r := o.rects.next(o)
+	r.FillColor, r.StrokeColor, r.StrokeWidth = fill, stroke, width
+	place(r, a, fyne.NewSize(b.X-a.X, b.Y-a.Y))
+}
+
+func (o *overlay) path(p pane, path geom.Path, c color.Color, width float32) {
+	for i := 1; i < len(path); i++ {
+		l := o.lines.next(o)
+		l.StrokeColor, l.StrokeWidth = c, width
+		l.Position1, l.Position2 = p.at(path[i-1]), p.at(path[i])
+		l.Refresh()
+	}
+}
+
+func (o *overlay) ring(at fyne.Position, radius float32, c color.Color, width float32) {
+	r := o.rings.next(o)
+	r.FillColor, r.StrokeColor, r.StrokeWidth = color.Transparent, c, width
+	place(r, at.SubtractXY(radius, radius), fyne.NewSquareSize(2*radius))
+}
+
+func place(obj fyne.CanvasObject, at fyne.Position, size fyne.Size) {
+	obj.Move(at)
+	obj.Resize(size)
+	obj.Refresh()
+}
+
+func faded(c color.Color, alpha uint8) color.Color {
+	r, g, b, _ := c.RGBA()
+	return color.NRGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), alpha}
+}
+
+func contains(keys []schematic.Key, k schematic.Key) bool {
+	for _, have := range keys {
+		if have == k {
+			return true
+		}
+	}
+	return false
+}
+
+// mmOf is the sheet place of a sheet point in millimetres.
+func mmOf(p geom.Point) draw.Point {
+	x, y := p.MM()
+	return draw.Point{X: x, Y: y}
+}

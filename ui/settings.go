@@ -1,0 +1,114 @@
+package ui
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// maxRecent is how many files the recent list remembers.
+const maxRecent = 10
+
+// Settings are the user's own choices, kept between runs in one small file.
+// They are never part of a drawing.
+type Settings struct {
+	Dark        bool     `json:"dark"`
+	Recent      []string `json:"recent,omitempty"`
+	CautionRead bool     `json:"caution_read"`
+	WheelPans   bool     `json:"wheel_pans"`
+	HideGrid    bool     `json:"hide_grid"`
+	Imperial    bool     `json:"imperial"`
+	HideTray    bool     `json:"hide_tray"`
+	HideDetails bool     `json:"hide_details"`
+	HideDrawer  bool     `json:"hide_drawer"`
+	Width       float32  `json:"width,omitempty"`
+	Height      float32  `json:"height,omitempty"`
+	// Folder is where file dialogs open.
+	Folder string `json:"folder,omitempty"`
+}
+
+// settingsStore reads and writes Settings in a folder. An empty folder keeps
+// nothing, which is what tests and a system without a home get.
+type settingsStore struct {
+	folder string
+	Settings
+}
+
+// settingsFolder returns the program's folder under the user's configuration.
+func settingsFolder() string {
+	base, err := os.UserConfigDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(base, "loomwright")
+}
+
+// openSettings reads the settings. A missing file gives the defaults; a file
+// that cannot be read gives the defaults and the reason.
+func openSettings(folder string) (*settingsStore, error) {
+	s := &settingsStore{folder: folder}
+	if folder == "" {
+		return s, nil
+	}
+	b, err := os.ReadFile(s.file())
+	if errors.Is(err, fs.ErrNotExist) {
+		return s, nil
+	}
+	if err == nil {
+		err = json.Unmarshal(b, &s.Settings)
+	}
+	if err != nil {
+		s.Settings = Settings{}
+		return s, fmt.Errorf("settings in %s could not be read, the usual ones are used: %w", s.file(), err)
+	}
+	s.Recent = s.Recent[:min(len(s.Recent), maxRecent)]
+	return s, nil
+}
+
+func (s *settingsStore) file() string { return filepath.Join(s.folder, "settings.json") }
+
+// save writes the settings whole or not at all.
+func (s *settingsStore) save() error {
+	if s.folder == "" {
+		return nil
+	}
+	b, err := json.MarshalIndent(s.Settings, "", "  ")
+	if err != nil {
+		return fmt.Errorf("settings: %w", err)
+	}
+	if err := os.MkdirAll(s.folder, 0o755); err != nil {
+		return fmt.Errorf("settings could not be kept: %w", err)
+	}
+	tmp, err := os.CreateTemp(s.folder, "settings-*.json")
+	if err != nil {
+		return fmt.Errorf("settings could not be kept: %w", err)
+	}
+	_, werr := tmp.Write(append(b, '\n'))
+	cerr := tmp.Close()
+	if err := errors.Join(werr, cerr); err != nil {
+		os.Remove(tmp.Name())
+		return fmt.Errorf("settings could not be kept: %w", err)
+	}
+	if err := os.Rename(tmp.Name(), s.file()); err != nil {
+		os.Remove(tmp.Name())
+		return fmt.Errorf("settings could not be kept: %w", err)
+	}
+	return nil
+}
+
+// remember puts a file at the head of the recent list.
+func (s *settingsStore) remember(path string) {
+	s.forget(path)
+	s.Recent = append([]string{path}, s.Recent...)
+	s.Recent = s.Recent[:min(len(s.Recent), maxRecent)]
+	s.Folder = filepath.Dir(path)
+}
+
+// forget takes a file off the recent list.
+func (s *settingsStore) forget(path string) {
+	s.Recent = slices.DeleteFunc(slices.Clone(s.Recent), func(p string) bool { return p == path })
+}

@@ -1,0 +1,131 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/ui/tool"
+)
+
+// strip is the row of tools above the drawing, with the operating state the
+// currents are computed for at its right.
+type strip struct {
+	ed      *Editor
+	tools   map[string]*button
+	undo    *button
+	redo    *button
+	state   *widget.Select
+	live    *widget.Check
+	loading bool
+	box     fyne.CanvasObject
+}
+
+func newStrip(ed *Editor) *strip {
+	s := &strip{ed: ed, tools: map[string]*button{}}
+	row := container.NewHBox(gap(1))
+	for _, t := range tool.Names() {
+		a := ed.actions.Find("tool." + t.ID)
+		b := newButton(ed.tips, t.Title, icon(toolIcons()[t.ID].icon), a.Help+keyHint(a.Keys), func() {
+			ed.run(a)
+			ed.win.Canvas().Focus(ed.sheetView)
+		})
+		s.tools[t.ID] = b
+		row.Add(b)
+	}
+	row.Add(widget.NewSeparator())
+	s.undo = s.small("edit.undo", "undo")
+	s.redo = s.small("edit.redo", "redo")
+	row.Add(s.undo)
+	row.Add(s.redo)
+	row.Add(s.small("edit.rotate", "rotate"))
+	row.Add(s.small("edit.mirror", "mirror"))
+	row.Add(widget.NewSeparator())
+	row.Add(s.small("view.fit", "fit"))
+	row.Add(layout.NewSpacer())
+	caption := widget.NewLabel("Currents in state")
+	caption.Importance = widget.LowImportance
+	s.state = widget.NewSelect(nil, func(name string) {
+		if s.loading {
+			return
+		}
+		for _, st := range ed.doc().States() {
+			if st.Name == name {
+				ed.setState(st.ID)
+			}
+		}
+	})
+	s.live = widget.NewCheck("Show on drawing", func(on bool) {
+		if !s.loading && on != ed.study.live {
+			ed.setLive(on)
+		}
+	})
+	row.Add(caption)
+	row.Add(container.NewGridWrap(fyne.NewSize(150, s.state.MinSize().Height), s.state))
+	row.Add(s.live)
+	row.Add(gap(1))
+	s.box = container.NewStack(newGround(colorChrome), container.NewPadded(row))
+	s.refresh()
+	return s
+}
+
+// small is an icon-only button for a command.
+func (s *strip) small(id, ic string) *button {
+	a := s.ed.actions.Find(id)
+	b := newButton(s.ed.tips, "", icon(ic), "", func() {
+		s.ed.run(a)
+		s.ed.win.Canvas().Focus(s.ed.sheetView)
+	})
+	b.tip = func() string { return a.TitleNow() + keyHint(a.Keys) }
+	b.Importance = widget.LowImportance
+	return b
+}
+
+func (s *strip) object() fyne.CanvasObject { return s.box }
+
+func (s *strip) refresh() {
+	for id, b := range s.tools {
+		want := widget.LowImportance
+		if id == s.ed.tools.Tool() {
+			want = widget.HighImportance
+		}
+		if b.Importance != want {
+			b.Importance = want
+			b.Refresh()
+		}
+	}
+	enable(s.undo, s.ed.sess.UndoLabel() != "")
+	enable(s.redo, s.ed.sess.RedoLabel() != "")
+	s.loading = true
+	defer func() { s.loading = false }()
+	var names []string
+	now := "At rest"
+	for _, st := range s.ed.doc().States() {
+		names = append(names, st.Name)
+		if st.ID == s.ed.study.state {
+			now = st.Name
+		}
+	}
+	s.state.Options = names
+	if s.state.Selected != now {
+		s.state.Selected = now
+		s.state.Refresh()
+	}
+	if len(names) == 0 {
+		s.state.Disable()
+	} else {
+		s.state.Enable()
+	}
+	s.live.SetChecked(s.ed.study.live)
+}
+
+func enable(b *button, on bool) {
+	if on == b.Disabled() {
+		if on {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
+}

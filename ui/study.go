@@ -1,0 +1,314 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+
+	"loomwright/calc/unit"
+	"loomwright/netlist"
+	"loomwright/netlist/check"
+	"loomwright/schematic"
+	"loomwright/schematic/draw"
+	"loomwright/ui/tool"
+)
+
+// study is what the window knows of the electricity of the drawing: currents
+// per operating state, findings, the traced circuit. It is worked out beside
+// the window after every edit; until then the last results stay in sight.
+type study struct {
+	job   latest
+	state schematic.ID // operating state looked at; zero is everything at rest
+	live  bool         // currents are shown on the drawing
+	have  *electricity
+	mark  tool.Hit // what is traced; not Ok when nothing is
+	chain *chain   // the traced circuit
+	drawn *draw.Live
+}
+
+// electricity is everything computed from one snapshot. It never changes.
+type electricity struct {
+	doc      *schematic.Doc
+	net      *netlist.Netlist
+	states   []*netlist.Solution // in the order of doc.States, or one at rest
+	findings []finding
+}
+
+// ask works the electricity of the present document out anew.
+func (ed *Editor) ask() {
+	doc := ed.doc()
+	if ed.study.have != nil && ed.study.have.doc == doc {
+		return
+	}
+	ask(&ed.study.job, func() *electricity { return compute(doc) }, func(e *electricity) {
+		ed.study.have = e
+		ed.studied()
+	})
+}
+
+func compute(doc *schematic.Doc) *electricity {
+	e := &electricity{doc: doc, net: netlist.Build(doc)}
+	e.states = e.net.SolveAll()
+	e.findings = judge(e)
+	return e
+}
+
+// studied follows new results, or another state or trace to look at.
+func (ed *Editor) studied() {
+	s := &ed.study
+	s.chain = nil
+	if s.have != nil && s.mark.Ok {
+		s.chain = chainOf(s.have, s.solution(), s.mark)
+	}
+	// The same results keep the same value, so that the drawing is not made anew.
+	if p := s.picture(); !reflect.DeepEqual(p, s.drawn) {
+		s.drawn = p
+	}
+	ed.drawer.studied()
+	ed.details.refresh()
+	ed.strip.refresh()
+	ed.status.showFindings()
+	ed.sheetView.repaint()
+	ed.menu.refresh()
+}
+
+// drop forgets what no longer exists.
+func (s *study) drop(d *schematic.Doc) {
+	if s.mark.Ok && d.Get(s.mark.Key) == nil {
+		s.mark, s.chain = tool.Hit{}, nil
+		s.drawn = s.picture()
+	}
+	if (s.state != schematic.ID{}) && d.State(s.state) == nil {
+		s.state = schematic.ID{}
+	}
+	if states := d.States(); (s.state == schematic.ID{}) && len(states) > 0 {
+		s.state = states[0].ID
+	}
+}
+
+// solution returns the state looked at, or nil when it is not computed yet.
+func (s *study) solution() *netlist.Solution {
+	if s.have == nil {
+		return nil
+	}
+	for _, sol := range s.have.states {
+		if sol.State == nil || sol.State.ID == s.state {
+			return sol
+		}
+	}
+	return nil
+}
+
+func (s *study) options() draw.Options { return draw.Options{Live: s.drawn} }
+
+// picture puts together what the drawing shows of the results.
+func (s *study) picture() *draw.Live {
+	live := &draw.Live{}
+	if sol := s.solution(); sol != nil {
+		if s.live {
+			live.Currents = currents(sol)
+		}
+		if s.chain != nil {
+			live.Trace, live.Spots = s.chain.lit, s.chain.spots
+		}
+		live.Severity = severities(s.have.findings)
+	}
+	if len(live.Currents)+len(live.Trace)+len(live.Spots)+len(live.Severity) == 0 {
+		return nil
+	}
+	return live
+}
+
+// leastShown is the current below which a wire counts as carrying none, A.
+const leastShown = 0.0005
+
+func currents(sol *netlist.Solution) map[schematic.ID]draw.Current {
+	m := map[schematic.ID]draw.Current{}
+	for w := range sol.Netlist.Doc.Wires() {
+		amp, ok := sol.WireAmp(w.ID)
+		if !ok || math.IsNaN(amp) {
+			continue
+		}
+		c := draw.Current{Text: unit.Format(unit.Amp, math.Abs(amp), unit.SI), Flow: draw.AToB}
+		switch {
+		case math.Abs(amp) < leastShown:
+			c.Text, c.Flow = "0 A", draw.NoFlow
+		case amp < 0:
+			c.Flow = draw.BToA
+		}
+		m[w.ID] = c
+	}
+	return m
+}
+
+// wireAmps says what a wire carries in the state looked at, "" when unknown.
+func (ed *Editor) wireAmps(id schematic.ID) string {
+	sol := ed.study.solution()
+	if sol == nil {
+		return ""
+	}
+	amp, ok := sol.WireAmp(id)
+	if !ok || math.IsNaN(amp) {
+		return ""
+	}
+	return unit.Format(unit.Amp, math.Abs(amp), unit.SI)
+}
+
+// setState looks at another operating state.
+func (ed *Editor) setState(id schematic.ID) {
+	ed.study.state = id
+	ed.studied()
+	ed.drawer.follow()
+}
+
+// setLive shows or hides the currents on the drawing.
+func (ed *Editor) setLive(on bool) {
+	ed.study.live = on
+	ed.studied()
+}
+
+// trace lights up the circuit through a pin, wire or part.
+func (ed *Editor) trace(h tool.Hit) {
+	ed.study.mark = h
+	ed.studied()
+	if h.Ok {
+		ed.drawer.open(ladderTab)
+	}
+}
+
+// chain is a traced circuit as the ladder shows it.
+type chain struct {
+	title string
+	steps []step
+	notes []string
+	lit   map[schematic.Key]bool
+	spots []draw.Spot
+}
+
+// step is one piece of a traced circuit on the way from source to ground.
+type step struct {
+	name     string
+	what     string
+	key      schematic.Key
+	from, to float64 // V against battery negative
+	known    bool    // both are known
+	amp      float64
+	load     bool // the piece is there to use the voltage
+	open     bool // the circuit is interrupted here
+}
+
+// drop is the voltage lost in the step.
+func (s step) drop() float64 { return s.from - s.to }
+
+func chainOf(e *electricity, sol *netlist.Solution, h tool.Hit) *chain {
+	if sol == nil || sol.Err != nil {
+		return nil
+	}
+	var tr netlist.Trace
+	c := &chain{lit: map[schematic.Key]bool{h.Key: true}}
+	switch h.Key.Type {
+	case schematic.TypeWire:
+		tr = sol.TraceWire(h.Key.ID)
+	case schematic.TypePart:
+		if h.Pin != "" {
+			tr = sol.TracePin(schematic.PinRef{Part: h.Key.ID, Pin: h.Pin})
+		} else {
+			tr = sol.TracePart(h.Key.ID)
+		}
+	default:
+		return nil
+	}
+	c.title = "Circuit of " + schematic.NameOf(e.doc.Get(h.Key))
+	if h.Pin != "" {
+		c.title += " pin " + h.Pin
+	}
+	for _, st := range tr.Main {
+		br := &e.net.Branches[st.Branch]
+		if br.IsSource() {
+			c.lit[br.Key()] = true
+			continue // the ladder starts at its voltage
+		}
+		v := step{name: br.Name(), what: describeBranch(br), key: br.Key(), load: br.IsLoad(), open: st.Open, amp: math.Abs(sol.Amp[st.Branch])}
+		a, okA := sol.VoltAt(st.From)
+		b, okB := sol.VoltAt(st.To)
+		v.from, v.to, v.known = a, b, okA && okB
+		c.steps = append(c.steps, v)
+		c.lit[v.key] = true
+		for _, n := range []int{st.From, st.To} {
+			node := e.net.Nodes[n]
+			if volt, ok := sol.VoltAt(n); ok && (node.Pin != schematic.PinRef{}) {
+				c.spot(node.Pin, unit.Format(unit.Volt, volt, unit.SI))
+			}
+		}
+	}
+	for _, i := range tr.Side {
+		c.lit[e.net.Branches[i].Key()] = true
+	}
+	switch {
+	case tr.NoSource && tr.NoGround:
+		c.notes = append(c.notes, "It is connected to no source and no ground.")
+	case tr.NoSource:
+		c.notes = append(c.notes, "No way leads to it from a source.")
+	case tr.NoGround:
+		c.notes = append(c.notes, "No way leads from it back to the source: is a ground missing?")
+	case tr.Dead:
+		c.notes = append(c.notes, "No current flows in this operating state.")
+	}
+	return c
+}
+
+func (c *chain) spot(pin schematic.PinRef, text string) {
+	for _, s := range c.spots {
+		if s.Pin == pin {
+			return
+		}
+	}
+	c.spots = append(c.spots, draw.Spot{Pin: pin, Text: text})
+}
+
+// describeBranch says what a piece of a circuit is, for the ladder.
+func describeBranch(br *netlist.Branch) string {
+	switch br.Role {
+	case netlist.RoleWire:
+		s := "wire"
+		if br.Wire.Size.Known() {
+			s = br.Wire.Size.String()
+		}
+		if !br.Wire.Color.IsZero() {
+			s += " " + br.Wire.Color.String()
+		}
+		if !br.OhmKnown {
+			s += ", resistance assumed"
+		}
+		return s
+	case netlist.RoleMate:
+		return "plugged contact"
+	}
+	if br.Part.Label != "" {
+		return br.Part.Label
+	}
+	return br.Kind.Title
+}
+
+// findingCounts says how many findings there are, and whether any is an error.
+func (ed *Editor) findingCounts() (text string, trouble bool) {
+	if ed.study.have == nil {
+		return "checking…", false
+	}
+	var n [severityCount]int
+	for _, f := range ed.study.have.findings {
+		n[f.Severity]++
+	}
+	if len(ed.study.have.findings) == 0 {
+		return "no findings", false
+	}
+	return fmt.Sprintf("%s, %s, %d not assessed", count(n[check.Error], "error"), count(n[check.Warning], "warning"), n[check.NotAssessed]), n[check.Error] > 0
+}
+
+// count prints a number with its noun.
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

@@ -1,0 +1,109 @@
+package ui
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// tipDelay is how long the pointer rests before a tip appears.
+const tipDelay = 600 * time.Millisecond
+
+// tips shows short texts beside what the pointer rests on; the toolkit has
+// none. Its layer lies over the whole window and takes no events.
+type tips struct {
+	crew  crew
+	layer *fyne.Container
+	back  *canvas.Rectangle
+	text  *widget.Label
+	box   *fyne.Container
+	turn  int
+}
+
+func newTips(c crew) *tips {
+	t := &tips{crew: c}
+	t.back = canvas.NewRectangle(theme.Color(theme.ColorNameMenuBackground))
+	t.back.StrokeWidth = 1
+	t.back.CornerRadius = 3
+	t.text = widget.NewLabel("")
+	t.box = container.NewStack(t.back, t.text)
+	t.box.Hide()
+	t.layer = container.NewWithoutLayout(t.box)
+	return t
+}
+
+// plan shows a text near a window position unless the pointer leaves before.
+func (t *tips) plan(text string, at fyne.Position) {
+	t.turn++
+	turn := t.turn
+	if text == "" {
+		return
+	}
+	t.crew.spawn(func() {
+		time.Sleep(tipDelay)
+		t.crew.post(func() {
+			if turn == t.turn {
+				t.show(text, at)
+			}
+		})
+	})
+}
+
+func (t *tips) show(text string, at fyne.Position) {
+	t.back.FillColor = theme.Color(theme.ColorNameMenuBackground)
+	t.back.StrokeColor = theme.Color(theme.ColorNameInputBorder)
+	t.text.SetText(text)
+	size := t.box.MinSize()
+	in := t.layer.Size()
+	pos := at.AddXY(10, 18)
+	pos.X = max(0, min(pos.X, in.Width-size.Width-4))
+	if pos.Y+size.Height > in.Height {
+		pos.Y = at.Y - size.Height - 6
+	}
+	t.box.Resize(size)
+	t.box.Move(pos)
+	t.back.Refresh()
+	t.box.Show()
+}
+
+// hide ends a tip, shown or planned.
+func (t *tips) hide() {
+	t.turn++
+	if t.box.Visible() {
+		t.box.Hide()
+	}
+}
+
+// button is a push button with a tip.
+type button struct {
+	widget.Button
+	tips *tips
+	tip  func() string
+}
+
+func newButton(t *tips, text string, ic fyne.Resource, tip string, tapped func()) *button {
+	b := &button{tips: t, tip: func() string { return tip }}
+	b.Text, b.Icon, b.OnTapped = text, ic, tapped
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+func (b *button) MouseIn(e *desktop.MouseEvent) {
+	b.Button.MouseIn(e)
+	b.tips.plan(b.tip(), e.AbsolutePosition)
+}
+
+func (b *button) MouseOut() {
+	b.Button.MouseOut()
+	b.tips.hide()
+}
+
+func (b *button) Tapped(e *fyne.PointEvent) {
+	b.tips.hide()
+	b.Button.Tapped(e)
+}

@@ -1,0 +1,74 @@
+package tool
+
+import (
+	"loomwright/schematic"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
+)
+
+// target is where a wire would start or end.
+type target struct {
+	anchor edit.Anchor
+	at     geom.Point
+	dir    geom.Dir
+}
+
+// hanging is a loose end.
+func hanging(at geom.Point) target { return target{anchor: edit.Anchor{At: at}, at: at} }
+
+// aim returns what a wire would join at a point: a pin, another wire, or
+// nothing but the place.
+func aim(env Env, p geom.Point, mods Mods) target {
+	hit := env.Hit(p)
+	if t, ok := targetOf(env, edit.Anchor{Part: hit.Key.ID, Pin: hit.Pin, View: hit.View}); ok && hit.Pin != "" {
+		return t
+	}
+	if hit.Ok && hit.Key.Type == schematic.TypeWire {
+		if t, ok := targetOf(env, edit.Anchor{Wire: hit.Key.ID, At: p}); ok {
+			return t
+		}
+	}
+	return hanging(env.Snap(p, mods))
+}
+
+// targetOf places an anchor on the sheet; false when it is not there.
+func targetOf(env Env, a edit.Anchor) (target, bool) {
+	d := env.Doc()
+	switch {
+	case a.Part != schematic.ID{}:
+		at, dir, ok := d.EndAt(&schematic.Wire{Sheet: env.Sheet()}, schematic.End{Part: a.Part, Pin: a.Pin, View: a.View})
+		return target{a, at, dir}, ok
+	case a.Wire != schematic.ID{}:
+		w := d.Wire(a.Wire)
+		if w == nil || w.Sheet != env.Sheet() {
+			return target{}, false
+		}
+		a.At = edit.OnWire(d, w, a.At)
+		return target{anchor: a, at: a.At}, true
+	}
+	return hanging(a.At), true
+}
+
+// joins reports whether the target is more than an empty place.
+func (t target) joins() bool {
+	return t.anchor.Part != schematic.ID{} || t.anchor.Wire != schematic.ID{}
+}
+
+// marks returns what to ring.
+func (t target) marks() []geom.Point {
+	if !t.joins() {
+		return nil
+	}
+	return []geom.Point{t.at}
+}
+
+// called names the target in a label: "F1.2", "W7", or "" for an empty place.
+func (t target) called(d *schematic.Doc) string {
+	switch {
+	case t.anchor.Part != schematic.ID{}:
+		return called(d, []schematic.Key{{Type: schematic.TypePart, ID: t.anchor.Part}}) + "." + t.anchor.Pin
+	case t.anchor.Wire != schematic.ID{}:
+		return called(d, []schematic.Key{{Type: schematic.TypeWire, ID: t.anchor.Wire}})
+	}
+	return ""
+}

@@ -1,0 +1,140 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+	"loomwright/ui/action"
+	"loomwright/ui/tool"
+)
+
+// Names of the tools that commands ask for.
+const (
+	selectTool = "select"
+	placeTool  = "place"
+)
+
+// toolIcons are the pictures of the tools, and more words to find them by.
+func toolIcons() map[string]struct{ icon, words string } {
+	return map[string]struct{ icon, words string }{
+		selectTool: {"select", "arrow pick"},
+		"wire":     {"wire", "conductor connect"},
+		"note":     {"note", "text comment frame"},
+		"trace":    {"trace", "circuit path light follow"},
+		"pan":      {"hand", "hand scroll push"},
+	}
+}
+
+func (ed *Editor) drawActions() {
+	for _, t := range tool.Names() {
+		ed.actions.Add(&action.Action{ID: "tool." + t.ID, Title: t.Title, Menu: "Draw", Keys: []action.Key{action.K(t.Key)}, Words: toolIcons()[t.ID].words, Help: t.Help,
+			Checked: func() bool { return ed.tools.Tool() == t.ID }, Run: func() { ed.useTool(t.ID) }})
+	}
+	ed.actions.Add(&action.Action{ID: "tool.part", Title: "Find a part to place", Menu: "Draw", Gap: true, Keys: []action.Key{action.K("P")}, Words: "add component tray",
+		Help: "Put the keyboard into the search of the parts tray", Run: func() {
+			if ed.store.HideTray {
+				ed.togglePanel(&ed.store.HideTray)
+			}
+			ed.win.Canvas().Focus(ed.tray.search)
+			ed.tray.search.TypedShortcut(&fyne.ShortcutSelectAll{})
+		}})
+}
+
+// useTool takes a tool in hand.
+func (ed *Editor) useTool(id string) {
+	if s, ok := tool.New(id); ok {
+		ed.hold(s)
+	}
+}
+
+// takePart takes a part of a kind in hand, to be placed with presses.
+func (ed *Editor) takePart(kind string) {
+	ed.hold(tool.Place(kind))
+	ed.win.Canvas().Focus(ed.sheetView)
+}
+
+func (ed *Editor) hold(s tool.State) {
+	ed.perform(ed.tools.Use(s, ed.sheetView.scene()))
+	ed.toolChanged()
+}
+
+// toolChanged follows another tool in hand.
+func (ed *Editor) toolChanged() {
+	ed.strip.refresh()
+	ed.status.showHint()
+	ed.menu.refresh()
+}
+
+// toolKey reports whether a key can mean something to a tool.
+func toolKey(k action.Key) bool {
+	if k.Mods != 0 {
+		return false
+	}
+	switch k.Name {
+	case "Enter", "BackSpace", "Space", "Tab", "R", "M":
+		return true
+	}
+	return false
+}
+
+// escape ends what is going on, one thing at a time: a gesture, a tool, the
+// selection, the trace.
+func (ed *Editor) escape() {
+	switch {
+	case ed.tools.Busy() || ed.tools.Tool() != selectTool:
+		ed.sendTool(tool.Cancel{})
+	case ed.anySelected():
+		ed.choose()
+	case ed.study.mark.Ok:
+		ed.trace(tool.Hit{})
+	}
+}
+
+// contextMenu offers what can be done with the thing under the pointer.
+func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
+	if ed.tools.Busy() {
+		ed.sendTool(tool.Cancel{})
+		return
+	}
+	h := ed.sheetView.scene().Hit(at)
+	if !h.Ok {
+		ed.choose()
+		ed.popUp(abs, "edit.paste", "", "tool.wire", "tool.note", "tool.part", "", "view.fit", "view.fitdrawn", "", "edit.all")
+		return
+	}
+	if !contains(ed.sess.Selection(), h.Key) {
+		ed.choose(h.Key)
+	}
+	items := []*fyne.MenuItem{}
+	add := func(ids ...string) {
+		for _, id := range ids {
+			a := ed.actions.Find(id)
+			if id == "" {
+				items = append(items, fyne.NewMenuItemSeparator())
+			} else if a.IsEnabled() {
+				items = append(items, ed.menu.entry(a))
+			}
+		}
+	}
+	if h.Pin != "" {
+		items = append(items, fyne.NewMenuItem("Trace pin "+h.Pin, func() { ed.trace(h) }))
+	}
+	add("check.trace", "edit.details", "view.fitsel", "", "edit.rotate", "edit.mirror", "edit.duplicate", "")
+	if h.Key.Type == schematic.TypeWire {
+		add("edit.twist", "edit.screen", "edit.unbind", "")
+	}
+	add("edit.cut", "edit.copy", "edit.delete")
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), ed.win.Canvas(), abs)
+}
+
+// pointAt lights up an item on the drawing from afar, as the ladder does; the
+// zero key ends it.
+func (ed *Editor) pointAt(k schematic.Key) {
+	near := tool.Hit{Key: k, Ok: k != schematic.Key{}}
+	if near != ed.sheetView.over.near {
+		ed.sheetView.over.near = near
+		ed.sheetView.refreshOverlay()
+	}
+}

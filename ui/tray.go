@@ -1,0 +1,275 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/schematic"
+	"loomwright/schematic/catalog"
+	"loomwright/schematic/draw"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/export"
+	"loomwright/schematic/geom"
+)
+
+// tray is the list of part kinds to take from: grouped, or what a search finds.
+type tray struct {
+	ed     *Editor
+	search *entry
+	list   *widget.List
+	rows   []trayRow
+	closed map[string]bool // groups folded up
+	faces  map[string]image.Image
+	kinds  *schematic.Library // library and the document's own kinds
+	own    []*schematic.Kind
+	box    fyne.CanvasObject
+	quiet  bool
+}
+
+// trayRow is a heading or a kind.
+type trayRow struct {
+	group string
+	n     int
+	kind  *schematic.Kind
+}
+
+func newTray(ed *Editor) *tray {
+	t := &tray{ed: ed, closed: map[string]bool{}, faces: map[string]image.Image{}}
+	t.search = newEntry(nil)
+	t.search.SetPlaceHolder("Find a part")
+	t.search.SetIcon(icon("search"))
+	t.search.changed = func(string) { t.refresh() }
+	t.search.OnSubmitted = func(string) { t.takeFirst() }
+	t.search.key = func(k *fyne.KeyEvent) bool {
+		if k.Name != fyne.KeyEscape || t.search.Text == "" {
+			return false
+		}
+		t.search.SetText("")
+		return true
+	}
+	t.list = widget.NewList(func() int { return len(t.rows) },
+		func() fyne.CanvasObject { return newTrayCell() },
+		func(i widget.ListItemID, o fyne.CanvasObject) {
+			if i < len(t.rows) {
+				t.show(o.(*trayCell), t.rows[i])
+			}
+		})
+	t.list.OnSelected = func(i widget.ListItemID) {
+		if t.quiet || i >= len(t.rows) {
+			return
+		}
+		t.pick(t.rows[i])
+	}
+	t.box = container.NewBorder(container.New(padded{4, 4}, t.search), nil, nil, nil, t.list)
+	t.refresh()
+	return t
+}
+
+func (t *tray) object() fyne.CanvasObject { return t.box }
+
+// refresh lists the kinds that fit the search.
+func (t *tray) refresh() {
+	if t.list == nil {
+		return
+	}
+	t.rows = t.rows[:0]
+	lib := t.library()
+	if t.search.Text != "" {
+		for _, k := range catalog.Search(lib, t.search.Text) {
+			t.rows = append(t.rows, trayRow{kind: k})
+		}
+	} else {
+		for _, g := range catalog.Groups(lib) {
+			t.rows = append(t.rows, trayRow{group: g.Name, n: len(g.Kinds)})
+			if !t.closed[g.Name] {
+				for _, k := range g.Kinds {
+					t.rows = append(t.rows, trayRow{kind: k})
+				}
+			}
+		}
+	}
+	t.quiet = true
+	t.list.UnselectAll()
+	t.quiet = false
+	t.list.Refresh()
+	if t.search.Text != "" {
+		t.list.ScrollToTop()
+	}
+}
+
+// library returns the program's kinds and the document's own.
+func (t *tray) library() *schematic.Library {
+	doc := t.ed.doc()
+	if doc.Len(schematic.TypeKind) == 0 {
+		return doc.Library()
+	}
+	var kinds []*schematic.Kind
+	for _, name := range doc.Library().Names() {
+		kinds = append(kinds, doc.Library().Kind(name))
+	}
+	for k := range doc.OwnKinds() {
+		kinds = append(kinds, k)
+	}
+	return schematic.NewLibrary(kinds...)
+}
+
+func (t *tray) pick(r trayRow) {
+	if r.kind == nil {
+		t.closed[r.group] = !t.closed[r.group]
+		t.refresh()
+		return
+	}
+	t.ed.takePart(r.kind.Name)
+}
+
+// takeFirst takes the best match of the search in hand.
+func (t *tray) takeFirst() {
+	for _, r := range t.rows {
+		if r.kind != nil {
+			t.pick(r)
+			return
+		}
+	}
+}
+
+// trayCell shows a row: a folded heading, or symbol and title.
+type trayCell struct {
+	widget.BaseWidget
+	face  *canvas.Image
+	fold  *widget.Icon
+	title *widget.Label
+	count *widget.Label
+}
+
+const faceSize = 36
+
+func newTrayCell() *trayCell {
+	c := &trayCell{face: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, fold: widget.NewIcon(nil), title: widget.NewLabel(""), count: widget.NewLabel("")}
+	c.title.Truncation = fyne.TextTruncateEllipsis
+	c.count.Importance = widget.LowImportance
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+func (c *trayCell) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(trayLayout{}, c.face, c.fold, c.title, c.count))
+}
+
+// trayLayout puts symbol or fold mark at the left and the count at the right.
+type trayLayout struct{}
+
+func (trayLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	o[0].Move(fyne.NewPos(6, (s.Height-faceSize)/2))
+	o[0].Resize(fyne.NewSize(faceSize+8, faceSize))
+	o[1].Move(fyne.NewPos(4, (s.Height-18)/2))
+	o[1].Resize(fyne.NewSquareSize(18))
+	left, right := float32(faceSize+16), float32(0)
+	if o[1].Visible() {
+		left = 22
+	}
+	if o[3].Visible() {
+		right = o[3].MinSize().Width
+	}
+	h := o[2].MinSize().Height
+	o[2].Move(fyne.NewPos(left, (s.Height-h)/2))
+	o[2].Resize(fyne.NewSize(max(0, s.Width-left-right), h))
+	o[3].Move(fyne.NewPos(s.Width-right, (s.Height-h)/2))
+	o[3].Resize(fyne.NewSize(right, h))
+}
+
+func (trayLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(120, faceSize+2) }
+
+func (t *tray) show(c *trayCell, r trayRow) {
+	if r.kind == nil {
+		c.face.Hide()
+		c.fold.SetResource(theme.MenuDropDownIcon())
+		if t.closed[r.group] {
+			c.fold.SetResource(theme.NavigateNextIcon())
+		}
+		c.fold.Show()
+		c.title.TextStyle.Bold = true
+		c.title.SetText(r.group)
+		c.count.SetText(fmt.Sprint(r.n))
+		c.count.Show()
+	} else {
+		c.fold.Hide()
+		c.count.Hide()
+		c.face.Image = t.face(r.kind)
+		c.face.Show()
+		c.face.Refresh()
+		c.title.TextStyle.Bold = false
+		c.title.SetText(r.kind.Title)
+	}
+	c.title.Refresh()
+	c.Refresh()
+}
+
+// face is a small picture of a kind's symbol, painted as on the sheet.
+func (t *tray) face(k *schematic.Kind) image.Image {
+	if img, ok := t.faces[k.Name]; ok {
+		return img
+	}
+	img := kindPicture(t.ed.doc().Library(), k, &t.ed.sheetView.palette, t.ed.sheetView.scale)
+	t.faces[k.Name] = img
+	return img
+}
+
+// kindPicture paints the symbol of a kind alone, on clear ground.
+func kindPicture(lib *schematic.Library, k *schematic.Kind, pal *export.Palette, scale float64) image.Image {
+	const size = faceSize
+	px := int(size * max(scale, 1) * 2)
+	blank := image.NewRGBA(image.Rect(0, 0, px, px))
+	tx := edit.Begin(schematic.New(lib), nil)
+	if err := edit.AddSheet(tx, "1"); err != nil {
+		return blank
+	}
+	sheet := tx.Doc().Sheets()[0].ID
+	if lib.Kind(k.Name) == nil {
+		own := *k
+		tx.Put(&own)
+	}
+	if err := edit.PlacePart(tx, k.Name, sheet, geom.Pt(2000, 1500), geom.Orient{}); err != nil {
+		return blank
+	}
+	var part *schematic.Part
+	for p := range tx.Doc().Parts() {
+		if p.Kind == k.Name {
+			part = p
+		}
+	}
+	if part == nil {
+		return blank
+	}
+	doc := tx.Doc()
+	list := draw.Sheet(doc, sheet, draw.Options{})
+	symbol := &draw.List{Size: list.Size}
+	reach := doc.Reach(part, part.Views[0]).Grow(geom.Grid / 5)
+	x0, y0 := reach.Min.MM()
+	x1, y1 := reach.Max.MM()
+	for _, m := range list.Marks {
+		if _, isText := m.Op.(*draw.Text); m.Owner == part.Key() && !(isText && outside(m.Bound, x0, y0, x1, y1)) {
+			symbol.Marks = append(symbol.Marks, m)
+		}
+	}
+	w, h := x1-x0, y1-y0
+	zoom := min(float64(px)/max(w, h, 1), 3.2*scale*2)
+	pal2 := *pal
+	pal2.Desk, pal2.Inks[draw.InkPaper] = pal.Paper(), pal.Paper()
+	var p export.Painter
+	p.Paint(blank, symbol, nil, export.View{
+		PxPerMM:  zoom,
+		OriginMM: draw.Point{X: (x0+x1)/2 - float64(px)/2/zoom, Y: (y0+y1)/2 - float64(px)/2/zoom},
+		W:        px, H: px, Exact: true,
+	}, &pal2)
+	return blank
+}
+
+func outside(b draw.Box, x0, y0, x1, y1 float64) bool {
+	return b.Max.X < x0 || b.Min.X > x1 || b.Max.Y < y0 || b.Min.Y > y1
+}

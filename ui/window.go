@@ -1,0 +1,134 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+)
+
+// appName is the program's name.
+const appName = "Loomwright"
+
+// Sizes of a first window; the drawing takes what the panels leave.
+const (
+	firstWidth  = 1440
+	firstHeight = 900
+	trayShare   = 0.15
+	detailShare = 0.80 // the drawing's share beside the details
+	drawerShare = 0.74 // the drawing's share above the drawer
+)
+
+// frame holds the panels round the drawing and what the user made of them.
+type frame struct {
+	left, right, down *container.Split
+	centre            *fyne.Container // drawing with its tabs
+	holder            *fyne.Container
+}
+
+// build makes the window's content once; a theme change builds it again.
+func (ed *Editor) build() {
+	ed.tips = newTips(ed.crew)
+	ed.sheetView = newSheetView(ed)
+	ed.registerActions()
+	ed.strip = newStrip(ed)
+	ed.tabs = newSheetTabs(ed)
+	ed.tray = newTray(ed)
+	ed.details = newDetails(ed)
+	ed.drawer = newDrawer(ed)
+	ed.status = newStatusLine(ed)
+	ed.menu = newMenuBar(ed)
+	ed.frame = &frame{}
+	ed.frame.centre = container.NewBorder(ed.tabs.object(), nil, nil, nil, ed.sheetView)
+	ed.frame.holder = container.NewStack()
+	ed.arrange()
+	main := container.NewBorder(ed.strip.object(), ed.status.object(), nil, nil, ed.frame.holder)
+	ed.win.SetContent(container.NewStack(main, ed.tips.layer))
+	ed.win.SetPadded(false)
+	ed.win.SetMainMenu(ed.menu.main)
+	w, h := ed.store.Width, ed.store.Height
+	if w < 640 || h < 400 {
+		w, h = firstWidth, firstHeight
+	}
+	ed.win.Resize(fyne.NewSize(w, h))
+	ed.win.SetMaster()
+	ed.win.SetCloseIntercept(ed.close)
+	ed.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) { ed.typedKey(e.Name, heldMods()) })
+	ed.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) {
+		for _, u := range uris {
+			if u.Scheme() == "file" {
+				ed.askThenOpen(u.Path())
+				return
+			}
+		}
+	})
+}
+
+// arrange puts the panels in place that are to be seen.
+func (ed *Editor) arrange() {
+	f := ed.frame
+	var body fyne.CanvasObject = f.centre
+	if !ed.store.HideDrawer {
+		share := drawerShare
+		if f.down != nil {
+			share = f.down.Offset
+		}
+		f.down = container.NewVSplit(body, ed.drawer.object())
+		f.down.Offset = share
+		body = f.down
+	}
+	if !ed.store.HideDetails {
+		share := detailShare
+		if f.right != nil {
+			share = f.right.Offset
+		}
+		f.right = container.NewHSplit(body, panel(ed.details.object()))
+		f.right.Offset = share
+		body = f.right
+	}
+	if !ed.store.HideTray {
+		share := trayShare
+		if f.left != nil {
+			share = f.left.Offset
+		}
+		f.left = container.NewHSplit(panel(ed.tray.object()), body)
+		f.left.Offset = share
+		body = f.left
+	}
+	f.holder.Objects = []fyne.CanvasObject{body}
+	f.holder.Refresh()
+}
+
+// panel lays the panels' own ground behind an object.
+func panel(o fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewStack(newGround(colorChrome), o)
+}
+
+// ground is a coloured rectangle that follows the theme.
+func newGround(name fyne.ThemeColorName) *canvas.Rectangle {
+	return canvas.NewRectangle(theme.Color(name))
+}
+
+// setTheme changes between paper and slate. The toolkit refreshes widgets; our
+// own canvas objects took their colours when they were made, so the content is
+// made anew with the same session.
+func (ed *Editor) setTheme(dark bool) {
+	if ed.store.Dark == dark {
+		return
+	}
+	ed.store.Dark = dark
+	ed.keepSettings()
+	ed.app.Settings().SetTheme(newLook(dark))
+	cam, fitted := ed.sheetView.cam, ed.sheetView.fitted
+	size := ed.win.Canvas().Size()
+	ed.store.Width, ed.store.Height = size.Width, size.Height
+	tab := ed.drawer.tab()
+	ed.actions = newActionSet()
+	ed.build()
+	ed.sheetView.cam, ed.sheetView.fitted = cam, fitted
+	ed.drawer.open(tab)
+	ed.useTool(selectTool)
+	ed.follow()
+	ed.drawer.studied()
+	ed.win.Canvas().Focus(ed.sheetView)
+}
