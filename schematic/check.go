@@ -106,7 +106,7 @@ func (c *checker) item(it Item) {
 
 func (c *checker) ref(path string, t ItemType, id ID) {
 	if (id != ID{}) && c.d.Get(Key{t, id}) == nil {
-		c.add(path, "refers to a %s %s that is not in the document", t, id)
+		c.add(path, "the %s %s it refers to is not in the document", t, id)
 	}
 }
 
@@ -119,7 +119,7 @@ func (c *checker) sheet(path string, id ID) {
 func (c *checker) pin(path string, r PinRef) {
 	p := c.d.Part(r.Part)
 	if p == nil {
-		c.add(path+".part", "refers to a part %s that is not in the document", r.Part)
+		c.add(path+".part", "the part %s it refers to is not in the document", r.Part)
 		return
 	}
 	if c.d.KindOf(p) == nil && len(p.Pins) == 0 {
@@ -295,7 +295,7 @@ func (c *checker) state(s *State) {
 	for i, set := range s.Set {
 		at := fmt.Sprintf("set[%d]", i)
 		if c.d.Part(set.Part) == nil {
-			c.add(at+".part", "refers to a part %s that is not in the document", set.Part)
+			c.add(at+".part", "the part %s it refers to is not in the document", set.Part)
 		}
 		if v, ok := set.Duty.Get(); ok && (v < 0 || v > 1) {
 			c.add(at+".duty", "%g is not a share of time: write 0 to 1", v)

@@ -82,7 +82,7 @@ func TestForeignClips(t *testing.T) {
 		`{"format":"other loomwright-clip","version":1}`:                        "this is not a clip",
 		`{"format":"loomwright-clip","version":2}`:                              "update the program",
 		head + `"parts":[null]}`:                                                "an item of the list should stand here",
-		head + `"parts":[{"name":"F1","kind":"link","mate":` + id + `}]}`:       "refers to a part",
+		head + `"parts":[{"name":"F1","kind":"link","mate":` + id + `}]}`:       "the part ",
 		head + `"wires":[{"sheet":` + id + `,"name":"W1","a":"F1.1"}]}`:         `there is no part "F1"`,
 		head + `"parts":[{"name":"F1","kind":"link"},{"name":"F1"}]}`:           "same ID as part F1",
 		head + `"parts":[{"name":"F1","kind":"link","build":"nonsense"}]}`:      "not a build step",

@@ -113,7 +113,7 @@ func TestMistakes(t *testing.T) {
 		{"designation twice", sheet + f1 + `"wires":[{"name":"F1","a":{},"b":{}}]}`, 3, "wires[0].name", "designation F1 is used twice"},
 		{"unknown part", sheet + f1 + `"wires":[{"name":"W1","a":"F9.1","b":{}}]}`, 3, "wires[0].a", `there is no part "F9" in the file`},
 		{"unknown part in an object", sheet + f1 + `"wires":[{"name":"W1","a":{},"b":{"part":"F9","pin":"1"}}]}`, 3, "wires[0].b.part", `there is no part "F9" in the file`},
-		{"unknown UUID", sheet + f1 + `"wires":[{"name":"W1","a":{"part":"0f8fad5b-d9cb-469f-a165-70867728950e","pin":"1"},"b":{}}]}`, 3, "wires[0].a.part", "that is not in the document"},
+		{"unknown UUID", sheet + f1 + `"wires":[{"name":"W1","a":{"part":"0f8fad5b-d9cb-469f-a165-70867728950e","pin":"1"},"b":{}}]}`, 3, "wires[0].a.part", "it refers to is not in the document"},
 		{"unknown pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1.7","b":{}}]}`, 3, "wires[0].a.pin", `F1 has no pin "7"`},
 		{"end without a pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1","b":{}}]}`, 3, "wires[0].a", "names no pin"},
 		{"end with an empty pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1.","b":{}}]}`, 3, "wires[0].a", `there is no part "F1"`},
