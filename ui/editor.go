@@ -29,8 +29,7 @@ type Editor struct {
 	sheet schematic.ID                 // in sight
 	seen  map[schematic.ID]view.Camera // where the others were left
 
-	tools    stubMachine
-	held     string         // tool in hand
+	tools    tool.Machine
 	preview  *schematic.Doc // what the edit in hand would make, or nil
 	pictures pictures
 	study    study
