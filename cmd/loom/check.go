@@ -1,0 +1,131 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"loomwright/netlist/check"
+	"loomwright/schematic"
+)
+
+type findingJSON struct {
+	ID       string     `json:"id"`
+	Rule     string     `json:"rule"`
+	Severity string     `json:"severity"`
+	Items    []itemJSON `json:"items"`
+	Pins     []string   `json:"pins,omitempty"`
+	State    string     `json:"state,omitempty"`
+	Value    *float64   `json:"value"`
+	Limit    *float64   `json:"limit"`
+	Margin   *float64   `json:"margin"`
+	Unit     string     `json:"unit,omitempty"`
+	Text     string     `json:"text"`
+	Formula  string     `json:"formula,omitempty"`
+	Source   string     `json:"source,omitempty"`
+	Missing  string     `json:"missing,omitempty"`
+	Fixes    []fixJSON  `json:"fixes,omitempty"`
+}
+
+type itemJSON struct {
+	Type string `json:"type"`
+	ID   string `json:"id"`
+	Name string `json:"name"`
+}
+
+type fixJSON struct {
+	Label  string `json:"label"`
+	Effect string `json:"effect,omitempty"`
+}
+
+type checkJSON struct {
+	File     string         `json:"file"`
+	Count    map[string]int `json:"count"`
+	Findings []findingJSON  `json:"findings"`
+	Caution  string         `json:"caution"`
+}
+
+func runCheck(a *app, args []string) (int, error) {
+	path, err := only(args)
+	if err != nil {
+		return 0, err
+	}
+	d, err := a.load(path)
+	if err != nil {
+		return 0, err
+	}
+	n, sols, err := a.solve(d)
+	if err != nil {
+		return 0, err
+	}
+	found := check.Run(n, sols)
+	code := exitClean
+	count := map[string]int{}
+	for _, f := range found {
+		count[f.Severity.String()]++
+		if f.Severity == check.Error {
+			code = exitFindings
+		}
+	}
+	if a.opt.json {
+		out := checkJSON{File: path, Count: count, Findings: []findingJSON{}, Caution: caution}
+		for _, f := range found {
+			out.Findings = append(out.Findings, findingOf(d, f))
+		}
+		return code, printJSON(a.out, out)
+	}
+	a.printFindings(found, count)
+	return code, nil
+}
+
+func findingOf(d *schematic.Doc, f check.Finding) findingJSON {
+	j := findingJSON{
+		ID: f.ID, Rule: f.Rule, Severity: f.Severity.String(), Items: []itemJSON{}, State: f.StateName,
+		Value: known(f.Value), Limit: known(f.Limit), Margin: known(f.Margin), Unit: f.Unit,
+		Text: f.Text, Formula: f.Formula, Source: f.Source, Missing: f.Missing,
+	}
+	for _, k := range f.Items {
+		j.Items = append(j.Items, itemJSON{k.Type.String(), id(k.ID), schematic.NameOf(d.Get(k))})
+	}
+	for _, p := range f.Pins {
+		j.Pins = append(j.Pins, pinName(d, p))
+	}
+	for _, fix := range f.Fixes {
+		j.Fixes = append(j.Fixes, fixJSON{fix.Label, fix.Effect})
+	}
+	return j
+}
+
+func (a *app) printFindings(found []check.Finding, count map[string]int) {
+	last := check.Severity(255)
+	for _, f := range found {
+		if f.Severity != last {
+			fmt.Fprintf(a.out, "%s (%d)\n", strings.ToUpper(f.Severity.String()), count[f.Severity.String()])
+			last = f.Severity
+		}
+		fmt.Fprintf(a.out, "  %s\n", f.Text)
+		line := func(label, text string) {
+			if text != "" {
+				fmt.Fprintf(a.out, "      %-8s %s\n", label, text)
+			}
+		}
+		line("rule", f.Rule)
+		line("state", f.StateName)
+		line("how", f.Formula)
+		line("source", f.Source)
+		for _, fix := range f.Fixes {
+			line("remedy", strings.TrimSuffix(fix.Label+": "+fix.Effect, ": "))
+		}
+	}
+	if len(found) == 0 {
+		fmt.Fprintln(a.out, "no findings: every limit the program knows and could test is kept")
+	}
+	fmt.Fprintf(a.out, "\n%s\n", caution)
+}
+
+// pinName is "F3.1".
+func pinName(d *schematic.Doc, r schematic.PinRef) string {
+	if p := d.Part(r.Part); p != nil {
+		return p.Name + "." + r.Pin
+	}
+	return "?." + r.Pin
+}

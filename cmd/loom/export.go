@@ -1,0 +1,197 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"loomwright/calc/unit"
+	"loomwright/netlist"
+	"loomwright/schematic"
+	"loomwright/schematic/draw"
+	"loomwright/schematic/export"
+)
+
+func exportFlags(o *options, f *flag.FlagSet) {
+	f.StringVar(&o.output, "o", "", "write to `file`; its ending says the format: .png, .svg or .pdf")
+	f.StringVar(&o.sheet, "sheet", "", "only this `sheet` (by name)")
+	f.Float64Var(&o.dpi, "dpi", 150, "PNG: dots per inch")
+	f.StringVar(&o.paper, "paper", "A3", "PDF: A4, A3, Letter or drawn (the sheet's own size)")
+	f.StringVar(&o.scale, "scale", "fit", "PDF: fit, or 1:1 over as many pages as it takes")
+	f.StringVar(&o.theme, "theme", "print", "light, dark or print")
+	f.BoolVar(&o.currents, "currents", false, "show the currents of the state on the wires")
+	f.StringVar(&o.state, "state", "", "operating `state` for -currents; the first if not given")
+	f.BoolVar(&o.outlines, "outlines", false, "SVG: text as shapes")
+	f.BoolVar(&o.dots, "dots", false, "PNG: show the grid")
+}
+
+func runExport(a *app, args []string) (int, error) {
+	path, err := only(args)
+	if err != nil {
+		return 0, err
+	}
+	if a.opt.output == "" {
+		return 0, errors.New("say where to write: -o drawing.pdf (or .png, .svg)")
+	}
+	palette, err := paletteOf(a.opt.theme)
+	if err != nil {
+		return 0, err
+	}
+	d, err := a.load(path)
+	if err != nil {
+		return 0, err
+	}
+	sheets, err := sheetsOf(d, a.opt.sheet)
+	if err != nil {
+		return 0, err
+	}
+	var o draw.Options
+	if a.opt.currents {
+		if o.Live, err = a.live(d); err != nil {
+			return 0, err
+		}
+	}
+	var lists []*draw.List
+	for _, s := range sheets {
+		lists = append(lists, draw.Sheet(d, s.ID, o))
+	}
+	ctx := context.Background()
+	switch ext := strings.ToLower(filepath.Ext(a.opt.output)); ext {
+	case ".pdf":
+		po := export.PDFOptions{Title: d.Info().Title, Palette: palette}
+		if po.Paper, err = paperOf(a.opt.paper); err != nil {
+			return 0, err
+		}
+		if po.Scale, err = scaleOf(a.opt.scale); err != nil {
+			return 0, err
+		}
+		return exitClean, a.write(a.opt.output, func(f *os.File) error { return export.PDF(ctx, f, lists, po) })
+	case ".png", ".svg":
+		for i, l := range lists {
+			out := numbered(a.opt.output, i, len(lists))
+			err := a.write(out, func(f *os.File) error {
+				if ext == ".svg" {
+					return export.SVG(ctx, f, l, export.SVGOptions{Title: sheets[i].Name, Palette: palette, TextAsOutlines: a.opt.outlines})
+				}
+				return export.PNG(ctx, f, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette, Dots: a.opt.dots})
+			})
+			if err != nil {
+				return 0, err
+			}
+		}
+		return exitClean, nil
+	default:
+		return 0, fmt.Errorf("cannot tell the format of %q: end the name in .png, .svg or .pdf", a.opt.output)
+	}
+}
+
+// write makes one output file and prints its path; a file half written is
+// removed.
+func (a *app) write(path string, fill func(*os.File) error) error {
+	f, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	if err = errors.Join(fill(f), f.Close()); err != nil {
+		os.Remove(path)
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	fmt.Fprintln(a.out, path)
+	return nil
+}
+
+// numbered returns out.png for a single sheet, out-1.png, out-2.png … for more.
+func numbered(path string, i, n int) string {
+	if n == 1 {
+		return path
+	}
+	ext := filepath.Ext(path)
+	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), i+1, ext)
+}
+
+func sheetsOf(d *schematic.Doc, name string) ([]*schematic.Sheet, error) {
+	all := d.Sheets()
+	if len(all) == 0 {
+		return nil, errors.New("the file has no sheets to draw")
+	}
+	if name == "" {
+		return all, nil
+	}
+	var names []string
+	for _, s := range all {
+		if strings.EqualFold(s.Name, name) {
+			return []*schematic.Sheet{s}, nil
+		}
+		names = append(names, fmt.Sprintf("%q", s.Name))
+	}
+	return nil, fmt.Errorf("there is no sheet %q; the file has %s", name, strings.Join(names, ", "))
+}
+
+// live puts the currents of the chosen state on the wires.
+func (a *app) live(d *schematic.Doc) (*draw.Live, error) {
+	states, err := a.states(d)
+	if err != nil {
+		return nil, err
+	}
+	s := netlist.Build(d).Solve(states[0])
+	if s.Err != nil {
+		return nil, fmt.Errorf("state %q: %w", s.State.Name, s.Err)
+	}
+	live := &draw.Live{Currents: map[schematic.ID]draw.Current{}}
+	for w := range d.Wires() {
+		amp, ok := s.WireAmp(w.ID)
+		if !ok {
+			continue
+		}
+		c := draw.Current{Text: unit.Format(unit.Amp, math.Abs(amp), unit.SI), Flow: draw.AToB}
+		switch {
+		case math.Abs(amp) < 1e-6:
+			c = draw.Current{Text: "0 A"}
+		case amp < 0:
+			c.Flow = draw.BToA
+		}
+		live.Currents[w.ID] = c
+	}
+	return live, nil
+}
+
+func paletteOf(name string) (export.Palette, error) {
+	switch name {
+	case "light":
+		return export.Light(), nil
+	case "dark":
+		return export.Dark(), nil
+	case "print":
+		return export.Print(), nil
+	}
+	return export.Palette{}, fmt.Errorf("there is no theme %q: write light, dark or print", name)
+}
+
+func paperOf(name string) (export.Paper, error) {
+	switch strings.ToLower(name) {
+	case "a4":
+		return export.A4, nil
+	case "a3":
+		return export.A3, nil
+	case "letter":
+		return export.Letter, nil
+	case "drawn":
+		return export.AsDrawn, nil
+	}
+	return 0, fmt.Errorf("there is no paper %q: write A4, A3, Letter or drawn", name)
+}
+
+func scaleOf(name string) (export.Scale, error) {
+	switch name {
+	case "fit":
+		return export.Fit, nil
+	case "1:1":
+		return export.OneToOne, nil
+	}
+	return 0, fmt.Errorf("there is no scale %q: write fit or 1:1", name)
+}

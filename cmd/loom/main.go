@@ -1,0 +1,157 @@
+// Command loom is Loomwright without a window: it checks a harness, computes
+// its currents, traces circuits, and writes drawings and canonical files.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+)
+
+// Exit codes.
+const (
+	exitClean    = 0
+	exitFindings = 1 // at least one finding of severity error
+	exitUnusable = 2 // the file or the arguments cannot be used
+)
+
+// command is one subcommand. Its run returns the exit code; an error means
+// exitUnusable.
+type command struct {
+	name, args, short string
+	flags             func(*options, *flag.FlagSet)
+	run               func(*app, []string) (int, error)
+}
+
+// app is where a command reads and writes.
+type app struct {
+	in       io.Reader
+	out, err io.Writer
+	opt      options
+}
+
+// options are the flags of all commands together.
+type options struct {
+	json                     bool
+	state                    string
+	output, sheet            string
+	dpi                      float64
+	paper, scale, theme      string
+	currents, outlines, dots bool
+	write                    bool
+}
+
+func commands() []command {
+	asJSON := func(o *options, f *flag.FlagSet) { f.BoolVar(&o.json, "json", false, "print JSON instead of text") }
+	state := func(o *options, f *flag.FlagSet) {
+		f.StringVar(&o.state, "state", "", "only this operating `state` (by name)")
+	}
+	return []command{
+		{"check", "FILE", "apply every rule and list the findings", flags(asJSON, state), runCheck},
+		{"currents", "FILE", "currents, voltages and power in each operating state", flags(asJSON, state), runCurrents},
+		{"trace", "FILE PIN|WIRE|PART", "follow a circuit from source to ground", flags(asJSON, state), runTrace},
+		{"export", "-o OUT FILE", "write the drawing as PNG, SVG or PDF", exportFlags, runExport},
+		{"validate", "FILE...", "say whether files can be read, and if not, where and why", flags(asJSON), runValidate},
+		{"format", "FILE", "print the file in its canonical form", func(o *options, f *flag.FlagSet) {
+			f.BoolVar(&o.write, "w", false, "rewrite the file instead of printing it")
+		}, runFormat},
+	}
+}
+
+func flags(add ...func(*options, *flag.FlagSet)) func(*options, *flag.FlagSet) {
+	return func(o *options, f *flag.FlagSet) {
+		for _, a := range add {
+			a(o, f)
+		}
+	}
+}
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// run executes one command line and returns the exit code.
+func run(args []string, in io.Reader, out, errw io.Writer) int {
+	if len(args) == 0 {
+		usage(errw)
+		return exitUnusable
+	}
+	name, args := args[0], args[1:]
+	if name == "help" || name == "-h" || name == "--help" || name == "-help" {
+		return help(args, out, errw)
+	}
+	cmds := commands()
+	i := slices.IndexFunc(cmds, func(c command) bool { return c.name == name })
+	if i < 0 {
+		fmt.Fprintf(errw, "loom: there is no command %q; run  loom help  for the list\n", name)
+		return exitUnusable
+	}
+	c := cmds[i]
+	a := &app{in: in, out: out, err: errw}
+	rest, err := a.parse(c, args)
+	if errors.Is(err, flag.ErrHelp) {
+		return help([]string{name}, out, errw)
+	}
+	if err == nil {
+		var code int
+		if code, err = c.run(a, rest); err == nil {
+			return code
+		}
+	}
+	fmt.Fprintf(errw, "loom %s: %v\n", name, err)
+	return exitUnusable
+}
+
+// parse reads flags before, between and after the other arguments.
+func (a *app) parse(c command, args []string) (rest []string, err error) {
+	f := flag.NewFlagSet(c.name, flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	c.flags(&a.opt, f)
+	for {
+		if err := f.Parse(args); err != nil {
+			if errors.Is(err, flag.ErrHelp) {
+				return nil, err
+			}
+			return nil, fmt.Errorf("%w; run  loom help %s  for the options", err, c.name)
+		}
+		if f.NArg() == 0 {
+			return rest, nil
+		}
+		rest, args = append(rest, f.Arg(0)), f.Args()[1:]
+	}
+}
+
+func usage(w io.Writer) {
+	fmt.Fprint(w, "loom checks and computes vehicle harness files (.loom.json).\n\n")
+	for _, c := range commands() {
+		fmt.Fprintf(w, "  loom %-9s %-20s %s\n", c.name, c.args, c.short)
+	}
+	fmt.Fprint(w, "\nRun  loom help COMMAND  for its options. FILE \"-\" is standard input.\n"+
+		"Exit code: 0 clean, 1 findings of severity error, 2 file or arguments cannot be used.\n\n"+caution+"\n")
+}
+
+func help(args []string, out, errw io.Writer) int {
+	if len(args) == 0 {
+		usage(out)
+		return exitClean
+	}
+	for _, c := range commands() {
+		if c.name != args[0] {
+			continue
+		}
+		fmt.Fprintf(out, "loom %s [options] %s\n\n%s\n", c.name, c.args, strings.ToUpper(c.short[:1])+c.short[1:]+".")
+		f := flag.NewFlagSet(c.name, flag.ContinueOnError)
+		f.SetOutput(out)
+		var o options
+		c.flags(&o, f)
+		fmt.Fprintln(out)
+		f.PrintDefaults()
+		return exitClean
+	}
+	fmt.Fprintf(errw, "loom: there is no command %q; run  loom help  for the list\n", args[0])
+	return exitUnusable
+}
