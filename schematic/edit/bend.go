@@ -50,6 +50,30 @@ func MoveSegment(tx *Tx, wire schematic.ID, seg int, by geom.Point) error {
 	return tx.redraw(&c, append(out, path[seg+2:]...))
 }
 
+// MoveBend drags one bend of a wire and with it the two stretches that meet
+// there; bend counts the inner points of [schematic.Doc.Path] from 0.
+func MoveBend(tx *Tx, wire schematic.ID, bend int, by geom.Point) error {
+	w, path, err := tx.drawn(wire, bend+1)
+	if err != nil {
+		return err
+	}
+	after := path[bend+1].Sub(path[bend+2])
+	if err := MoveSegment(tx, wire, bend+1, by); err != nil {
+		return err
+	}
+	want := path[bend+1].Add(by)
+	if after.X == 0 {
+		want.Y = path[bend+1].Y
+	} else {
+		want.X = path[bend+1].X
+	}
+	// Where the first stretch has shrunk to nothing there is no second to move.
+	if path = tx.doc.Path(tx.doc.Wire(w.ID)); bend+1 >= len(path) || path[bend+1] != want {
+		return nil
+	}
+	return MoveSegment(tx, wire, bend, by)
+}
+
 // stub returns the place on the way from a pin to the other end of its segment
 // where the wire may turn off: one pin pitch out, or a third of the way where
 // there is not that much room.

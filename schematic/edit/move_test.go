@@ -99,6 +99,28 @@ func TestMoveSegment(t *testing.T) {
 	equalText(t, "straight between two pins", b.drawn(s), "150,500 200,500 200,600 600,600 600,500 650,500")
 }
 
+func TestMoveBend(t *testing.T) {
+	for _, c := range []struct {
+		why  string
+		bend int
+		by   geom.Point
+		want string
+	}{
+		{"first bend: the pin keeps a stub", 0, geom.Pt(50, 50), "100,150 100,200 150,200 150,350 500,350 500,450"},
+		{"last bend", 1, geom.Pt(-100, -50), "100,150 100,250 400,250 400,400 500,400 500,450"},
+		{"onto the other bend: the step is gone", 0, geom.Pt(400, 0), "100,150 100,200 500,200 500,450"},
+	} {
+		t.Run(c.why, func(t *testing.T) {
+			b := newBench(t)
+			f, e := b.place("fuse", 100, 100), b.place("lamp", 500, 500)
+			w := b.wire(at(f, "2"), at(e, "1"), geom.Pt(100, 300), geom.Pt(500, 300))
+			b.must(func(tx *Tx) error { return MoveBend(tx, w.ID, c.bend, c.by) })
+			equalText(t, "path", b.drawn(w), c.want)
+			b.refused("has no stretch", func(tx *Tx) error { return MoveBend(tx, w.ID, 5, c.by) })
+		})
+	}
+}
+
 func TestBends(t *testing.T) {
 	b := newBench(t)
 	one, two := b.place("diode", 100, 500), b.place("diode", 700, 500)

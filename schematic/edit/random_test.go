@@ -104,6 +104,9 @@ func randomEdits() []randomEdit {
 		{"segment", shapeOnly, func(c *chance, tx *Tx) error {
 			return MoveSegment(tx, c.id(schematic.TypeWire), c.IntN(5), c.step())
 		}},
+		{"drag bend", shapeOnly, func(c *chance, tx *Tx) error {
+			return MoveBend(tx, c.id(schematic.TypeWire), c.IntN(4), c.step())
+		}},
 		{"add bend", shapeOnly, func(c *chance, tx *Tx) error { return AddBend(tx, c.id(schematic.TypeWire), c.point()) }},
 		{"remove bend", shapeOnly, func(c *chance, tx *Tx) error {
 			return RemoveBend(tx, c.id(schematic.TypeWire), c.IntN(4))

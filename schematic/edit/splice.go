@@ -100,6 +100,14 @@ func (tx *Tx) addSplice(w *schematic.Wire, q geom.Point) (schematic.End, error) 
 	return schematic.End{Part: p.ID, Pin: pins[0].Pin.Name}, nil
 }
 
+// OnWire returns the place on a wire, near to a point, where another wire would
+// join it.
+func OnWire(d *schematic.Doc, w *schematic.Wire, near geom.Point) geom.Point {
+	path := d.Path(w)
+	_, seg, q := path.Dist(near)
+	return gridOn(path[seg], path[seg+1], q)
+}
+
 // gridOn returns the grid place nearest to q on the segment from a to b; the
 // segment's own ends count as places.
 func gridOn(a, b, q geom.Point) geom.Point {
