@@ -1,79 +1,11 @@
 package draw
 
 import (
-	"slices"
+	"runtime"
 	"sync"
 
 	"loomwright/schematic"
 )
-
-// Sheet draws one sheet of a document afresh. A sheet the document lacks gives
-// an empty list. To draw a document again and again, use a [Builder].
-func Sheet(d *schematic.Doc, sheet schematic.ID, o Options) *List {
-	return new(Builder).Sheet(d, sheet, o)
-}
-
-// Builder draws sheets and remembers what it drew, so that after an edit only
-// what changed is drawn anew, and the same snapshot gives the same list. The
-// zero value is ready; it is safe for use by several goroutines.
-type Builder struct {
-	mu     sync.Mutex
-	sheets map[schematic.ID]*memory
-}
-
-// memory is what the builder keeps of a sheet: the pieces of the list drawn
-// last and a few whole lists.
-type memory struct {
-	symbols map[symbolKey]*symbol
-	lines   map[*schematic.Wire]*line
-	lists   []drawn
-}
-
-type symbolKey struct {
-	part *schematic.Part
-	kind *schematic.Kind
-	view int
-}
-
-type drawn struct {
-	doc  *schematic.Doc
-	opts Options
-	list *List
-}
-
-// keptLists is how many whole lists a sheet keeps: the document, a preview of
-// it, and a few steps of undo and redo.
-const keptLists = 4
-
-// Sheet returns the display list of a sheet.
-func (b *Builder) Sheet(d *schematic.Doc, sheet schematic.ID, o Options) *List {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	sh := d.Sheet(sheet)
-	if sh == nil {
-		delete(b.sheets, sheet)
-		return &List{}
-	}
-	if b.sheets == nil {
-		b.sheets = map[schematic.ID]*memory{}
-	}
-	m := b.sheets[sheet]
-	if m == nil {
-		m = &memory{}
-		b.sheets[sheet] = m
-	}
-	for i, e := range m.lists {
-		if e.doc == d && e.opts == o {
-			copy(m.lists[1:], m.lists[:i])
-			m.lists[0] = e
-			return e.list
-		}
-	}
-	l := newBuild(d, sh, o, m).run()
-	m.lists = slices.Insert(m.lists, 0, drawn{d, o, l})
-	m.lists = m.lists[:min(len(m.lists), keptLists)]
-	return l
-}
 
 // build is the making of one list.
 type build struct {
@@ -85,22 +17,22 @@ type build struct {
 
 	kinds     map[string]*schematic.Kind
 	symbols   []*symbol
-	byPart    map[schematic.ID][]int // indices of symbols
+	byPart    map[schematic.ID][2]int32 // its symbols: from, to
 	lines     []*line
 	ends      [][2]pinAt // per line
 	dots      []dot
 	notesHere []*schematic.Note
-	room      space
-	strips    []strip // reused from label to label
-	gaps      []span
-	hits      []hit
+	texts     []textHit
+	room      *space
+	gaps      [2 * labelSegs][]span // reused from label to label
 }
 
-func newBuild(d *schematic.Doc, sh *schematic.Sheet, o Options, old *memory) *build {
-	b := &build{doc: d, sheet: sh, opts: o, old: old, kinds: map[string]*schematic.Kind{}}
+func newBuild(d *schematic.Doc, sh *schematic.Sheet, o Options, old *memory, room *space) *build {
+	b := &build{doc: d, sheet: sh, opts: o, old: old, room: room, kinds: map[string]*schematic.Kind{}}
 	if o.Live != nil {
 		b.live = *o.Live
 	}
+	old.builds++
 	size := mm(sh.Area().Max)
 	b.room.reset(size.X, size.Y)
 	return b
@@ -113,35 +45,63 @@ func (b *build) run() *List {
 	b.findDots()
 	b.findNotes()
 
-	list := &List{Size: mm(b.sheet.Area().Max)}
-	var under, over pen
+	// Everything that does not move is entered as taken before the first text
+	// looks for room; then designations, labels, and what is laid on top.
+	frame, notes, groups := b.frame(), b.notes(), b.groups()
+	tags := b.tags()
+	labels := b.labels()
+	glow, top, dots := b.glow(), b.overlay(), b.dotMarks()
+
+	n := len(frame) + len(notes) + len(groups) + len(tags) + len(labels) + len(glow) + len(top) + len(dots)
 	for _, s := range b.symbols {
-		if s.over {
-			over.marks = append(over.marks, s.marks...)
-		} else {
-			under.marks = append(under.marks, s.marks...)
+		n += len(s.marks)
+	}
+	for _, l := range b.lines {
+		n += len(l.marks)
+	}
+	list := &List{Size: mm(b.sheet.Area().Max), Marks: make([]Mark, 0, n)}
+	add := func(marks []Mark) { list.Marks = append(list.Marks, marks...) }
+	add(frame)
+	noteMarks := len(list.Marks)
+	add(notes)
+	b.textHits(list.Marks[noteMarks:])
+	add(glow)
+	for _, s := range b.symbols {
+		if !s.over {
+			add(s.marks)
 		}
 	}
-	frame, notes, groups := b.frame(), b.notes(), b.groups()
-	var wires, tags, labels pen
 	// What hops is painted over what it hops over.
 	for _, hopping := range [2]bool{false, true} {
 		for _, l := range b.lines {
 			if (len(l.hops) > 0) == hopping {
-				wires.marks = append(wires.marks, l.marks...)
+				add(l.marks)
 			}
 		}
 	}
-	b.tags(&tags)
-	b.labels(&labels)
-	glow, top := b.glow(), b.overlay()
-
-	for _, layer := range [][]Mark{frame, notes, glow, under.marks, wires.marks, groups, over.marks, b.dotMarks(), tags.marks, labels.marks, top} {
-		list.Marks = append(list.Marks, layer...)
+	add(groups)
+	for _, s := range b.symbols {
+		if s.over {
+			add(s.marks)
+		}
 	}
-	b.collectHits(notes, labels.marks)
-	list.hits = b.hits
+	add(dots)
+	add(tags)
+	labelMarks := len(list.Marks)
+	add(labels)
+	b.textHits(list.Marks[labelMarks:])
+	add(top)
+	list.things = things{b.symbols, b.lines, b.notesHere, b.texts}
 	return list
+}
+
+// textHits makes the texts among marks findable.
+func (b *build) textHits(marks []Mark) {
+	for i := range marks {
+		if _, ok := marks[i].Op.(*Text); ok {
+			b.texts = append(b.texts, textHit{mark: &marks[i]})
+		}
+	}
 }
 
 func (b *build) kind(name string) *schematic.Kind {
@@ -154,9 +114,11 @@ func (b *build) kind(name string) *schematic.Kind {
 }
 
 func (b *build) findSymbols() {
-	kept := make(map[symbolKey]*symbol, len(b.old.symbols))
-	b.byPart = make(map[schematic.ID][]int, len(b.old.symbols))
+	b.byPart = make(map[schematic.ID][2]int32, len(b.old.symbols))
+	b.symbols = make([]*symbol, 0, len(b.old.symbols))
+	var fresh []int
 	for p := range b.doc.Parts() {
+		from := len(b.symbols)
 		for i := range p.Views {
 			if p.Views[i].Sheet != b.sheet.ID {
 				continue
@@ -164,14 +126,31 @@ func (b *build) findSymbols() {
 			key := symbolKey{p, b.kind(p.Kind), i}
 			s := b.old.symbols[key]
 			if s == nil {
-				s = newSymbol(b.doc, p, key.kind, i)
+				fresh = append(fresh, len(b.symbols))
+				s = &symbol{part: p, kind: key.kind, view: i}
+				b.old.symbols[key] = s
 			}
-			kept[key] = s
-			b.byPart[p.ID] = append(b.byPart[p.ID], len(b.symbols))
+			s.drawn = b.old.builds
 			b.symbols = append(b.symbols, s)
 		}
+		if to := len(b.symbols); to > from {
+			b.byPart[p.ID] = [2]int32{int32(from), int32(to)}
+		}
 	}
-	b.old.symbols = kept
+	if len(b.old.symbols) > len(b.symbols) {
+		for k, s := range b.old.symbols {
+			if s.drawn != b.old.builds {
+				delete(b.old.symbols, k)
+			}
+		}
+	}
+	inParallel(len(fresh), func(i int) { b.symbols[fresh[i]].draw(b.doc) })
+}
+
+// shown returns the symbols of a part on the sheet.
+func (b *build) shown(part schematic.ID) []*symbol {
+	r := b.byPart[part]
+	return b.symbols[r[0]:r[1]]
 }
 
 // pinAt names a pin by its symbol and its index there; symbol -1 is none.
@@ -179,16 +158,17 @@ type pinAt struct{ symbol, pin int }
 
 // end returns where a wire's end lies on the sheet, as [schematic.Doc.EndAt]
 // does, and at which pin.
-func (b *build) end(e schematic.End) (place, pinAt) {
+func (b *build) end(e *schematic.End) (place, pinAt) {
 	if !e.Loose() {
+		r := b.byPart[e.Part]
 		for _, exact := range [2]bool{true, false} {
-			for _, i := range b.byPart[e.Part] {
+			for i := r[0]; i < r[1]; i++ {
 				s := b.symbols[i]
-				if exact && s.of().Key != e.View {
+				if exact && s.shown != e.View {
 					continue
 				}
 				if n := s.pin(e.Pin); n >= 0 {
-					return place{s.pins[n].At, s.pins[n].Dir}, pinAt{i, n}
+					return place{s.pins[n].At, s.pins[n].Dir}, pinAt{int(i), n}
 				}
 			}
 		}
@@ -197,36 +177,70 @@ func (b *build) end(e schematic.End) (place, pinAt) {
 }
 
 func (b *build) findLines() {
-	kept := make(map[*schematic.Wire]*line, len(b.old.lines))
+	b.lines = make([]*line, 0, len(b.old.lines))
+	b.ends = make([][2]pinAt, 0, len(b.old.lines))
+	var fresh []int
 	for w := range b.doc.Wires() {
 		if w.Sheet != b.sheet.ID {
 			continue
 		}
-		a, atA := b.end(w.A)
-		z, atZ := b.end(w.B)
+		a, atA := b.end(&w.A)
+		z, atZ := b.end(&w.B)
 		ends := [2]place{a, z}
 		l := b.old.lines[w]
 		if l == nil || l.ends != ends {
-			l = newLine(w, ends)
+			fresh = append(fresh, len(b.lines))
+			l = &line{wire: w, ends: ends}
+			b.old.lines[w] = l
 		}
+		l.drawnIn = b.old.builds
 		b.lines = append(b.lines, l)
 		b.ends = append(b.ends, [2]pinAt{atA, atZ})
 	}
+	if len(b.old.lines) > len(b.lines) {
+		for w, l := range b.old.lines {
+			if l.drawnIn != b.old.builds {
+				delete(b.old.lines, w)
+			}
+		}
+	}
+	inParallel(len(fresh), func(i int) { b.lines[fresh[i]].route() })
+	b.room.expect(len(b.lines))
 	for i, l := range b.lines {
 		for n := 1; n < len(l.path); n++ {
 			b.room.take(taken{box: l.seg(n), owner: int32(i), seg: int32(n)})
 		}
 	}
-	drawn := make([]*line, len(b.lines))
-	for i, l := range b.lines {
-		var hops []hop
+	inParallel(len(b.lines), func(i int) {
+		var few [8]hop
+		hops := few[:0]
 		if !b.opts.NoHops {
-			hops = b.hops(i)
+			hops = b.hops(hops, i)
 		}
-		drawn[i] = l.withHops(hops)
-		kept[l.wire] = drawn[i]
+		b.lines[i].draw(hops)
+	})
+}
+
+// inParallel calls f for 0 to n-1, each once, on as many processors as there
+// are, and returns when all is done. Small work stays on one.
+func inParallel(n int, f func(i int)) {
+	const least = 64 // below that, starting a goroutine costs more than it saves
+	workers := min(runtime.GOMAXPROCS(0), n/least)
+	if workers < 2 {
+		for i := range n {
+			f(i)
+		}
+		return
 	}
-	b.lines, b.old.lines = drawn, kept
+	var wg sync.WaitGroup
+	for w := range workers {
+		wg.Go(func() {
+			for i := n * w / workers; i < n*(w+1)/workers; i++ {
+				f(i)
+			}
+		})
+	}
+	wg.Wait()
 }
 
 // takeRoom enters what texts must keep clear of.
@@ -249,13 +263,14 @@ func (b *build) takeRoom() {
 	}
 }
 
-func (b *build) tags(p *pen) {
+func (b *build) tags() []Mark {
+	out := make([]Mark, 0, 2*len(b.symbols))
 	for _, s := range b.symbols {
-		p.owner = s.part.Key()
-		from := len(p.marks)
-		s.tag.write(p, &b.room)
-		for _, m := range p.marks[from:] {
-			b.hits = append(b.hits, hit{rank: onText, key: m.Owner, view: s.of().Key, box: m.Bound, loose: true})
+		marks := s.tag.write(s.part.Key(), b.room)
+		out = append(out, marks...)
+		for i := range marks {
+			b.texts = append(b.texts, textHit{&marks[i], s.shown})
 		}
 	}
+	return out
 }

@@ -14,10 +14,13 @@ func ReadFaceForBench() { readFace(goregular.TTF) }
 
 // AtByScan is [Index.At] without the grid: the reference for tests.
 func (x *Index) AtByScan(p Point, radius float64) []Hit {
-	order := slices.Clone(x.hits)
-	for i, h := range order {
+	var order []hit
+	for _, h := range x.hits {
 		if h.rank == onPart && h.box.dist(p) > 0 {
-			order[i].rank = nearPart
+			h.rank = nearPart
+		}
+		if h.box.dist(p) <= radius {
+			order = append(order, h)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b hit) int {
@@ -32,7 +35,7 @@ func (x *Index) AtByScan(p Point, radius float64) []Hit {
 	out := []Hit{}
 	for _, h := range order {
 		o := once{h.key, h.pin, h.view}
-		if d := h.box.dist(p); d <= radius && !seen[o] {
+		if d := h.box.dist(p); !seen[o] {
 			seen[o] = true
 			out = append(out, Hit{h.key, h.pin, h.view, d})
 		}

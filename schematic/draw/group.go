@@ -130,7 +130,8 @@ func runsOf(lines []*line) []run {
 	var runs []run
 	for len(left) > 0 {
 		best, found := run{}, false
-		for _, seg := range lines[left[0]].longest(labelSegs) {
+		order, n := lines[left[0]].longest()
+		for _, seg := range order[:n] {
 			r := runAt(lines, left, seg)
 			if !found || len(r.lanes) > len(best.lanes) ||
 				len(r.lanes) == len(best.lanes) && r.span.to-r.span.from > best.span.to-best.span.from {

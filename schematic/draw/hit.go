@@ -2,7 +2,6 @@ package draw
 
 import (
 	"math"
-	"slices"
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
@@ -43,26 +42,45 @@ type hit struct {
 	loose bool
 }
 
-func (b *build) collectHits(texts ...[]Mark) {
-	n := 2 * len(b.lines)
-	for _, s := range b.symbols {
-		n += 2 + len(s.pins)
+// things is what an index is made of, kept with the list that shows it.
+type things struct {
+	symbols []*symbol
+	lines   []*line
+	notes   []*schematic.Note
+	texts   []textHit // designations, labels and notes
+}
+
+// textHit is a text with the view of the part it names.
+type textHit struct {
+	mark *Mark
+	view string
+}
+
+// hits returns everything the pointer can find.
+func (t *things) hits() []hit {
+	n := len(t.texts) + 4*len(t.notes)
+	for _, s := range t.symbols {
+		n += 1 + len(s.pins)
 	}
-	b.hits = slices.Grow(b.hits, n+len(b.lines))
-	for _, s := range b.symbols {
-		key, view := s.part.Key(), s.of().Key
-		for _, pp := range s.pins {
-			at := mm(pp.At)
-			b.hits = append(b.hits, hit{rank: onPin, key: key, view: view, pin: pp.Pin.Name, box: Box{at, at}})
+	for _, l := range t.lines {
+		n += len(l.path)
+	}
+	out := make([]hit, 0, n)
+	for _, s := range t.symbols {
+		key := s.part.Key()
+		for i := range s.pins {
+			at := mm(s.pins[i].At)
+			out = append(out, hit{rank: onPin, key: key, view: s.shown, pin: s.pins[i].Pin.Name, box: Box{at, at}})
 		}
-		b.hits = append(b.hits, hit{rank: onPart, key: key, view: view, box: boxMM(s.body)})
+		out = append(out, hit{rank: onPart, key: key, view: s.shown, box: boxMM(s.body)})
 	}
-	for _, l := range b.lines {
+	for _, l := range t.lines {
+		key := l.wire.Key()
 		for i := 1; i < len(l.path); i++ {
-			b.hits = append(b.hits, hit{rank: onWire, key: l.wire.Key(), box: boxMM(segRect(l, i))})
+			out = append(out, hit{rank: onWire, key: key, box: boxMM(segRect(l, i))})
 		}
 	}
-	for _, n := range b.notesHere {
+	for _, n := range t.notes {
 		if n.Width <= 0 || n.Height <= 0 {
 			continue
 		}
@@ -71,21 +89,17 @@ func (b *build) collectHits(texts ...[]Mark) {
 			{r.Min, Point{r.Max.X, r.Min.Y}}, {Point{r.Max.X, r.Min.Y}, r.Max},
 			{Point{r.Min.X, r.Max.Y}, r.Max}, {r.Min, Point{r.Min.X, r.Max.Y}},
 		} {
-			b.hits = append(b.hits, hit{rank: onNote, key: n.Key(), box: e})
+			out = append(out, hit{rank: onNote, key: n.Key(), box: e})
 		}
 	}
-	for _, layer := range texts {
-		for _, m := range layer {
-			if _, ok := m.Op.(*Text); !ok {
-				continue
-			}
-			r, loose := onText, true
-			if m.Owner.Type == schematic.TypeNote {
-				r, loose = onNote, false
-			}
-			b.hits = append(b.hits, hit{rank: r, key: m.Owner, box: m.Bound, loose: loose})
+	for _, x := range t.texts {
+		h := hit{rank: onText, key: x.mark.Owner, view: x.view, box: x.mark.Bound, loose: true}
+		if h.key.Type == schematic.TypeNote {
+			h.rank, h.loose = onNote, false
 		}
+		out = append(out, h)
 	}
+	return out
 }
 
 // dist returns the distance from p to the box, 0 inside.

@@ -19,10 +19,9 @@ type hop struct {
 	radius float64
 }
 
-// hops returns the bridges of line i, in path order.
-func (b *build) hops(i int) []hop {
+// hops appends the bridges of line i, in path order.
+func (b *build) hops(out []hop, i int) []hop {
 	l := b.lines[i]
-	var out []hop
 	for seg := 1; seg < len(l.path); seg++ {
 		p, q := l.path[seg-1], l.path[seg]
 		if p.Y != q.Y || p.X == q.X {

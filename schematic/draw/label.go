@@ -12,14 +12,20 @@ const (
 // labels writes the wires' labels where there is room, shortened where there
 // is little and left out where there is none: the wire's own colour and the
 // inspector still tell it.
-func (b *build) labels(p *pen) {
+func (b *build) labels() []Mark {
+	out := make([]Mark, 0, len(b.lines))
 	for _, l := range b.lines {
-		if t := b.label(l); t != nil {
-			p.owner = l.wire.Key()
-			p.text(t)
-			b.room.block(t.Box())
+		t, ok := b.label(l)
+		if !ok {
+			continue
 		}
+		if l.label == nil || *l.label.Op.(*Text) != t {
+			l.label = &Mark{Op: &t, Owner: l.wire.Key(), Bound: t.Box()}
+		}
+		b.room.block(l.label.Bound)
+		out = append(out, *l.label)
 	}
+	return out
 }
 
 // strip is a stretch beside a wire with its free gaps.
@@ -30,35 +36,31 @@ type strip struct {
 	gaps  []span
 }
 
-func (b *build) label(l *line) *Text {
+func (b *build) label(l *line) (Text, bool) {
 	if len(l.texts) == 0 {
-		return nil
+		return Text{}, false
 	}
-	_, ink := inkBox(l.texts[0], sizeWire, false)
-	shortest := Measure(l.texts[len(l.texts)-1], sizeWire, false)
-	var strips []strip
+	shortest := l.wide[len(l.wide)-1]
+	var strips [2 * labelSegs]strip
 	n := 0
-	for _, seg := range l.longest(labelSegs) {
+	order, segs := l.longest()
+	for _, seg := range order[:segs] {
 		if l.length(seg) < shortest+0.02 {
 			break
 		}
 		for _, first := range [2]bool{true, false} {
-			if n == len(b.strips) {
-				b.strips = append(b.strips, strip{})
+			strips[n] = b.beside(b.gaps[n], l, seg, first)
+			b.gaps[n] = strips[n].gaps
+			if t, ok := strips[n].text(l, 0); ok {
+				return t, true
 			}
-			s := b.beside(b.strips[n], l, seg, first, ink)
-			b.strips[n] = s
 			n++
-			if t := s.text(l.texts[0]); t != nil {
-				return t
-			}
-			strips = b.strips[:n]
 		}
 	}
-	for _, s := range l.texts[min(1, len(l.texts)):] {
-		for _, st := range strips {
-			if t := st.text(s); t != nil {
-				return t
+	for i := 1; i < len(l.texts); i++ {
+		for _, st := range strips[:n] {
+			if t, ok := st.text(l, i); ok {
+				return t, true
 			}
 		}
 	}
@@ -66,7 +68,8 @@ func (b *build) label(l *line) *Text {
 }
 
 // beside returns the strip on the first (above, left) or other side of a piece.
-func (b *build) beside(s strip, l *line, seg int, first bool, ink Box) strip {
+func (b *build) beside(reuse []span, l *line, seg int, first bool) (s strip) {
+	ink := l.ink
 	e := boxMM(segRect(l, seg))
 	off := l.width/2 + rimWidth + labelGap
 	s.level = l.path[seg-1].Y == l.path[seg].Y
@@ -84,28 +87,27 @@ func (b *build) beside(s strip, l *line, seg int, first bool, ink Box) strip {
 		}
 		area.Min.X, area.Max.X = s.base+ink.Min.Y-labelClear, s.base+ink.Max.Y+labelClear
 	}
-	s.gaps = b.room.gaps(s.gaps, area, s.level, noOwner, labelPad)
+	s.gaps = b.room.gaps(reuse, area, s.level, noOwner, labelPad)
 	return s
 }
 
-// text returns the label in the strip's best gap, or nil.
-func (s strip) text(text string) *Text {
-	w := Measure(text, sizeWire, false)
+// text returns the line's i-th text in the strip's best gap.
+func (s *strip) text(l *line, i int) (Text, bool) {
+	w := l.wide[i]
 	c, ok := fit(s.gaps, w+0.02, s.want)
-	switch {
-	case !ok:
-		return nil
-	case s.level:
-		return textAt(text, Point{c, s.base}, atMiddle, 0, sizeWire, false, InkText)
+	t := Text{At: Point{c - w/2, s.base}, Size: sizeWire, Ink: InkText, S: l.texts[i]}
+	if !s.level {
+		t.At, t.Angle = Point{s.base, c + w/2}, up
 	}
-	return textAt(text, Point{s.base, c}, atMiddle, up, sizeWire, false, InkText)
+	return t, ok
 }
 
 // labelAcross places the bare designation beside a wire too short to carry it
 // along.
-func (b *build) labelAcross(l *line) *Text {
+func (b *build) labelAcross(l *line) (Text, bool) {
 	text := l.texts[len(l.texts)-1]
-	for _, seg := range l.longest(2) {
+	order, n := l.longest()
+	for _, seg := range order[:min(n, 2)] {
 		c := middle(boxMM(segRect(l, seg)))
 		h := CapHeight(sizeWire) / 2
 		off := l.width/2 + rimWidth + labelGap
@@ -121,9 +123,9 @@ func (b *build) labelAcross(l *line) *Text {
 		}
 		for _, t := range try {
 			if b.room.crowd(t.Box().Grow(labelClear)) == 0 {
-				return t
+				return *t, true
 			}
 		}
 	}
-	return nil
+	return Text{}, false
 }

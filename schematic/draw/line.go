@@ -10,11 +10,15 @@ import (
 // line is one wire, drawn. It depends on the wire, where its ends lie and what
 // it crosses, and is kept as long as those stay the same.
 type line struct {
-	wire  *schematic.Wire
-	ends  [2]place
-	path  geom.Path
-	width float64
-	texts []string
+	wire    *schematic.Wire
+	ends    [2]place
+	path    geom.Path
+	width   float64
+	texts   []string  // its label, the full one first
+	wide    []float64 // the widths of texts, mm
+	ink     Box       // of the full one
+	label   *Mark     // as written last: most labels stay where they were
+	drawnIn int       // the build that used it last
 
 	hops  []hop
 	drawn []Seg
@@ -27,30 +31,34 @@ type place struct {
 	dir geom.Dir
 }
 
-func newLine(w *schematic.Wire, ends [2]place) *line {
-	return &line{
-		wire: w, ends: ends, width: WireWidth(w), texts: wireTexts(w),
-		path: schematic.RoutePath(ends[0].at, ends[0].dir, w.Via, ends[1].at, ends[1].dir),
+// route works out all that does not depend on other wires.
+func (l *line) route() {
+	l.width, l.texts = WireWidth(l.wire), wireTexts(l.wire)
+	l.path = schematic.RoutePath(l.ends[0].at, l.ends[0].dir, l.wire.Via, l.ends[1].at, l.ends[1].dir)
+	for i, s := range l.texts {
+		wide, ink := inkBox(s, sizeWire, false)
+		l.wide = append(l.wide, wide)
+		if i == 0 {
+			l.ink = ink
+		}
 	}
 }
 
-// withHops returns the line drawn with the given bridges: itself if it is.
-func (l *line) withHops(hops []hop) *line {
+// draw makes the line's marks for the given bridges, unless it has them.
+func (l *line) draw(hops []hop) {
 	if l.marks != nil && slices.Equal(l.hops, hops) {
-		return l
+		return
 	}
-	n := *l
-	n.hops = hops
-	n.drawn = hopPath(n.path, hops)
-	p := pen{owner: n.wire.Key(), marks: make([]Mark, 0, 3)}
-	p.wireStrokes(n.wire, n.drawn)
-	for i, e := range [2]schematic.End{n.wire.A, n.wire.B} {
-		if e.Loose() {
-			p.looseEnd(mm(n.ends[i].at), n.width)
+	l.hops = slices.Clone(hops)
+	l.drawn = hopPath(l.path, hops)
+	p := pen{owner: l.wire.Key(), marks: make([]Mark, 0, 3)}
+	p.wireStrokes(l.wire, l.drawn)
+	for i, e := range [2]bool{l.wire.A.Loose(), l.wire.B.Loose()} {
+		if e {
+			p.looseEnd(mm(l.ends[i].at), l.width)
 		}
 	}
-	n.marks = p.marks
-	return &n
+	l.marks = p.marks
 }
 
 // looseEnd rings an end that is at no pin: it must not look connected.
@@ -68,14 +76,24 @@ func segRect(l *line, i int) geom.Rect { return geom.RectOf(l.path[i-1], l.path[
 // length returns the length of that segment in mm.
 func (l *line) length(i int) float64 { return l.path[i-1].Dist(l.path[i]) / geom.PerMM }
 
-// longest returns the indices of the segments, longest first, at most n.
-func (l *line) longest(n int) []int {
-	order := make([]int, 0, len(l.path))
+// longest returns the indices of the segments, longest first, at most
+// labelSegs, and how many there are.
+func (l *line) longest() (order [labelSegs]int, n int) {
+	var far [labelSegs]int
 	for i := 1; i < len(l.path); i++ {
-		order = append(order, i)
+		p, q := l.path[i-1], l.path[i]
+		d := max(p.X-q.X, q.X-p.X) + max(p.Y-q.Y, q.Y-p.Y)
+		at := n
+		for at > 0 && far[at-1] < d {
+			at--
+		}
+		if at == labelSegs {
+			continue
+		}
+		n = min(n+1, labelSegs)
+		copy(order[at+1:n], order[at:])
+		copy(far[at+1:n], far[at:])
+		order[at], far[at] = i, d
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		return int(l.length(j)*10) - int(l.length(i)*10)
-	})
-	return order[:min(n, len(order))]
+	return order, n
 }

@@ -104,5 +104,5 @@ type List struct {
 	Size  Point // sheet width and height in mm
 	Marks []Mark
 
-	hits []hit // what the pointer can find, for [NewIndex]
+	things things // what the pointer can find, for [NewIndex]
 }

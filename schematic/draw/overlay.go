@@ -107,12 +107,13 @@ func (b *build) current(p *pen, i int, l *line, c Current) {
 // stands on: in a free gap, else where it covers least.
 func (b *build) tagPlace(i int, l *line, w float64) (at Point, seg int, ok bool) {
 	least := -1
-	for _, n := range l.longest(labelSegs) {
+	order, segs := l.longest()
+	for _, n := range order[:segs] {
 		level, s, across := l.axis(n)
 		r := run{level: level}
 		mid := (s.from + s.to) / 2
-		b.gaps = b.room.gaps(b.gaps, r.box(s, across-tagHigh/2, across+tagHigh/2), level, int32(i), 0.3)
-		if m, free := fit(b.gaps, w, mid); free {
+		b.gaps[0] = b.room.gaps(b.gaps[0], r.box(s, across-tagHigh/2, across+tagHigh/2), level, int32(i), 0.3)
+		if m, free := fit(b.gaps[0], w, mid); free {
 			return r.pt(m, across), n, true
 		}
 		slack := max(0, s.to-s.from-w) / 2
@@ -136,8 +137,7 @@ func flowsForward(from, to geom.Point, f Flow) bool {
 // spot writes a short text at a pin wherever the pin is shown.
 func (b *build) spot(p *pen, s Spot) {
 	p.owner = schematic.Key{Type: schematic.TypePart, ID: s.Pin.Part}
-	for _, i := range b.byPart[s.Pin.Part] {
-		sym := b.symbols[i]
+	for _, sym := range b.shown(s.Pin.Part) {
 		n := sym.pin(s.Pin.Pin)
 		if n < 0 || s.Text == "" {
 			continue

@@ -81,7 +81,8 @@ func aroundBox(b Box, v Severity) []Box {
 func alongLine(l *line, v Severity) []Box {
 	w, h := v.width(), sizeMark
 	var out []Box
-	for _, seg := range l.longest(2) {
+	order, n := l.longest()
+	for _, seg := range order[:min(n, 2)] {
 		level, s, across := l.axis(seg)
 		off := l.width/2 + rimWidth + 0.5
 		for _, t := range [5]float64{0.5, 0.3, 0.7, 0.15, 0.85} {

@@ -1,6 +1,9 @@
 package draw
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // space remembers which areas of a sheet are taken, so that texts find room.
 // It is a grid of cells with the boxes that reach into each; boxes beyond the
@@ -48,6 +51,12 @@ func (s *space) reset(w, h float64) {
 		s.heads[i] = -1
 	}
 	s.links, s.taken = s.links[:0], s.taken[:0]
+}
+
+// expect makes room for what so many wires usually take.
+func (s *space) expect(wires int) {
+	s.links = slices.Grow(s.links, 32*wires)
+	s.taken = slices.Grow(s.taken, 8*wires)
 }
 
 func (s *space) cells(b Box) (x0, y0, x1, y1 int) {

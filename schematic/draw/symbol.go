@@ -11,9 +11,11 @@ import (
 // is placed once all else on the sheet is known. It depends on the part, its
 // kind and the view alone, so it is kept as long as those stay the same.
 type symbol struct {
-	part *schematic.Part
-	kind *schematic.Kind
-	view int
+	part  *schematic.Part
+	kind  *schematic.Kind
+	view  int
+	shown string // the view's key
+	drawn int    // the build that used it last
 
 	marks []Mark
 	// over says that wires end inside the symbol (a splice's dot, a ring
@@ -28,8 +30,6 @@ type symbol struct {
 	titled  bool  // its label stands inside it
 	tag     tag
 }
-
-func (s *symbol) of() schematic.View { return s.part.Views[s.view] }
 
 // pin returns the index of the named pin among s.pins, or -1.
 func (s *symbol) pin(name string) int {
@@ -49,9 +49,10 @@ func (s *symbol) pin(name string) int {
 
 const manyPins = 12
 
-func newSymbol(d *schematic.Doc, p *schematic.Part, k *schematic.Kind, view int) *symbol {
-	v := p.Views[view]
-	s := &symbol{part: p, kind: k, view: view, pins: d.PlacedPins(p, v), body: d.Body(p, v)}
+// draw makes the symbol's marks and all that is known of it alone.
+func (s *symbol) draw(d *schematic.Doc) {
+	p, k, v := s.part, s.kind, s.part.Views[s.view]
+	s.shown, s.pins, s.body = v.Key, d.PlacedPins(p, v), d.Body(p, v)
 	if len(s.pins) > manyPins {
 		s.byName = make(map[string]int, len(s.pins))
 		for i, pp := range s.pins {
@@ -90,8 +91,7 @@ func newSymbol(d *schematic.Doc, p *schematic.Part, k *schematic.Kind, view int)
 			s.texts = append(s.texts, t.Box())
 		}
 	}
-	s.tag = newTag(s, sec)
-	return s
+	s.tag = newTag(s, v, sec)
 }
 
 // endsInside reports whether a wire's end would be drawn over the symbol.

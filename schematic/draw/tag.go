@@ -16,8 +16,10 @@ type tag struct {
 	side  geom.Dir // Up is above the symbol, Right beside it, …
 	// fixed is the first place tried, where the kind names one for the way
 	// the symbol lies; moved says that the user put it there.
-	fixed *tagPlace
-	moved bool
+	fixed  *tagPlace
+	moved  bool
+	last   []Mark // as drawn at lastAt: most tags stay where they were
+	lastAt tagPlace
 }
 
 type tagLine struct {
@@ -34,7 +36,7 @@ type tagPlace struct {
 
 const maxLabel = 34 // mm, then it is wrapped
 
-func newTag(s *symbol, sec schematic.Section) tag {
+func newTag(s *symbol, v schematic.View, sec schematic.Section) tag {
 	t := tag{body: s.solid}
 	t.add(short(s.part.Name), sizeName, true)
 	switch {
@@ -51,7 +53,7 @@ func newTag(s *symbol, sec schematic.Section) tag {
 		last := t.lines[len(t.lines)-1]
 		t.h = last.base + Descent(last.size)
 	}
-	t.prefer(s.of(), sec)
+	t.prefer(v, sec)
 	return t
 }
 
@@ -88,7 +90,7 @@ func (t *tag) prefer(v schematic.View, sec schematic.Section) {
 		t.side = sideOf(t.body, placingOf(v).point(sec.Tag))
 	}
 	if v.Tag != (geom.Point{}) {
-		p := t.places()[0]
+		p := t.first()
 		d := mm(v.Tag)
 		p.at = p.at.add(d.X, d.Y)
 		t.fixed, t.moved = &p, true
@@ -108,32 +110,29 @@ func sideOf(b Box, p Point) geom.Dir {
 	return geom.Up
 }
 
-// places returns where the block may stand, best first: on the preferred side,
+// places yields where the block may stand, best first: on the preferred side,
 // then on the others, close by and then a module further out.
-func (t *tag) places() []tagPlace {
-	out := make([]tagPlace, 0, 41)
-	if t.fixed != nil {
-		out = append(out, *t.fixed)
+func (t *tag) places(yield func(tagPlace) bool) {
+	if t.fixed != nil && !yield(*t.fixed) {
+		return
 	}
-	sides := [4]geom.Dir{t.side}
-	n := 1
-	for _, d := range [4]geom.Dir{geom.Right, geom.Up, geom.Left, geom.Down} {
-		if d != t.side {
-			sides[n] = d
-			n++
-		}
-	}
+	sides := [5]geom.Dir{t.side, geom.Right, geom.Up, geom.Left, geom.Down}
 	const gap, clear = 1.2, 0.9
 	b, c := t.body, middle(t.body)
 	for _, far := range [2]float64{0, 2.5} {
-		for _, side := range sides {
+		for i, side := range sides {
+			if i > 0 && side == t.side {
+				continue
+			}
 			if side == geom.Left || side == geom.Right {
 				x, a := b.Max.X+gap+far, atStart
 				if side == geom.Left {
 					x, a = b.Min.X-gap-far-t.w, atEnd
 				}
 				for _, y := range [5]float64{c.Y - t.h/2, b.Min.Y, b.Max.Y - t.h, c.Y - clear - t.h, c.Y + clear} {
-					out = append(out, tagPlace{Point{x, y}, a})
+					if !yield(tagPlace{Point{x, y}, a}) {
+						return
+					}
 				}
 				continue
 			}
@@ -142,38 +141,56 @@ func (t *tag) places() []tagPlace {
 				y = b.Max.Y + clear + far
 			}
 			for i, x := range [5]float64{b.Min.X, c.X - t.w/2, b.Max.X - t.w, c.X + clear, c.X - clear - t.w} {
-				out = append(out, tagPlace{Point{x, y}, [5]align{atStart, atMiddle, atEnd, atStart, atEnd}[i]})
+				if !yield(tagPlace{Point{x, y}, [5]align{atStart, atMiddle, atEnd, atStart, atEnd}[i]}) {
+					return
+				}
 			}
 		}
 	}
-	return out
+}
+
+// first returns the best place.
+func (t *tag) first() (first tagPlace) {
+	for p := range t.places {
+		return p
+	}
+	return first
 }
 
 func (t *tag) box(p tagPlace) Box { return Box{p.at, p.at.add(t.w, t.h)} }
 
-// write places the tag in what room there is and draws it. A designation is
-// never left out: where everything is taken, the least crowded place serves.
-func (t *tag) write(p *pen, s *space) {
+// write returns the tag drawn in what room there is, and takes that room. A
+// designation is never left out: where everything is taken, the least crowded
+// place serves.
+func (t *tag) write(owner schematic.Key, s *space) []Mark {
 	if len(t.lines) == 0 {
-		return
+		return nil
 	}
-	places := t.places()
-	best, least := places[0], -1
-	if !t.moved {
-		for _, q := range places {
-			n := s.crowd(t.box(q).Grow(0.25))
-			if least < 0 || n < least {
-				best, least = q, n
-			}
-			if n == 0 {
-				break
-			}
+	best, least := tagPlace{}, -1
+	for q := range t.places {
+		n := s.crowd(t.box(q).Grow(0.25))
+		if least < 0 || n < least {
+			best, least = q, n
+		}
+		if n == 0 || t.moved {
+			break
 		}
 	}
-	x := map[align]float64{atStart: 0, atMiddle: t.w / 2, atEnd: t.w}[best.align]
-	for _, l := range t.lines {
-		txt := textAt(l.s, best.at.add(x, l.base), best.align, 0, l.size, l.bold, InkText)
-		p.text(txt)
-		s.block(txt.Box())
+	if t.last == nil || t.lastAt != best {
+		p, x := pen{owner: owner}, 0.0
+		switch best.align {
+		case atMiddle:
+			x = t.w / 2
+		case atEnd:
+			x = t.w
+		}
+		for _, l := range t.lines {
+			p.text(textAt(l.s, best.at.add(x, l.base), best.align, 0, l.size, l.bold, InkText))
+		}
+		t.last, t.lastAt = p.marks, best
 	}
+	for i := range t.last {
+		s.block(t.last[i].Bound)
+	}
+	return t.last
 }
