@@ -126,8 +126,11 @@ func (b *builder) element(p *schematic.Part, k *schematic.Kind, pin *schematic.P
 			br.Missing = append(br.Missing, missingWords(k, pin, e, arg))
 		}
 	}
-	if v, ok := br.Value("ohm").Get(); ok {
+	if v, ok := br.Value("ohm").Get(); ok && v >= 0 {
 		br.Ohm, br.OhmKnown = v, true
+	}
+	if len(br.Missing) == 0 {
+		br.Missing = br.senseless()
 	}
 	b.add(br)
 }
@@ -153,6 +156,30 @@ func needs(t schematic.ElementType) []string {
 		return []string{"amp"}
 	}
 	return nil
+}
+
+// senseless lists values that are given but cannot be true, in the words of
+// something missing: nothing is computed with them.
+func (b *Branch) senseless() []string {
+	for _, arg := range needs(b.Element.Type) {
+		if v := b.Value(arg).Or(0); v < 0 || v == 0 && mustNotBeZero(b.Element.Type, arg) || v > schematic.MaxNum {
+			return []string{missingWords(b.Kind, b.Pin, b.Element, arg) + " that can be"}
+		}
+	}
+	if b.isDevice() && b.law(1) == nil {
+		return []string{"a set of values that can be"}
+	}
+	return nil
+}
+
+func mustNotBeZero(t schematic.ElementType, arg string) bool {
+	switch t {
+	case schematic.ElemJoint, schematic.ElemContact, schematic.ElemOutput, schematic.ElemDiode, schematic.ElemCurrent, schematic.ElemPower:
+		return false
+	case schematic.ElemBattery, schematic.ElemAlternator, schematic.ElemRegulator:
+		return arg == "volt"
+	}
+	return true
 }
 
 // missingWords names a missing argument the way the user sees the field.
@@ -214,7 +241,7 @@ func (b *builder) mates(d *schematic.Doc) {
 func (b *builder) wires(d *schematic.Doc) {
 	for _, w := range slices.SortedFunc(d.Wires(), byName) {
 		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
-		br.Conductor = conductorOf(d, w)
+		br.Conductor = ConductorOf(d, w)
 		br.Ohm, br.OhmKnown, br.Missing = br.Conductor.Ohm, len(br.Conductor.Missing) == 0, br.Conductor.Missing
 		b.add(br)
 	}

@@ -1,6 +1,8 @@
 package netlist
 
 import (
+	"strings"
+
 	"loomwright/calc"
 	"loomwright/calc/tables"
 	"loomwright/schematic"
@@ -80,7 +82,9 @@ func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given boo
 	return ambientC, true
 }
 
-func conductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
+// ConductorOf returns the resistance of a wire in the surroundings the document
+// gives it; the wire need not be part of the document yet.
+func ConductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
 	var c Conductor
 	area, sized := w.Size.AreaMM2()
 	c.AreaMM2 = area
@@ -90,16 +94,18 @@ func conductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
 	ambient, given := AmbientOf(d, w)
 	c.AmbientC, c.Assumed = ambient, !given
 	for i, e := range []schematic.End{w.A, w.B} {
-		c.JointOhm[i] = e.JointOhm.Or(crimpOhm(area))
-		if e.Loose() && !e.JointOhm.Known() {
-			c.JointOhm[i] = 0
+		switch ohm, ok := e.JointOhm.Get(); {
+		case ok && ohm >= 0:
+			c.JointOhm[i] = ohm
+		case !e.Loose():
+			c.JointOhm[i] = crimpOhm(area)
 		}
 	}
 	c.Ohm = c.JointOhm[0] + c.JointOhm[1]
 	if !sized {
 		c.Missing = append(c.Missing, "size")
 	}
-	if !long {
+	if !long || mm <= 0 {
 		c.Missing = append(c.Missing, "length")
 	}
 	if len(c.Missing) > 0 {
@@ -107,7 +113,7 @@ func conductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
 	}
 	r, err := calc.WireResistance(calc.Conductor{Metal: MetalOf(w), Size: w.Size, Tinned: w.Metal == schematic.Tinned}, mm, ambient)
 	if err != nil {
-		c.Missing = append(c.Missing, "a resistance on record for "+w.Size.String())
+		c.Missing = append(c.Missing, "resistance ("+strings.TrimPrefix(err.Error(), calc.ErrUnknown.Error()+": ")+")")
 		return c
 	}
 	c.WireOhm, c.Formula, c.Source = r.Value, r.Formula, r.Source

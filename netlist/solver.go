@@ -73,6 +73,9 @@ func (s *Solver) addBranch(i int) {
 		s.elem[i] = e
 	}
 	device := func(law dc.Device) {
+		if law == nil {
+			return
+		}
 		e, err := s.net.Device(a, b, law)
 		must(err)
 		s.elem[i] = e
@@ -90,23 +93,19 @@ func (s *Solver) addBranch(i int) {
 		s.coils = append(s.coils, i)
 		fallthrough
 	case schematic.ElemResistor:
-		if br.OhmKnown {
+		if len(br.Missing) == 0 {
 			resistor(br.Ohm)
 		}
 	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp, schematic.ElemAlternator, schematic.ElemDiode:
-		if law := s.law(br, 1); law != nil {
-			device(law)
-		}
+		device(br.law(1))
 	case schematic.ElemBattery:
-		volt, ok1 := br.Value("volt").Get()
-		ohm, ok2 := br.Value("ohm").Get()
-		if ok1 && ok2 {
-			e, err := s.net.VoltageSource(a, b, volt, bounded(ohm))
+		if len(br.Missing) == 0 {
+			e, err := s.net.VoltageSource(a, b, br.Value("volt").Or(0), bounded(br.Value("ohm").Or(0)))
 			must(err)
 			s.elem[i] = e
 		}
 	case schematic.ElemRegulator:
-		if law := s.law(br, 1); law != nil && br.Feed >= 0 && br.Feed != br.B {
+		if law := br.law(1); law != nil && br.Feed >= 0 && br.Feed != br.B {
 			device(law)
 			e, err := s.net.CurrentSource(dc.Node(br.Feed), b, 0)
 			must(err)
@@ -125,15 +124,25 @@ func (b *Branch) ohmOr(def float64) float64 {
 
 func bounded(ohm float64) float64 { return min(max(ohm, leastOhm), 1e9) }
 
+// isDevice reports whether the branch follows a curve of its own.
+func (b *Branch) isDevice() bool {
+	switch b.Element.Type {
+	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp,
+		schematic.ElemAlternator, schematic.ElemDiode, schematic.ElemRegulator:
+		return b.Role == RoleElement
+	}
+	return false
+}
+
 // law returns the current law of a branch that draws for the share duty of the
 // time, or nil when a value it needs is missing or makes no sense.
-func (s *Solver) law(br *Branch, duty float64) dc.Device {
-	if len(br.Missing) > 0 || duty <= 0 {
+func (b *Branch) law(duty float64) dc.Device {
+	if len(b.Missing) > 0 || duty <= 0 {
 		return nil
 	}
-	v := func(arg string, def float64) float64 { return br.Value(arg).Or(def) }
+	v := func(arg string, def float64) float64 { return b.Value(arg).Or(def) }
 	var law dc.Device
-	switch br.Element.Type {
+	switch b.Element.Type {
 	case schematic.ElemMotor:
 		amp := v("amp", 0)
 		if amp <= 0 {
@@ -161,7 +170,7 @@ func (s *Solver) law(br *Branch, duty float64) dc.Device {
 		return nil
 	}
 	if law.Check() != nil {
-		return nil // a senseless value such as a negative current: a finding says so
+		return nil // a senseless value such as a negative limit
 	}
 	return law
 }
@@ -224,7 +233,7 @@ func (s *Solver) setDuty(i int, duty float64) bool {
 	case schematic.ElemResistor, schematic.ElemCoil:
 		must(s.net.SetOhm(s.elem[i], bounded(br.Ohm/duty)))
 	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp:
-		law := s.law(br, duty)
+		law := br.law(duty)
 		if law == nil {
 			return false
 		}
@@ -270,6 +279,7 @@ func (s *Solver) fill(out *Solution, closed []bool) {
 				out.FeedAmp = map[int]float64{}
 			}
 			out.FeedAmp[i] = s.sol.Amp[f]
+			closed[i] = closed[i] && !s.net.IsOpen(s.elem[i]) // a regulator whose supply is too low gives nothing
 		}
 	}
 	out.ResidualAmp = s.sol.ResidualAmp

@@ -3,6 +3,7 @@ package netlist
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"loomwright/schematic"
 )
@@ -22,19 +23,30 @@ func settingsOf(d *schematic.Doc, st *schematic.State) *settings {
 	s := &settings{by: make(map[setKey]schematic.Setting, len(st.Set))}
 	for _, x := range st.Set {
 		s.by[setKey{x.Part, x.Item}] = x
-		p := d.Part(x.Part)
-		if p == nil || x.Position == "" {
-			continue
-		}
-		k := d.KindOf(p)
-		if k == nil || x.Position == "on" || x.Position == "off" {
-			continue
-		}
-		if !slices.Contains(k.Positions, x.Position) {
-			s.notes = append(s.notes, fmt.Sprintf("state %q puts %s to %q, but it has the positions %v", st.Name, p.Name, x.Position, k.Positions))
+		if p := d.Part(x.Part); p != nil {
+			s.note(st, p, d.KindOf(p), x)
 		}
 	}
 	return s
+}
+
+// note records what a setting asks for and the part does not have.
+func (s *settings) note(st *schematic.State, p *schematic.Part, k *schematic.Kind, x schematic.Setting) {
+	if k == nil {
+		return // an unknown kind has nothing to set, and is a finding of its own
+	}
+	isPin := k.OwnPins && slices.ContainsFunc(p.Pins, func(pin schematic.Pin) bool { return pin.Name == x.Item })
+	isElement := slices.ContainsFunc(k.Elements, func(e schematic.Element) bool { return e.Name == x.Item })
+	switch {
+	case x.Item != "" && !isPin && !isElement:
+		s.notes = append(s.notes, fmt.Sprintf("state %q sets %q of %s, which has no such pin or element", st.Name, x.Item, p.Name))
+	case x.Position == "" || slices.Contains(k.Positions, x.Position):
+	case len(k.Positions) == 0 && (x.Position == "on" || x.Position == "off"):
+	case len(k.Positions) == 0:
+		s.notes = append(s.notes, fmt.Sprintf("state %q puts %s to %q, but it has no positions", st.Name, p.Name, x.Position))
+	default:
+		s.notes = append(s.notes, fmt.Sprintf("state %q puts %s to %q, but its positions are %s", st.Name, p.Name, x.Position, strings.Join(k.Positions, ", ")))
+	}
 }
 
 // find returns the setting for the branch itself, else for its whole part.
@@ -52,7 +64,7 @@ func (s *settings) find(br *Branch, has func(schematic.Setting) bool) (schematic
 }
 
 // position reports whether a switch contact or output is closed. Everything
-// else always is.
+// else is, unless its part has no positions of its own and is put to "off".
 func (s *settings) position(br *Branch) bool {
 	x, given := s.find(br, func(x schematic.Setting) bool { return x.Position != "" })
 	switch br.Element.Type {
@@ -71,7 +83,7 @@ func (s *settings) position(br *Branch) bool {
 		}
 		return slices.Contains(br.Element.In, pos)
 	}
-	return !given || x.Position != "off"
+	return !given || x.Position != "off" || len(br.Kind.Positions) > 0
 }
 
 // duty returns the share of time a load draws, 0 to 1; 1 where nothing is said.

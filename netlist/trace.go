@@ -75,7 +75,11 @@ func (s *Solution) TracePart(id schematic.ID) Trace {
 	if best >= 0 {
 		return s.TraceBranch(best)
 	}
-	for _, pin := range s.Netlist.Doc.PinsOf(s.Netlist.Doc.Part(id)) {
+	p := s.Netlist.Doc.Part(id)
+	if p == nil {
+		return Trace{Dead: true, NoSource: true, NoGround: true}
+	}
+	for _, pin := range s.Netlist.Doc.PinsOf(p) {
 		if t := s.TracePin(schematic.PinRef{Part: id, Pin: pin.Name}); len(t.Main) > 0 {
 			return t
 		}

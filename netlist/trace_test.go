@@ -1,0 +1,78 @@
+package netlist_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+func TestTraceLive(t *testing.T) {
+	d := doc(t, relayPlan+"\nE2 load-resistive ohm=12\nW8 K1.87 E2.1"+fat+"\nW9 E2.2 G1.-"+fat+"\nstate on off S1=on")
+	s := solve(t, d)
+	tr := s.TraceWire(uuidOf(t, d, "W6"))
+	assert.Equal(t, "W1 F1 W2 K1 make contact W6 E1 W7", s.steps(tr.Main), "in order from source to ground, by the largest current")
+	assert.False(t, tr.Dead || tr.NoSource || tr.NoGround)
+	for i, st := range tr.Main {
+		assert.Greater(t, s.Volt[st.From], s.Volt[st.To], "current falls")
+		if i > 0 {
+			assert.Equal(t, tr.Main[i-1].To, st.From, "one step leads to the next")
+		}
+	}
+	assert.Equal(t, "G1.+", s.Netlist.Nodes[tr.Main[0].From].Name)
+	assert.Equal(t, "G1.-", s.Netlist.Nodes[tr.Main[len(tr.Main)-1].To].Name)
+
+	feed := s.TraceWire(uuidOf(t, d, "W2"))
+	assert.Equal(t, "W1 F1 W2 K1 make contact W6 E1 W7", s.steps(feed.Main))
+	assert.Equal(t, "[E2 W8 W9]", s.names(feed.Side), "what else the feed supplies, the coil's own circuit not")
+	assert.Equal(t, "W1 F1 W3 S1 W4 K1 coil W5", s.steps(s.TracePin(s.ref("K1.86")).Main))
+	assert.Equal(t, s.steps(tr.Main), s.steps(s.TracePart(uuidOf(t, d, "E1")).Main))
+	assert.Equal(t, s.steps(tr.Main), s.steps(s.TracePart(uuidOf(t, d, "G1")).Main), "a source's circuit is its largest")
+}
+
+func TestTraceParallelFeeds(t *testing.T) {
+	s := solve(t, doc(t, "G1 battery\nE1 load-resistive ohm=1\nW1 G1.+ E1.1 1mm2 1000\nW2 G1.+ E1.1 4mm2 1000\nW3 E1.2 G1.- 4mm2 1000"))
+	tr := s.TracePart(uuidOf(t, s.Netlist.Doc, "E1"))
+	assert.Equal(t, "W2 E1 W3", s.steps(tr.Main), "the better wire carries more")
+	assert.Equal(t, "[W1]", s.names(tr.Side))
+}
+
+func TestTraceDead(t *testing.T) {
+	for _, c := range []struct {
+		name, plan, ask, main string
+		noSource, noGround    bool
+	}{
+		{"open switch", "S1 switch-toggle\nE1 lamp watt=5\nW1 G1.+ S1.82 1mm2 100\nW2 S1.82a E1.1 1mm2 100\nW3 E1.2 G1.- 1mm2 100",
+			"E1", "W1 [S1] W2 E1 W3", false, false},
+		{"relay at rest", "K1 relay-make\nE1 lamp watt=5\nW1 G1.+ K1.30 1mm2 100\nW2 K1.87 E1.1 1mm2 100\nW3 E1.2 G1.- 1mm2 100",
+			"E1", "W1 [K1 make contact] W2 E1 W3", false, false},
+		{"no ground", "F1 fuse-regular amp=5\nE1 lamp watt=5\nW1 G1.+ F1.1 1mm2 100\nW2 F1.2 E1.1 1mm2 100",
+			"E1", "W1 F1 W2 E1", false, true},
+		{"no source", "E1 lamp watt=5\nW3 E1.2 G1.- 1mm2 100", "E1", "E1 W3", true, false},
+		{"nothing at all", "E1 lamp watt=5", "E1", "E1", true, true},
+		{"load without data", "E1 lamp\nW1 G1.+ E1.1 1mm2 100\nW3 E1.2 G1.- 1mm2 100", "E1", "W1 [E1] W3", false, false},
+		{"through an open contact rather than another load",
+			"S1 switch-toggle\nE1 lamp watt=5\nE2 lamp watt=5\nW1 G1.+ S1.82 1mm2 100\nW2 S1.82a E1.1 1mm2 100\nW3 E1.2 G1.- 1mm2 100\nW4 E1.1 E2.1 1mm2 10\nW5 E2.2 G1.- 1mm2 100",
+			"E2", "W1 [S1] W2 W4 E2 W5", false, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := solve(t, doc(t, "G1 battery\n"+c.plan))
+			tr := s.TracePart(uuidOf(t, s.Netlist.Doc, c.ask))
+			assert.True(t, tr.Dead)
+			assert.Equal(t, c.main, s.steps(tr.Main))
+			assert.Equal(t, c.noSource, tr.NoSource, "no source")
+			assert.Equal(t, c.noGround, tr.NoGround, "no ground")
+		})
+	}
+}
+
+func TestTraceOfNothing(t *testing.T) {
+	s := solve(t, doc(t, "G1 battery\nZ1 nobody-knows-this\nX1 connector-plug"))
+	for _, tr := range []netlist.Trace{s.TracePart(schematic.ID{1}), s.TraceWire(schematic.ID{1}), s.TracePin(schematic.PinRef{}),
+		s.TracePart(uuidOf(t, s.Netlist.Doc, "Z1")), s.TracePart(uuidOf(t, s.Netlist.Doc, "X1"))} {
+		assert.True(t, tr.Dead && tr.NoSource && tr.NoGround)
+		assert.Empty(t, tr.Main)
+	}
+}
