@@ -283,3 +283,39 @@ func TestBrokenStepsAreLost(t *testing.T) {
 		assert.True(t, r.Fits)
 	}
 }
+
+func TestFailedAppendIsNoStep(t *testing.T) {
+	e := newEdited(t, 9, 20)
+	good, steps := e.journal.f, e.journal.step
+	readOnly, err := os.Open(e.journal.path)
+	require.NoError(t, err)
+	defer readOnly.Close()
+	e.journal.f = readOnly
+	require.Error(t, e.journal.Append("lost", edit.Change{}))
+	e.journal.f = good
+	require.NoError(t, e.journal.Append("kept", edit.Change{}))
+	r, _ := recovered(t, e)
+	require.Len(t, r.Labels, steps+1)
+	assert.Equal(t, "kept", r.Labels[steps])
+
+	e.journal.size = maxJournal
+	assert.ErrorContains(t, e.journal.Append("more", edit.Change{}), "is full: save the drawing")
+}
+
+func BenchmarkAppend(b *testing.B) {
+	e := newEdited(b, 1, 20)
+	var c edit.Change
+	e.session.Journal = func(_ string, change edit.Change) error {
+		c = change
+		return nil
+	}
+	m := newMaker(b, 3)
+	for c == nil {
+		e.step(b, m)
+	}
+	for b.Loop() {
+		if err := e.journal.Append("step", c); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
