@@ -50,9 +50,9 @@ func newBand(wait *sync.WaitGroup) *band {
 
 // Level of detail, in pixels.
 const (
-	minTextPx  = 4.0  // smaller text cannot be read
-	hairlinePx = 0.12 // thinner lines of small marks are left out
-	detailPx   = 24.0 // what counts as small for that
+	minTextPx  = 4.0 // smaller text cannot be read
+	hairlinePx = 0.2 // thinner lines of small marks are left out
+	detailPx   = 8.0 // what counts as small for that
 )
 
 func (b *band) paint() {

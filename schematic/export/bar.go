@@ -24,8 +24,9 @@ type bar struct {
 
 func newBar(p, q pt, r float64, end ending) bar {
 	v := bar{from: p, ux: 1, r: r, reach: r + 0.5, end: end}
-	if d := math.Hypot(q.x-p.x, q.y-p.y); d > 0 {
-		v.ux, v.uy, v.length = (q.x-p.x)/d, (q.y-p.y)/d, d
+	dx, dy := q.x-p.x, q.y-p.y
+	if d := math.Sqrt(dx*dx + dy*dy); d > 0 {
+		v.ux, v.uy, v.length = dx/d, dy/d, d
 	}
 	v.x0, v.x1 = int(math.Floor(min(p.x, q.x)-v.reach)), int(math.Ceil(max(p.x, q.x)+v.reach))
 	v.y0, v.y1 = int(math.Floor(min(p.y, q.y)-v.reach)), int(math.Ceil(max(p.y, q.y)+v.reach))

@@ -109,7 +109,7 @@ func (b *band) trace(path []sheet.Seg, to func(sheet.Point) pt, w, h int, cut bo
 			if len(b.pts) == 0 {
 				b.pts = append(b.pts, to(s.P))
 			}
-			b.pts = appendCurve(b.pts, to(s.C1), to(s.C2), to(s.P))
+			b.pts = appendCurve(b.pts, to(s.C1), to(s.C2), to(s.P), fillTolerance)
 		}
 	}
 	b.tracePolygon(w, h, cut)

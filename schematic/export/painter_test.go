@@ -341,13 +341,13 @@ func TestPaintStaysInside(t *testing.T) {
 }
 
 func TestTextInkLiesInItsBox(t *testing.T) {
-	for _, s := range []string{"W12 1.5 mm² BU/RD", "ÅÄÖ jgpq", "0.5 Ω µA °C −", "F3", "\u2126 \U0001F50C|"} {
+	for _, s := range []string{"W12 1.5 mm² BU/RD", "ÅÄÖ jgpq", "\u2126 Ω µA °C − \U0001F50C|"} {
 		for _, bold := range []bool{false, true} {
 			for _, angle := range []float64{0, 90, 180, 270} {
-				for _, zoom := range []float64{2, 5.3, 40} { // cached and large
-					text := &draw.Text{At: draw.Point{X: 30, Y: 30}, Size: 3, Angle: angle, Bold: bold, Ink: draw.InkText, S: s}
-					l := &newSheet(60, 60).add(text).list
-					img := paint(l, View{PxPerMM: zoom, W: int(60 * zoom), H: int(60 * zoom)}, inkOnly())
+				for _, zoom := range []float64{2, 5.3, 33} { // kept glyphs and large ones
+					text := &draw.Text{At: draw.Point{X: 32, Y: 32}, Size: 3, Angle: angle, Bold: bold, Ink: draw.InkText, S: s}
+					l := &newSheet(64, 64).add(text).list
+					img := paint(l, View{PxPerMM: zoom, W: int(64 * zoom), H: int(64 * zoom)}, inkOnly())
 					box := textBox(text)
 					// Glyphs move by up to a pixel to stand crisply.
 					lo := func(v float64) int { return int(math.Floor(v*zoom)) - 1 }
@@ -454,7 +454,7 @@ func wild(rnd *rand.Rand) *draw.List {
 }
 
 func FuzzPaint(f *testing.F) {
-	for i := range uint64(200) {
+	for i := range uint64(100) {
 		f.Add(i, 1.0, 0.0, 0.0)
 	}
 	f.Add(uint64(1), math.NaN(), 1e300, -1e300)

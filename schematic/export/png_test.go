@@ -81,17 +81,17 @@ func TestPNGStopsAndReports(t *testing.T) {
 	l := &newSheet(400, 1000).list // several strips
 	ctx, cancel := context.WithCancel(t.Context())
 	calls, last := 0, 0
-	err := PNG(ctx, io.Discard, l, PNGOptions{DPI: 200, Progress: func(done, total int) {
+	err := PNG(ctx, io.Discard, l, PNGOptions{DPI: 100, Progress: func(done, total int) {
 		calls++
 		last = done
-		assert.Equal(t, 7874, total)
+		assert.Equal(t, 3937, total)
 		cancel()
 	}})
 	assert.ErrorIs(t, err, context.Canceled)
 	assert.Equal(t, 1, calls)
-	assert.Less(t, last, 7874)
-	require.NoError(t, PNG(t.Context(), io.Discard, l, PNGOptions{Progress: func(done, total int) { last = done }}))
-	assert.Equal(t, 7874, last)
+	assert.Less(t, last, 3937)
+	require.NoError(t, PNG(t.Context(), io.Discard, l, PNGOptions{DPI: 100, Progress: func(done, total int) { last = done }}))
+	assert.Equal(t, 3937, last)
 }
 
 var errFull = errors.New("disk full")

@@ -24,6 +24,9 @@ func (b *band) stroke(s *draw.Stroke, extent float64) {
 	if width < hairlinePx && extent < detailPx {
 		return
 	}
+	if width < 1 && s.Ink == draw.InkWireRim && !b.at.exact {
+		return // the wire, which is painted a pixel wide, covers it
+	}
 	k := b.ink(s.Ink, s.Color)
 	b.dash = appendDash(b.dash[:0], s, b.at.scale)
 	if width < 1 {
@@ -85,7 +88,7 @@ func (b *band) subpath(closed bool, p pen) {
 	for i := range b.knots[1:] {
 		k := &b.knots[i+1]
 		if k.curve {
-			b.pts = appendCurve(b.pts, k.c1, k.c2, k.p)
+			b.pts = appendCurve(b.pts, k.c1, k.c2, k.p, lineTolerance)
 		} else if k.p != b.pts[len(b.pts)-1] {
 			b.pts = append(b.pts, k.p)
 		}
@@ -102,10 +105,15 @@ func (b *band) subpath(closed bool, p pen) {
 	}
 }
 
-// appendCurve adds a cubic from the last point, straightened so finely that no
-// eye and hardly a pixel can tell.
-func appendCurve(pts []pt, c1, c2, p pt) []pt {
-	const tolerance = 0.04 // px
+// How far in pixels a straightened curve may stray. Fills lose area by it,
+// lines only move.
+const (
+	lineTolerance = 0.1
+	fillTolerance = 0.04
+)
+
+// appendCurve adds a cubic from the last point, straightened.
+func appendCurve(pts []pt, c1, c2, p pt, tolerance float64) []pt {
 	a := pts[len(pts)-1]
 	d := max(
 		math.Hypot(a.x-2*c1.x+c2.x, a.y-2*c1.y+c2.y),
