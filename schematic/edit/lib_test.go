@@ -47,9 +47,12 @@ func testLibrary() *schematic.Library {
 		&schematic.Kind{Name: "plug", Prefix: "X", Sections: []schematic.Section{{Form: "rows"}}, OwnPins: true, Passes: true, OtherHalf: "socket",
 			Roles: []schematic.Role{{Name: "cavity"}},
 			Pins:  []schematic.Pin{{Name: "1", Role: "cavity", Side: "left"}, {Name: "2", Role: "cavity", Side: "left"}}},
-		&schematic.Kind{Name: "socket", Prefix: "X", Sections: []schematic.Section{{Form: "rows"}}, OwnPins: true, Passes: true,
+		&schematic.Kind{Name: "socket", Prefix: "X", Sections: []schematic.Section{{Form: "rows"}}, OwnPins: true, Passes: true, OtherHalf: "plug",
 			Roles: []schematic.Role{{Name: "cavity"}},
 			Pins:  []schematic.Pin{{Name: "1", Role: "cavity", Side: "right"}, {Name: "2", Role: "cavity", Side: "right"}}},
+		&schematic.Kind{Name: "header", Prefix: "X", Sections: []schematic.Section{{Form: "rows"}}, OwnPins: true, Passes: true,
+			Roles: []schematic.Role{{Name: "cavity"}},
+			Pins:  []schematic.Pin{{Name: "1", Role: "cavity", Side: "right"}}},
 	)
 }
 

@@ -25,8 +25,7 @@ func PlacePart(tx *Tx, kind string, sheet schematic.ID, at geom.Point, orient ge
 	if err != nil {
 		return err
 	}
-	right, err := tx.layOut(p, sheet, at, orient, nil)
-	if err != nil {
+	if err := tx.layOut(p, sheet, at, orient, 0); err != nil {
 		return err
 	}
 	other := tx.doc.KindOf(p).OtherHalf
@@ -39,7 +38,7 @@ func PlacePart(tx *Tx, kind string, sheet schematic.ID, at geom.Point, orient ge
 	if err != nil {
 		return fmt.Errorf("the other half of %s: %w", kind, err)
 	}
-	if _, err := tx.layOut(q, sheet, at, orient, &right); err != nil {
+	if err := tx.layOut(q, sheet, at, orient, tx.besides(p, q)); err != nil {
 		return err
 	}
 	p.Mate, q.Mate = q.ID, p.ID
@@ -66,32 +65,41 @@ func (tx *Tx) newPart(kind string, taken map[string]bool) (*schematic.Part, erro
 	return p, nil
 }
 
-// layOut gives the part, which is not shared yet, a view of every section side
-// by side. Left, when given, is where the first body begins in the symbol's
-// own coordinates; otherwise its origin lies at the pointer. The right edge of
-// the last body is returned.
-func (tx *Tx) layOut(p *schematic.Part, sheet schematic.ID, at geom.Point, orient geom.Orient, left *int) (right int, err error) {
+// besides returns how far right of part p's symbol that of its other half lies,
+// in the symbols' own coordinates: bodies edge to edge, on the side where p has
+// no wires.
+func (tx *Tx) besides(p, q *schematic.Part) int {
+	one := tx.doc.LocalBody(p, p.Views[0].Section)
+	two := tx.doc.LocalBody(q, sectionsShown(tx.doc.KindOf(q), q)[0])
+	faces := func(dir geom.Dir) bool {
+		return slices.ContainsFunc(tx.doc.LocalPins(p, p.Views[0].Section), func(pin schematic.PlacedPin) bool { return pin.Dir == dir })
+	}
+	if faces(geom.Right) && !faces(geom.Left) {
+		return one.Min.X - two.Max.X
+	}
+	return one.Max.X - two.Min.X
+}
+
+// layOut gives the part, which is not shared yet, a view of every section, each
+// right of the one before; the first lies x right of the pointer in the
+// symbol's own coordinates.
+func (tx *Tx) layOut(p *schematic.Part, sheet schematic.ID, at geom.Point, orient geom.Orient, x int) error {
 	const gap = 2 * schematic.PinPitch
 	for i, name := range sectionsShown(tx.doc.KindOf(p), p) {
 		body := tx.doc.LocalBody(p, name)
-		var off geom.Point
-		switch {
-		case i > 0:
-			off.X = right + gap - body.Min.X
-		case left != nil:
-			off.X = *left - body.Min.X
-		}
-		v := schematic.View{Sheet: sheet, Section: name, At: at.Add(orient.Apply(off)), Turns: orient.Turns & 3, Mirror: orient.Mirror}
+		v := schematic.View{Sheet: sheet, Section: name, Turns: orient.Turns & 3, Mirror: orient.Mirror}
 		if i > 0 {
+			x += gap - body.Min.X
 			v.Key = strconv.Itoa(i + 1)
 		}
+		v.At = at.Add(orient.Apply(geom.Pt(x, 0)))
 		if err := onSheet(p.Name, v.At); err != nil {
-			return 0, err
+			return err
 		}
 		p.Views = append(p.Views, v)
-		right = off.X + body.Max.X
+		x += body.Max.X
 	}
-	return right, nil
+	return nil
 }
 
 // sectionsShown lists the sections a new part shows: all of a fixed kind, and

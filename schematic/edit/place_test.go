@@ -39,11 +39,13 @@ func TestPlacePartInSections(t *testing.T) {
 }
 
 func TestPlacePartWithOtherHalf(t *testing.T) {
-	for _, o := range []geom.Orient{{}, {Turns: 1}, {Turns: 2}, {Turns: 3}, {Mirror: true}, {Turns: 1, Mirror: true}} {
+	for i, o := range []geom.Orient{{}, {Turns: 1}, {Turns: 2}, {Turns: 3}, {Mirror: true}, {Turns: 1, Mirror: true}} {
 		b := newBench(t)
-		b.must(func(tx *Tx) error { return PlacePart(tx, "plug", b.sheet, geom.Pt(500, 500), o) })
+		kinds := []string{"plug", "socket"}
+		kind, other := kinds[i%2], kinds[1-i%2]
+		b.must(func(tx *Tx) error { return PlacePart(tx, kind, b.sheet, geom.Pt(500, 500), o) })
 		p, q := b.Doc().Part(b.Selection()[0].ID), b.Doc().Part(b.Selection()[1].ID)
-		if p.Mate != q.ID || q.Mate != p.ID || p.Kind != "plug" || q.Kind != "socket" {
+		if p.Mate != q.ID || q.Mate != p.ID || p.Kind != kind || q.Kind != other {
 			t.Errorf("%v: halves are not mated: %+v %+v", o, p, q)
 		}
 		one, two := b.Doc().Body(p, p.Views[0]), b.Doc().Body(q, q.Views[0])
@@ -54,6 +56,9 @@ func TestPlacePartWithOtherHalf(t *testing.T) {
 		pins, opposite := b.Doc().PlacedPins(p, p.Views[0]), b.Doc().PlacedPins(q, q.Views[0])
 		for i := range pins {
 			a, c := pins[i].At, opposite[i].At
+			if out := geom.DirOf(a.Sub(c)); out != pins[i].Dir {
+				t.Errorf("%v: cavity %s of a %s faces its other half", o, pins[i].Pin.Name, kind)
+			}
 			if a.X != c.X && a.Y != c.Y {
 				t.Errorf("%v: cavity %s is at %v on one half and %v on the other", o, pins[i].Pin.Name, a, c)
 			}
@@ -97,7 +102,7 @@ func TestShowPart(t *testing.T) {
 
 func TestMate(t *testing.T) {
 	b := newBench(t)
-	one, two, three := b.place("socket", 100, 100), b.place("socket", 400, 100), b.place("socket", 700, 100)
+	one, two, three := b.place("header", 100, 100), b.place("header", 400, 100), b.place("header", 700, 100)
 	b.must(func(tx *Tx) error { return Mate(tx, one.ID, two.ID) })
 	b.refused("X1 is already plugged into X2", func(tx *Tx) error { return Mate(tx, three.ID, one.ID) })
 	b.refused("into itself", func(tx *Tx) error { return Mate(tx, three.ID, three.ID) })
