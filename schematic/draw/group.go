@@ -92,8 +92,9 @@ func (b *build) twist(p *pen, r run) {
 	if len(r.lanes) < 2 {
 		return
 	}
-	const every, half = 30.0, 1.8
+	const every = 30.0
 	first, last := r.lanes[0], r.lanes[len(r.lanes)-1]
+	half := max(1.8, min(5, 0.45*(last.at-first.at), (r.span.to-r.span.from)/2))
 	n := max(1, min(6, int((r.span.to-r.span.from)/every)))
 	step := (r.span.to - r.span.from) / float64(n)
 	for i := range n {
@@ -101,7 +102,7 @@ func (b *build) twist(p *pen, r run) {
 		for _, ends := range [2][2]float64{{first.at, last.at}, {last.at, first.at}} {
 			path := []Seg{
 				{Verb: MoveTo, P: r.pt(c-half, ends[0])},
-				{Verb: CubeTo, C1: r.pt(c+half/3, ends[0]), C2: r.pt(c-half/3, ends[1]), P: r.pt(c+half, ends[1])},
+				{Verb: CubeTo, C1: r.pt(c, ends[0]), C2: r.pt(c, ends[1]), P: r.pt(c+half, ends[1])},
 			}
 			p.stroke(path, plainLine, InkSymbol)
 		}

@@ -104,7 +104,7 @@ func (b *build) current(p *pen, i int, l *line, c Current) {
 }
 
 // tagPlace returns the middle of a tag of length w on a wire and the piece it
-// stands on: in a free gap, else where it covers least.
+// stands on: in a free gap, else on or beside the wire where it covers least.
 func (b *build) tagPlace(i int, l *line, w float64) (at Point, seg int, ok bool) {
 	least := -1
 	order, segs := l.longest()
@@ -117,11 +117,14 @@ func (b *build) tagPlace(i int, l *line, w float64) (at Point, seg int, ok bool)
 			return r.pt(m, across), n, true
 		}
 		slack := max(0, s.to-s.from-w) / 2
-		for _, t := range [5]float64{0, -0.5, 0.5, -1, 1} {
-			m := mid + t*slack
-			c := b.room.crowd(r.box(span{m - w/2, m + w/2}, across-tagHigh/2, across+tagHigh/2))
-			if least < 0 || c < least {
-				at, seg, least = r.pt(m, across), n, c
+		beside := tagHigh/2 + l.width/2 + rimWidth + 0.4
+		for _, off := range [3]float64{0, beside, -beside} {
+			for _, t := range [5]float64{0, -0.5, 0.5, -1, 1} {
+				m, a := mid+t*slack, across+off
+				c := b.room.crowd(r.box(span{m - w/2, m + w/2}, a-tagHigh/2, a+tagHigh/2))
+				if least < 0 || c < least {
+					at, seg, least = r.pt(m, a), n, c
+				}
 			}
 		}
 	}
