@@ -36,7 +36,7 @@ var mayImport = map[string]string{
 	"ui/action":          below,
 	"ui":                 below + " ui/view ui/tool ui/action",
 	"cmd/dev":            "",
-	"cmd/loom":           below,
+	"cmd/loom":           below + " schematic/canon",
 	"cmd/loomwright":     "ui",
 }
 
