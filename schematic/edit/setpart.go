@@ -3,7 +3,6 @@ package edit
 import (
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 
@@ -240,99 +239,4 @@ func (tx *Tx) editSettings(f func(schematic.Setting) (schematic.Setting, bool)) 
 		}
 		tx.Put(&c)
 	}
-}
-
-// RenamePin gives a part's own pin another name. Wires, readings and settings
-// follow. Plugged halves connect by pin name, so the mate's pin of the same
-// name is renamed too.
-func RenamePin(tx *Tx, id schematic.ID, from, to string) error {
-	p := tx.doc.Part(id)
-	to = strings.TrimSpace(to)
-	switch {
-	case p == nil:
-		return fmt.Errorf("the part is no longer there")
-	case to == "":
-		return fmt.Errorf("%s: a pin needs a name", p.Name)
-	case from == to:
-		return nil
-	}
-	if err := tx.renamePin(p, from, to); err != nil {
-		return err
-	}
-	if q := tx.doc.Part(p.Mate); q != nil && slices.ContainsFunc(q.Pins, func(pin schematic.Pin) bool { return pin.Name == from }) {
-		return tx.renamePin(q, from, to)
-	}
-	return nil
-}
-
-func (tx *Tx) renamePin(p *schematic.Part, from, to string) error {
-	c := ownPart(p)
-	i := slices.IndexFunc(c.Pins, func(pin schematic.Pin) bool { return pin.Name == from })
-	if i < 0 {
-		return fmt.Errorf("%s has no own pin %q: only a part's own pins can be renamed", p.Name, from)
-	}
-	if _, taken := tx.doc.PinOf(p, to); taken {
-		return fmt.Errorf("%s already has a pin %s: choose another name", p.Name, to)
-	}
-	c.Pins[i].Name = to
-	puts := []schematic.Item{c}
-	is := schematic.PinRef{Part: p.ID, Pin: from}
-	for w := range tx.doc.Wires() {
-		if w.A.Ref() != is && w.B.Ref() != is {
-			continue
-		}
-		cw := *w
-		for _, e := range []*schematic.End{&cw.A, &cw.B} {
-			if e.Ref() == is {
-				e.Pin = to
-			}
-		}
-		puts = append(puts, &cw)
-	}
-	for m := range tx.doc.Readings() {
-		if m.From != is && m.To != is {
-			continue
-		}
-		cm := *m
-		for _, r := range []*schematic.PinRef{&cm.From, &cm.To} {
-			if *r == is {
-				r.Pin = to
-			}
-		}
-		puts = append(puts, &cm)
-	}
-	tx.Put(puts...)
-	tx.editSettings(func(s schematic.Setting) (schematic.Setting, bool) {
-		if s.Part == p.ID && s.Item == from {
-			s.Item = to
-		}
-		return s, true
-	})
-	return nil
-}
-
-func sane(v float64) error {
-	if math.IsNaN(v) || math.Abs(v) > schematic.MaxNum {
-		return fmt.Errorf("%g is not a usable number: give one within ±%g", v, schematic.MaxNum)
-	}
-	return nil
-}
-
-// positive accepts unknown numbers and those from 0 up.
-func positive(n schematic.Num) error {
-	v, known := n.Get()
-	if !known {
-		return nil
-	}
-	if v < 0 {
-		return fmt.Errorf("%g is negative: give 0 or more", v)
-	}
-	return sane(v)
-}
-
-func validBuild(name string, b schematic.Build) error {
-	if b != "" && !slices.Contains(schematic.Builds(), b) {
-		return fmt.Errorf("%s: %q is not a build step: choose one of %v", name, b, schematic.Builds())
-	}
-	return nil
 }
