@@ -65,6 +65,17 @@ func BenchmarkCommit(b *testing.B) {
 				s.done = s.done[:0]
 			}
 		})
+		b.Run(fmt.Sprintf("place/%d", n), func(b *testing.B) {
+			for b.Loop() {
+				if err := s.Do("place", func(tx *Tx) error { return PlacePart(tx, "switch", sheet, geom.Pt(25, 25), geom.Orient{}) }); err != nil {
+					b.Fatal(err)
+				}
+				if err := s.Undo(); err != nil {
+					b.Fatal(err)
+				}
+				s.undone = s.undone[:0]
+			}
+		})
 		b.Run(fmt.Sprintf("delete/%d", n), func(b *testing.B) {
 			for b.Loop() {
 				if err := s.Do("delete", func(tx *Tx) error { return Delete(tx, []schematic.Key{f}) }); err != nil {

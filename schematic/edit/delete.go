@@ -163,13 +163,10 @@ func (r *removal) wires() {
 		lost[l] = true
 	}
 	for w := range d.Wires() {
-		for _, e := range []schematic.End{w.A, w.B} {
-			if e.Loose() {
-				continue
-			}
+		for _, e := range []*schematic.End{&w.A, &w.B} {
 			gone := r.is(schematic.TypePart, e.Part)
-			if !gone && lost[lostViews{e.Part, w.Sheet}] {
-				_, _, shown := d.EndAt(w, e)
+			if !gone && len(lost) > 0 && lost[lostViews{e.Part, w.Sheet}] {
+				_, _, shown := d.EndAt(w, *e)
 				gone = !shown
 			}
 			if gone {
@@ -184,6 +181,9 @@ func (r *removal) wires() {
 func (r *removal) groups() {
 	lost, kept := map[schematic.ID]bool{}, map[schematic.ID]bool{}
 	for w := range r.tx.doc.Wires() {
+		if (w.Twist == schematic.ID{} && w.Screen == schematic.ID{}) {
+			continue
+		}
 		into := kept
 		if r.gone[w.Key()] {
 			into = lost
