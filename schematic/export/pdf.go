@@ -29,7 +29,7 @@ const (
 	A4      Paper = iota // ISO 216: 210 × 297 mm
 	A3                   // ISO 216: 297 × 420 mm
 	Letter               // 8.5 × 11 inch
-	AsDrawn              // the size of each sheet, without margins
+	AsDrawn              // the size of each sheet: no margins, no page marks, no ruler
 )
 
 // Scale is the size of the drawing on the page.

@@ -33,7 +33,7 @@ func layOut(sheet draw.Point, paper Paper, scale Scale) []page {
 	if paper == AsDrawn {
 		return []page{{
 			size: sheet, window: draw.Box{Max: sheet}, scale: 1, rows: 1, cols: 1,
-			plain: true, trueSize: scale == OneToOne,
+			plain: true,
 		}}
 	}
 	upright := paperSize(paper)
