@@ -228,3 +228,14 @@ func loadedHarness(b testing.TB, nodes int) *rig {
 	}
 	return r
 }
+
+// BenchmarkBuildAndSolve adds all elements of a tree one by one and solves.
+func BenchmarkBuildAndSolve(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		r := shape(b, "tree", 100_000)
+		if err := r.Solve(&r.sol); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -41,8 +41,8 @@ func Example() {
 	fmt.Printf("bad ground: %.3f A at %.3f V, %v\n", s.Amp[2], s.Volt[feed]-s.Volt[ground], s.State[2])
 
 	// Output:
-	// load: 4.460 A at 12.332 V, normal
-	// bad ground: 4.623 A at 5.435 V, starved
+	// load: 4.476 A at 12.287 V, normal
+	// bad ground: 4.643 A at 5.403 V, starved
 }
 
 // A part of the network without a path to the reference has no voltage against it.

@@ -11,9 +11,6 @@ const MaxIterations = 200
 // deviceTolerance is how far, as a share of its current, a device may stand off its curve when Solve is done.
 const deviceTolerance = 1e-10
 
-// floorAmp is the current that counts as none in all closing checks, A.
-const floorAmp = 1e-12
-
 // ConvergenceError says that the devices did not settle.
 type ConvergenceError struct {
 	Element    Element // the device furthest from its curve
@@ -86,7 +83,7 @@ func (n *Network) settle() (iterations int, err error) {
 }
 
 // tangents puts the tangents of all devices into the network and factorises it. Where falling currents make that
-// impossible they are taken as level, eased is true, and the step found still leads downhill.
+// impossible they are taken as level, and eased is true: the step found still leads downhill.
 func (n *Network) tangents() (eased bool) {
 	for i := range n.devices {
 		if d := &n.devices[i]; !n.open[d.e] {
@@ -157,43 +154,45 @@ func (n *Network) step(eased bool) {
 	}
 }
 
-// stepLength returns the length of the step at which the co-content is about least, 1 being a full one.
+// stepLength returns a length of the step, 1 being a full one, at which the co-content is lower than at the start by a
+// fair part of what the step can give.
 func (n *Network) stepLength(eased bool) float64 {
-	const flat = 0.1 // how much of the first descent may remain
+	const flat = 0.25 // how much of the first descent may remain
 	n.work.curvature = n.curvature()
 	start := n.ascent(0)
 	low, high := 0.0, 1.0
 	atLow, atHigh := start, n.ascent(high)
-	if atHigh <= -0.5*start {
-		// The full step does not go up again by much.
-		if !eased {
-			return 1
-		}
+	if atHigh <= 0 && eased {
 		for atHigh < flat*start && high < 1e6 {
 			low, atLow = high, atHigh
 			high *= 2
 			atHigh = n.ascent(high)
 		}
-		if atHigh <= -0.5*start {
+	}
+	if atHigh <= 0 {
+		return high
+	}
+	// The lowest point lies between low and high. Narrow that down until one of them is level enough, so that a narrow
+	// steep part of a curve is not missed, and surely below the start: where the co-content is convex it falls by more
+	// than -atLow·low up to low and rises by less than atHigh·(high-low) from there.
+	for i := range 200 {
+		if atHigh <= -flat*start && atHigh*(high-low) <= -0.5*atLow*low {
 			return high
 		}
-	}
-	// Regula falsi, Illinois form (Dowell and Jarratt 1971): the lowest point lies between low and high.
-	for range 100 {
-		t := (low*atHigh - high*atLow) / (atHigh - atLow)
-		if !(t > low && t < high) {
-			t = low + (high-low)/2
+		t := low + (high-low)/2
+		if i%2 == 1 {
+			if secant := (low*atHigh - high*atLow) / (atHigh - atLow); secant > low && secant < high {
+				t = secant
+			}
 		}
 		at := n.ascent(t)
 		switch {
-		case math.Abs(at) <= -flat*start || t == low || t == high:
+		case at <= 0 && at >= flat*start:
 			return t
 		case at < 0:
 			low, atLow = t, at
-			atHigh /= 2
 		default:
 			high, atHigh = t, at
-			atLow /= 2
 		}
 	}
 	return high

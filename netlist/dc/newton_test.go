@@ -119,11 +119,67 @@ func TestRandomRisingDevices(t *testing.T) {
 			continue
 		}
 		require.NoError(t, err, "seed %d", seed)
-		checkCloses(t, r.Network, &r.sol)
+		checkCloses(t, r.Network, &r.sol, nil)
 		most = max(most, r.sol.Iterations)
 	}
 	t.Logf("at most %d iterations", most)
 	require.LessOrEqual(t, most, dc.MaxIterations/2)
+}
+
+// randomSupply is a network of the sizes that occur in practice, put together without sense: sources, wires, contacts
+// and loads of all kinds anywhere and either way round, some of them opened.
+func randomSupply(t *testing.T, rng *rand.Rand) *rig {
+	nodes := 1 + rng.IntN(24)
+	r := newRig(t, nodes, 0)
+	for range 5 + rng.IntN(75) {
+		a, b := dc.Node(rng.IntN(nodes)), dc.Node(rng.IntN(nodes))
+		if a == b {
+			continue
+		}
+		wire := math.Pow(10, -4+3*rng.Float64())
+		switch rng.IntN(13) {
+		case 0:
+			r.resistor(a, b, math.Pow(10, -5+9*rng.Float64()))
+		case 1, 2, 3, 4:
+			r.resistor(a, b, wire)
+		case 5:
+			r.voltage(a, b, 12+rng.Float64(), wire)
+		case 6:
+			r.device(a, b, dc.ConstantCurrent{Amp: 20 * rng.Float64(), KneeVolt: 1 + 4*rng.Float64()})
+		case 7:
+			r.device(a, b, dc.ConstantPower{Watt: 100 * rng.Float64(), MinVolt: 1 + 8*rng.Float64()})
+		case 8:
+			r.device(a, b, dc.Diode{ForwardVolt: 0.7, OnOhm: wire})
+		case 9:
+			r.device(a, b, dc.Diode{ForwardVolt: 0.7, OnOhm: wire, KneeVolt: 0.05})
+		case 10:
+			r.device(a, b, dc.Filament{NominalVolt: 12, NominalOhm: 2 + 10*rng.Float64(), ColdOhm: 0.2, Exponent: 0.5})
+		case 11:
+			r.device(a, b, dc.LimitedSource{Volt: 14.2, Ohm: wire, LimitAmp: 100})
+		case 12:
+			if r.Elements() > 0 {
+				require.NoError(t, r.Open(dc.Element(rng.IntN(r.Elements()))))
+			}
+		}
+	}
+	return r
+}
+
+// Whatever is put together from practical parts must settle and close, generators that push against blocked diodes
+// and loads that collapse among them.
+func TestRandomSupply(t *testing.T) {
+	most, slow := 0, 0
+	for seed := range uint64(10000) {
+		r := randomSupply(t, rand.New(rand.NewPCG(seed, 42)))
+		require.NoError(t, r.Solve(&r.sol), "seed %d", seed)
+		checkCloses(t, r.Network, &r.sol, nil)
+		most = max(most, r.sol.Iterations)
+		if r.sol.Iterations > 30 {
+			slow++
+		}
+	}
+	t.Logf("at most %d iterations, more than 30 in %d of 10000", most, slow)
+	require.Less(t, slow, 50)
 }
 
 // Constant-power loads on a random supply network, against the plain iteration I = P/V from the open-circuit

@@ -82,21 +82,9 @@ func (n *Network) fill(s *Solution) error {
 	w := &n.work
 	for i := range n.devices {
 		d := &n.devices[i]
-		if n.open[d.e] {
-			continue
+		if !n.open[d.e] {
+			s.State[d.e] = d.state(n.exactDrop(n.sym.ends[d.e], 0))
 		}
-		// From the tangent to the curve: what is left between them counts as residual.
-		at := n.sym.ends[d.e]
-		v := n.exactDrop(at, 0)
-		curve, slope := d.current(v)
-		off := curve - w.amp[d.e]
-		w.amp[d.e] = curve
-		w.residual[at.a] -= off
-		w.residual[at.b] += off
-		room := roundingAmp(math.Abs(slope), v) / RelativeTolerance
-		w.gross[at.a] += room
-		w.gross[at.b] += room
-		s.State[d.e] = d.state(v)
 	}
 	copy(s.Amp, w.amp)
 	for e, at := range n.sym.ends {
@@ -135,12 +123,16 @@ func (n *Network) checkClosure(s *Solution, largest float64) error {
 	var worst *ClosureError
 	ratio := 1.0
 	s.ResidualAmp = math.Inf(-1)
+	floor := floorAmp
+	for _, gross := range w.gross {
+		floor = max(floor, floorShare*gross)
+	}
 	for v, p := range n.sym.position {
 		r := math.Abs(w.residual[p])
 		if r > s.ResidualAmp || r != r {
 			s.ResidualAmp, s.ResidualNode = r, Node(v)
 		}
-		limit := RelativeTolerance*w.gross[p] + floorAmp
+		limit := RelativeTolerance*w.gross[p] + floor
 		if !(r <= ratio*limit) {
 			worst = &ClosureError{Node: Node(v), Amp: r, Limit: limit}
 			ratio = r / limit
@@ -152,7 +144,7 @@ func (n *Network) checkClosure(s *Solution, largest float64) error {
 	if worst != nil {
 		return worst
 	}
-	limit := RelativeTolerance*(s.GeneratedWatt+s.DissipatedWatt) + floorAmp*largest*float64(n.nodes)
+	limit := RelativeTolerance*(s.GeneratedWatt+s.DissipatedWatt) + floor*largest*float64(n.nodes) + w.powerRoom
 	if !(math.Abs(s.ImbalanceWatt) <= limit) {
 		return &ClosureError{Node: NoNode, Watt: math.Abs(s.ImbalanceWatt), Limit: limit}
 	}

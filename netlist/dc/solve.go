@@ -6,6 +6,13 @@ import "math"
 // meet there, and the power balance, as a share of the power given.
 const RelativeTolerance = 1e-9
 
+// floorAmp is the current that counts as none in all closing checks, A; floorShare is the same as a share of the
+// largest current in the network, whose rounding has to go somewhere.
+const (
+	floorAmp   = 1e-12
+	floorShare = 1e-13
+)
+
 // maxRefinements bounds the steps of iterative refinement, and refineAbove is the relative residual that calls for
 // another one. The first step is always taken.
 const (
@@ -20,7 +27,8 @@ type work struct {
 	residual  []float64 // current into the node that goes nowhere, A
 	gross     []float64 // sum of the absolute currents at the node, A
 	amp       []float64 // by element: current from a to b, A
-	curvature float64
+	curvature float64   // of the linear elements' co-content along a Newton step, W
+	powerRoom float64   // power that the last digits of the devices' voltages make, W
 }
 
 // Solve finds the voltages and currents and puts them into sol, which keeps no tie to the network and may be used
@@ -82,7 +90,8 @@ func (n *Network) solveInto(x []float64) {
 	n.fac.solve(&n.sym, x)
 }
 
-// refine finds the currents, and improves the voltages by the currents missing at the nodes.
+// refine finds the currents, and improves the voltages by the currents missing at the nodes. Devices are on their
+// curves here, not on their tangents, so that this is also the last step of Newton's method, in twice the digits.
 func (n *Network) refine(sol *Solution) {
 	w := &n.work
 	clear(w.lo)
@@ -94,18 +103,19 @@ func (n *Network) refine(sol *Solution) {
 		w.residual[n.sym.size] = 0
 		n.fac.solve(&n.sym, w.residual)
 		for i, v := range w.residual {
-			w.lo[i] += v
+			w.hi[i], w.lo[i] = twoSum(w.hi[i], w.lo[i]+v)
 		}
 		worst = n.currents()
 	}
 }
 
-// currents finds the current of each element, by their tangents for devices, the residual of each node, and the
-// largest residual as a share of the currents at the node.
+// currents finds the current of each element, the residual of each node, and the largest residual as a share of the
+// currents at the node.
 func (n *Network) currents() (worst float64) {
 	w := &n.work
 	clear(w.residual)
 	clear(w.gross)
+	w.powerRoom = 0
 	for e, at := range n.sym.ends {
 		i := n.g[e]*n.exactDrop(at, n.emf[e]) + n.inj[e]
 		w.amp[e] = i
@@ -114,6 +124,23 @@ func (n *Network) currents() (worst float64) {
 		i = math.Abs(i)
 		w.gross[at.a] += i
 		w.gross[at.b] += i
+	}
+	for i := range n.devices {
+		d := &n.devices[i]
+		if n.open[d.e] {
+			continue
+		}
+		at := n.sym.ends[d.e]
+		v := n.exactDrop(at, 0)
+		curve, slope := d.current(v)
+		off := curve - w.amp[d.e]
+		w.amp[d.e] = curve
+		w.residual[at.a] -= off
+		w.residual[at.b] += off
+		room := roundingAmp(max(math.Abs(slope), math.Abs(n.g[d.e])), v)
+		w.gross[at.a] += room / RelativeTolerance
+		w.gross[at.b] += room / RelativeTolerance
+		w.powerRoom += room * (math.Abs(w.hi[at.a]) + math.Abs(w.hi[at.b]))
 	}
 	for p, r := range w.residual {
 		r = math.Abs(r)
@@ -128,5 +155,14 @@ func (n *Network) currents() (worst float64) {
 // of the voltages themselves.
 func (n *Network) exactDrop(at ends, emf float64) float64 {
 	w := &n.work
-	return (w.hi[at.a] - w.hi[at.b] - emf) + (w.lo[at.a] - w.lo[at.b])
+	drop, rest := twoSum(w.hi[at.a], -w.hi[at.b])
+	drop, more := twoSum(drop, -emf)
+	return drop + (rest + more + (w.lo[at.a] - w.lo[at.b]))
+}
+
+// twoSum returns a+b as its float64 and what that misses (Knuth 1969, 4.2.2).
+func twoSum(a, b float64) (sum, rest float64) {
+	sum = a + b
+	part := sum - a
+	return sum, (a - (sum - part)) + (b - part)
 }
