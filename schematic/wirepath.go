@@ -69,49 +69,98 @@ func elbow(p geom.Point, dir geom.Dir, q geom.Point) geom.Point {
 // AutoPath returns the plainest orthogonal path from a to b that leaves both
 // ends the way they face: fewest bends first, then shortest.
 func AutoPath(a geom.Point, dirA geom.Dir, b geom.Point, dirB geom.Dir) geom.Path {
+	r := router{a: a, b: b, dirA: dirA, dirB: dirB, cost: 1e18}
+	r.search()
+	return append(geom.Path(nil), r.best[:r.n]...)
+}
+
+// What a path costs beside its length in units.
+const (
+	costBend    = 2000
+	costAside   = 3000  // leaves a pin sideways
+	costThrough = 20000 // leaves a pin back through the part's body
+)
+
+// router tries paths of up to four bends. It holds them in arrays: a sheet of
+// wires is routed on every redraw.
+type router struct {
+	a, b       geom.Point
+	dirA, dirB geom.Dir
+	best       [6]geom.Point
+	n          int
+	cost       float64
+}
+
+func (r *router) search() {
 	const out = 2 * geom.Grid
+	a, b := r.a, r.b
 	mid := geom.Pt((a.X+b.X)/2, (a.Y+b.Y)/2).Snap(geom.Grid)
-	xs := []int{a.X, b.X, mid.X, min(a.X, b.X) - out, max(a.X, b.X) + out}
-	ys := []int{a.Y, b.Y, mid.Y, min(a.Y, b.Y) - out, max(a.Y, b.Y) + out}
-	best, bestCost := geom.Path{a, b}, 1e18
-	try := func(p geom.Path) {
-		p = p.Clean()
-		if c := cost(p, dirA, dirB); c < bestCost {
-			best, bestCost = p, c
-		}
-	}
+	xs := [...]int{a.X, b.X, mid.X, min(a.X, b.X) - out, max(a.X, b.X) + out}
+	ys := [...]int{a.Y, b.Y, mid.Y, min(a.Y, b.Y) - out, max(a.Y, b.Y) + out}
 	for _, x := range xs {
-		try(geom.Path{a, geom.Pt(x, a.Y), geom.Pt(x, b.Y), b})
-		for _, y := range ys {
-			try(geom.Path{a, geom.Pt(x, a.Y), geom.Pt(x, y), geom.Pt(b.X, y), b})
-		}
+		r.try(a, geom.Pt(x, a.Y), geom.Pt(x, b.Y), b)
 	}
 	for _, y := range ys {
-		try(geom.Path{a, geom.Pt(a.X, y), geom.Pt(b.X, y), b})
-		for _, x := range xs {
-			try(geom.Path{a, geom.Pt(a.X, y), geom.Pt(x, y), geom.Pt(x, b.Y), b})
+		r.try(a, geom.Pt(a.X, y), geom.Pt(b.X, y), b)
+	}
+	if r.cost < 3*costBend {
+		return // two bends or fewer, and both pins left the way they face
+	}
+	for _, x := range xs {
+		for _, y := range ys {
+			r.try(a, geom.Pt(x, a.Y), geom.Pt(x, y), geom.Pt(b.X, y), b)
+			r.try(a, geom.Pt(a.X, y), geom.Pt(x, y), geom.Pt(x, b.Y), b)
 		}
 	}
-	return best
-}
-
-func cost(p geom.Path, dirA, dirB geom.Dir) float64 {
-	c := p.Length() + 2000*float64(len(p)-2)
-	if len(p) < 2 {
-		return c
+	if r.cost < 4*costBend {
+		return
 	}
-	return c + against(p[1].Sub(p[0]), dirA) + against(p[len(p)-2].Sub(p[len(p)-1]), dirB)
+	for _, x := range xs {
+		for _, y := range ys {
+			for i := range xs {
+				r.try(a, geom.Pt(x, a.Y), geom.Pt(x, y), geom.Pt(xs[i], y), geom.Pt(xs[i], b.Y), b)
+				r.try(a, geom.Pt(a.X, y), geom.Pt(x, y), geom.Pt(x, ys[i]), geom.Pt(b.X, ys[i]), b)
+			}
+		}
+	}
 }
 
-// against prices a first step that does not leave the pin the way it faces:
-// back through the body is worst.
+// try takes the path if it is better than the best one so far.
+func (r *router) try(pts ...geom.Point) {
+	var clean [6]geom.Point
+	n := 0
+	for _, q := range pts {
+		for n > 0 && (clean[n-1] == q || n > 1 && inLine(clean[n-2], clean[n-1], q)) {
+			n--
+		}
+		clean[n] = q
+		n++
+	}
+	if n == 1 {
+		clean[1], n = clean[0], 2
+	}
+	cost := costBend * float64(n-2)
+	for i := 1; i < n; i++ {
+		cost += float64(abs(clean[i].X-clean[i-1].X) + abs(clean[i].Y-clean[i-1].Y))
+	}
+	cost += against(clean[1].Sub(clean[0]), r.dirA) + against(clean[n-2].Sub(clean[n-1]), r.dirB)
+	if cost < r.cost {
+		r.best, r.n, r.cost = clean, n, cost
+	}
+}
+
+func inLine(a, b, c geom.Point) bool { return a.X == b.X && b.X == c.X || a.Y == b.Y && b.Y == c.Y }
+
+func abs(v int) int { return max(v, -v) }
+
+// against prices a first step that does not leave the pin the way it faces.
 func against(step geom.Point, dir geom.Dir) float64 {
 	got := geom.DirOf(step)
 	switch {
 	case dir == geom.NoDir || got == dir || got == geom.NoDir:
 		return 0
-	case step.Add(dir.Vec()) == (geom.Point{}) || got.Vec().Add(dir.Vec()) == (geom.Point{}):
-		return 20000
+	case got.Vec() == dir.Vec().Neg():
+		return costThrough
 	}
-	return 3000
+	return costAside
 }

@@ -77,7 +77,7 @@ func (p Point) MarshalJSON() ([]byte, error) {
 
 // UnmarshalJSON reads [x,y]; both must be whole numbers within ±MaxCoord.
 func (p *Point) UnmarshalJSON(b []byte) error {
-	var xy []json.Number
+	var xy []json.RawMessage // not json.Number, which takes "1" in quotes
 	if err := json.Unmarshal(b, &xy); err != nil || len(xy) != 2 {
 		return fmt.Errorf("%.40q is not a point: write [x,y] in tenths of a millimetre", b)
 	}
