@@ -33,6 +33,7 @@ type sheetView struct {
 	cam    view.Camera
 	scale  float64 // device pixels per window point
 	fitted bool    // the camera has been set for this sheet
+	whole  bool    // the whole sheet is shown and stays so when the window grows
 	paints int     // pictures painted so far; tests count them
 	cursor desktop.Cursor
 	hand   pointer
@@ -108,7 +109,7 @@ func (v *sheetView) setSize(w, h int) {
 	} else {
 		v.cam = v.cam.Resize(w, h)
 	}
-	if !v.fitted && w > 0 && h > 0 {
+	if (!v.fitted || v.whole) && w > 0 && h > 0 {
 		v.fit()
 		return
 	}
@@ -151,7 +152,7 @@ func (v *sheetView) look(cam view.Camera) {
 	if cam == v.cam {
 		return
 	}
-	v.cam = cam
+	v.cam, v.whole = cam, false
 	v.repaint()
 	v.refreshOverlay()
 	v.ed.status.showZoom()
@@ -165,6 +166,7 @@ func (v *sheetView) fit() {
 	}
 	v.fitted = true
 	v.look(v.cam.Fit(view.BoxMM(s.Area()), 12*v.scale))
+	v.whole = true
 	v.refreshOverlay()
 }
 

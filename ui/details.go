@@ -208,7 +208,7 @@ type remarked struct {
 }
 
 func withRemark(c control, text string) control {
-	return remarked{c, container.New(stackTight{}, c.object(), container.New(padded{4, 0}, remark(text)))}
+	return remarked{c, container.New(stackTight{}, c.object(), container.New(padded{4, 0}, remark(text).CanvasObject))}
 }
 
 func (r remarked) object() fyne.CanvasObject { return r.box }

@@ -133,7 +133,7 @@ func (d *details) pinLine(e partEdits, k *schematic.Kind, pin string) control {
 			}
 		}
 	}
-	drop := newButton(d.ed.tips, "", icon("trash"), "Remove pin "+pin, func() {
+	drop := newButton(d.ed.tips, "", "trash", "Remove pin "+pin, func() {
 		l.say(e.set("pin "+pin+" gone", func(p *schematic.Part) {
 			p.Pins = slices.DeleteFunc(p.Pins, func(q schematic.Pin) bool { return q.Name == pin })
 		}))

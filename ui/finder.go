@@ -254,7 +254,7 @@ func (ed *Editor) showKeys() {
 				k.Importance = widget.HighImportance
 				t := widget.NewLabel(l.title)
 				t.Truncation = fyne.TextTruncateEllipsis
-				box.Add(container.New(columns{96, 0}, k, t))
+				box.Add(container.New(columns{112, 0}, k, t))
 			}
 		}
 		return box
@@ -298,13 +298,7 @@ func (ed *Editor) keyLines(menu string) []chooserLine {
 		if len(a.Keys) == 0 || menuOf(a) != menu {
 			continue
 		}
-		var keys []string
-		for i, k := range a.Keys {
-			if i < 2 {
-				keys = append(keys, keyText(k))
-			}
-		}
-		lines = append(lines, chooserLine{title: a.Title, side: strings.Join(keys, " or ")})
+		lines = append(lines, chooserLine{title: a.Title, side: keyText(a.Keys[0])})
 	}
 	return lines
 }

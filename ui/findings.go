@@ -205,7 +205,7 @@ func (f *findingList) describe(x *finding) {
 		} else if len(have.findings) == 0 {
 			text = "The checks found nothing to say. That is no proof that the wiring is right: they only know what the drawing tells them."
 		}
-		f.detail.Add(remark(text))
+		f.detail.Add(remark(text).CanvasObject)
 		f.detail.Refresh()
 		return
 	}

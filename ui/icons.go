@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"bytes"
 	"embed"
+	"fmt"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -10,19 +12,32 @@ import (
 //go:embed icons/*.svg
 var iconFiles embed.FS
 
-// icon returns one of our own line icons, coloured by the theme. A name that
-// is not in the icons folder is a mistake in the program.
-func icon(name string) fyne.Resource { return theme.NewThemedResource(rawIcon(name)) }
-
-// iconIn is icon in another colour of the theme.
-func iconIn(name string, c fyne.ThemeColorName) fyne.Resource {
-	return theme.NewColoredResource(rawIcon(name), c)
+// lineIcon is one of our own line icons in a colour of the theme. The toolkit
+// can only colour filled shapes, so the stroke colour is put in here; the name
+// tells the colours apart, since pictures are kept by name.
+type lineIcon struct {
+	name string
+	in   fyne.ThemeColorName
 }
 
-func rawIcon(name string) fyne.Resource {
-	b, err := iconFiles.ReadFile("icons/" + name + ".svg")
+// icon returns a line icon in the colour of text. A name that is not in the
+// icons folder is a mistake in the program.
+func icon(name string) fyne.Resource { return iconIn(name, theme.ColorNameForeground) }
+
+// iconIn is icon in another colour of the theme.
+func iconIn(name string, c fyne.ThemeColorName) fyne.Resource { return lineIcon{name, c} }
+
+func (l lineIcon) hex() string {
+	r, g, b, _ := theme.Color(l.in).RGBA()
+	return fmt.Sprintf("#%02x%02x%02x", r>>8, g>>8, b>>8)
+}
+
+func (l lineIcon) Name() string { return "lw-" + l.name + l.hex() + ".svg" }
+
+func (l lineIcon) Content() []byte {
+	b, err := iconFiles.ReadFile("icons/" + l.name + ".svg")
 	if err != nil {
-		panic("ui: no icon " + name)
+		panic("ui: no icon " + l.name)
 	}
-	return fyne.NewStaticResource("lw-"+name+".svg", b)
+	return bytes.ReplaceAll(b, []byte("#000000"), []byte(l.hex()))
 }

@@ -37,7 +37,7 @@ func newLadderPanel(ed *Editor) *ladderPanel {
 		l.stairs.losses = on
 		l.stairs.lay()
 	})
-	l.stop = newButton(ed.tips, "End trace", icon("clear"), "Take the light off the traced circuit", func() { ed.run(ed.actions.Find("check.untrace")) })
+	l.stop = newButton(ed.tips, "End trace", "clear", "Take the light off the traced circuit", func() { ed.run(ed.actions.Find("check.untrace")) })
 	head := container.NewHBox(l.title, l.notes)
 	l.box = container.NewBorder(container.NewBorder(nil, nil, head, container.NewHBox(l.losses, l.stop)), nil, nil, nil,
 		container.NewHScroll(l.stairs))
@@ -51,9 +51,9 @@ func (l *ladderPanel) refresh() {
 	switch {
 	case c == nil && l.ed.study.mark.Ok:
 		l.title.SetText("Nothing to show")
-		notes = "This state could not be computed; the findings say why."
-		if l.ed.study.have == nil {
-			notes = "Computing…"
+		notes = "Computing…"
+		if sol := l.ed.study.solution(); sol != nil && sol.Err != nil {
+			notes = "This state could not be computed: " + sol.Err.Error()
 		}
 	case c == nil:
 		l.title.SetText("No circuit traced")
@@ -68,19 +68,24 @@ func (l *ladderPanel) refresh() {
 			notes += n + " "
 		}
 	}
+	l.notes.Importance = widget.WarningImportance
+	if c == nil && !l.ed.study.mark.Ok {
+		l.notes.Importance = widget.LowImportance
+	}
 	l.notes.SetText(notes)
-	enable(l.stop, l.ed.study.mark.Ok)
+	l.stop.enable(l.ed.study.mark.Ok)
 	l.stairs.chain = c
 	l.stairs.lay()
 }
 
 // Sizes of the staircase in window points.
 const (
-	stepWidth  = 96
-	axisWidth  = 52
-	stairTop   = 14
-	captionTop = 6
-	captionH   = 50 // name, what it is, drop
+	stepWidth  = 100
+	axisWidth  = 58
+	stairTop   = 10
+	captionTop = 4
+	captionH   = 60 // name, what it is, drop, current
+	scrollRoom = 8  // the scroll bar lies over it
 	leastStep  = 1.5
 )
 
@@ -115,7 +120,7 @@ func (s *stairs) MinSize() fyne.Size {
 	if s.chain != nil {
 		n = len(s.chain.steps)
 	}
-	return fyne.NewSize(axisWidth+stepWidth*float32(n)+40, 110)
+	return fyne.NewSize(axisWidth+stepWidth*float32(n)+20, 120)
 }
 
 func (s *stairs) Resize(size fyne.Size) {
@@ -141,7 +146,7 @@ func (s *stairs) heights() (perVolt, loadCut float64) {
 			lost += d
 		}
 	}
-	h := float64(s.Size().Height) - stairTop - captionTop - captionH
+	h := float64(s.Size().Height) - stairTop - captionTop - captionH - scrollRoom
 	if total <= 0 || h <= 0 {
 		return 0, math.Inf(1)
 	}
@@ -173,9 +178,9 @@ func (s *stairs) lay() {
 		s.box.Refresh()
 		return
 	}
-	ink, faint, line := theme.Color(theme.ColorNameForeground), theme.Color(colorFaint), theme.Color(theme.ColorNameInputBorder)
+	ink, faint := theme.Color(theme.ColorNameForeground), theme.Color(colorFaint)
 	perVolt, loadCut := s.heights()
-	bottom := s.Size().Height - captionH - captionTop
+	bottom := s.Size().Height - captionH - captionTop - scrollRoom
 	s.high = canvas.NewRectangle(color.Transparent)
 	s.high.Resize(fyne.NewSize(stepWidth, s.Size().Height-4))
 	s.high.CornerRadius = 3
@@ -185,10 +190,6 @@ func (s *stairs) lay() {
 	s.axisLabel(s.chain.steps[0].from, s.chain.steps[0].known, y, ink)
 	for i, st := range s.chain.steps {
 		x := axisWidth + float32(i)*stepWidth
-		tread := canvas.NewLine(line)
-		tread.StrokeWidth = 1
-		tread.Position1, tread.Position2 = fyne.NewPos(x, y), fyne.NewPos(x+stepWidth, y)
-		s.box.Add(tread)
 		fall := float32(0)
 		cutShort := false
 		if st.known {
@@ -198,7 +199,7 @@ func (s *stairs) lay() {
 			}
 			fall = float32(d * perVolt)
 		}
-		s.bar(x, y, fall, st, i == worst, cutShort)
+		s.bar(x, y, fall, bottom, st, i == worst, cutShort)
 		y += fall
 		s.caption(x, bottom+captionTop, st, i == worst, ink, faint)
 	}
@@ -214,8 +215,9 @@ func (s *stairs) lay() {
 	s.Refresh()
 }
 
-// bar is the step itself, as high as its volts.
-func (s *stairs) bar(x, y, fall float32, st step, worst, cutShort bool) {
+// bar is one step: what is left of the voltage as a pale block, what is lost
+// in this piece as a strong one on top of it.
+func (s *stairs) bar(x, y, fall, bottom float32, st step, worst, cutShort bool) {
 	fill := theme.Color(colorStep)
 	switch {
 	case st.open:
@@ -225,26 +227,29 @@ func (s *stairs) bar(x, y, fall float32, st step, worst, cutShort bool) {
 	case worst:
 		fill = theme.Color(colorStepBig)
 	}
-	r := canvas.NewRectangle(fill)
-	r.Move(fyne.NewPos(x+stepWidth/2-14, y))
-	r.Resize(fyne.NewSize(28, max(fall, leastStep)))
-	s.box.Add(r)
+	left := canvas.NewRectangle(faded(theme.Color(colorStep), 0x38))
+	place(left, fyne.NewPos(x, y+fall), fyne.NewSize(stepWidth, max(0, bottom-y-fall)))
+	lost := canvas.NewRectangle(fill)
+	place(lost, fyne.NewPos(x, y), fyne.NewSize(stepWidth, max(fall, leastStep)))
+	s.box.Add(left)
+	s.box.Add(lost)
 	if cutShort {
 		for _, dy := range []float32{-3, 3} {
-			gap := canvas.NewLine(theme.Color(theme.ColorNameBackground))
+			gap := canvas.NewLine(theme.Color(colorChrome))
 			gap.StrokeWidth = 2
-			gap.Position1 = fyne.NewPos(x+stepWidth/2-18, y+fall/2+dy+3)
-			gap.Position2 = fyne.NewPos(x+stepWidth/2+18, y+fall/2+dy-3)
+			gap.Position1 = fyne.NewPos(x, y+fall/2+dy+4)
+			gap.Position2 = fyne.NewPos(x+stepWidth, y+fall/2+dy-4)
 			s.box.Add(gap)
 		}
 	}
-	if st.known && fall > 2 {
-		t := canvas.NewText(unit.Format(unit.Volt, st.to, unit.SI), theme.Color(colorFaint))
-		t.TextSize = theme.CaptionTextSize()
-		t.Move(fyne.NewPos(x+stepWidth/2+18, y+fall-t.MinSize().Height))
-		if fall > t.MinSize().Height {
-			s.box.Add(t)
-		}
+	if !st.known {
+		return
+	}
+	t := canvas.NewText(unit.Format(unit.Volt, st.to, unit.SI), theme.Color(colorFaint))
+	t.TextSize = theme.CaptionTextSize()
+	if room := bottom - y - fall; room > t.MinSize().Height+2 {
+		t.Move(fyne.NewPos(x+stepWidth-4-t.MinSize().Width, y+fall+1))
+		s.box.Add(t)
 	}
 }
 
@@ -258,6 +263,7 @@ func (s *stairs) caption(x, y float32, st step, worst bool, ink, faint color.Col
 		{st.name, true, ink},
 		{st.what, false, faint},
 		{s.dropText(st), false, ink},
+		{s.ampText(st), false, faint},
 	}
 	if worst {
 		lines[2].c = theme.Color(theme.ColorNameError)
@@ -270,7 +276,7 @@ func (s *stairs) caption(x, y float32, st step, worst bool, ink, faint color.Col
 		t.Text = cut(l.text, stepWidth-8, t.TextSize, t.TextStyle)
 		t.Move(fyne.NewPos(x+stepWidth/2-t.MinSize().Width/2, y))
 		s.box.Add(t)
-		y += captionH/3 - 1
+		y += captionH / 4
 	}
 }
 
@@ -283,7 +289,14 @@ func (s *stairs) dropText(st step) string {
 	case st.open:
 		return "open, " + unit.Format(unit.Volt, st.drop(), unit.SI)
 	}
-	return unit.Format(unit.Volt, st.drop(), unit.SI) + " at " + unit.Format(unit.Amp, st.amp, unit.SI)
+	return unit.Format(unit.Volt, st.drop(), unit.SI)
+}
+
+func (s *stairs) ampText(st step) string {
+	if math.IsNaN(st.amp) || st.amp < leastShown {
+		return "no current"
+	}
+	return unit.Format(unit.Amp, st.amp, unit.SI)
 }
 
 func (s *stairs) axisLabel(v float64, known bool, y float32, c color.Color) {
@@ -343,7 +356,7 @@ func (s *stairs) point(i int, abs fyne.Position) {
 		s.ed.pointAt(st.key)
 		text := st.name + ": " + st.what
 		if st.known {
-			text += fmt.Sprintf("\nfrom %s to %s, %s", unit.Format(unit.Volt, st.from, unit.SI), unit.Format(unit.Volt, st.to, unit.SI), s.dropText(st))
+			text += fmt.Sprintf("\nfrom %s to %s: %s, %s", unit.Format(unit.Volt, st.from, unit.SI), unit.Format(unit.Volt, st.to, unit.SI), s.dropText(st), s.ampText(st))
 		}
 		s.ed.tips.plan(text, abs)
 	}

@@ -145,7 +145,8 @@ func (o *overlay) outline(p pane, k schematic.Key, c color.Color, width float32)
 		}
 	case *schematic.Wire:
 		if it.Sheet == p.sheet {
-			o.path(p, p.doc.Path(it), c, width+1)
+			// A translucent band keeps the wire's own colour in sight.
+			o.path(p, p.doc.Path(it), faded(c, 0x80), width+6)
 		}
 	case *schematic.Note:
 		if it.Sheet == p.sheet {

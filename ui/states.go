@@ -60,8 +60,8 @@ func newStatePanel(ed *Editor) *statePanel {
 			ed.setState(s.states[i].ID)
 		}
 	}
-	add := newButton(ed.tips, "Add", icon("plus"), "Add an operating state", func() { ed.run(ed.actions.Find("check.addstate")) })
-	s.drop = newButton(ed.tips, "Delete", icon("trash"), "Delete this operating state", func() { s.remove() })
+	add := newButton(ed.tips, "Add", "plus", "Add an operating state", func() { ed.run(ed.actions.Find("check.addstate")) })
+	s.drop = newButton(ed.tips, "Delete", "trash", "Delete this operating state", func() { s.remove() })
 	s.name = newEntry(func(text string) {
 		s.say(ed.try("rename the state", func(tx *edit.Tx) error {
 			return edit.SetState(tx, ed.study.state, func(st *schematic.State) { st.Name = text })
@@ -133,7 +133,7 @@ func (s *statePanel) refresh() {
 		s.name.load("")
 		s.name.Disable()
 		s.engine.Disable()
-		s.drop.Disable()
+		s.drop.enable(false)
 		s.rows = nil
 		s.things.Refresh()
 		return
@@ -141,7 +141,7 @@ func (s *statePanel) refresh() {
 	s.list.Select(slices.Index(s.states, st))
 	s.name.Enable()
 	s.engine.Enable()
-	s.drop.Enable()
+	s.drop.enable(true)
 	s.name.load(st.Name)
 	engine := string(st.Engine)
 	if engine == "" {

@@ -27,7 +27,7 @@ func newStrip(ed *Editor) *strip {
 	row := container.NewHBox(gap(1))
 	for _, t := range tool.Names() {
 		a := ed.actions.Find("tool." + t.ID)
-		b := newButton(ed.tips, t.Title, icon(toolIcons()[t.ID].icon), a.Help+keyHint(a.Keys), func() {
+		b := newButton(ed.tips, t.Title, toolIcons()[t.ID].icon, a.Help+keyHint(a.Keys), func() {
 			ed.run(a)
 			ed.win.Canvas().Focus(ed.sheetView)
 		})
@@ -44,7 +44,7 @@ func newStrip(ed *Editor) *strip {
 	row.Add(widget.NewSeparator())
 	row.Add(s.small("view.fit", "fit"))
 	row.Add(layout.NewSpacer())
-	caption := widget.NewLabel("Currents in state")
+	caption := widget.NewLabel("Operating state")
 	caption.Importance = widget.LowImportance
 	s.state = widget.NewSelect(nil, func(name string) {
 		if s.loading {
@@ -55,10 +55,12 @@ func newStrip(ed *Editor) *strip {
 				ed.setState(st.ID)
 			}
 		}
+		ed.win.Canvas().Focus(ed.sheetView)
 	})
-	s.live = widget.NewCheck("Show on drawing", func(on bool) {
+	s.live = widget.NewCheck("Currents on drawing", func(on bool) {
 		if !s.loading && on != ed.study.live {
 			ed.setLive(on)
+			ed.win.Canvas().Focus(ed.sheetView)
 		}
 	})
 	row.Add(caption)
@@ -73,7 +75,7 @@ func newStrip(ed *Editor) *strip {
 // small is an icon-only button for a command.
 func (s *strip) small(id, ic string) *button {
 	a := s.ed.actions.Find(id)
-	b := newButton(s.ed.tips, "", icon(ic), "", func() {
+	b := newButton(s.ed.tips, "", ic, "", func() {
 		s.ed.run(a)
 		s.ed.win.Canvas().Focus(s.ed.sheetView)
 	})
@@ -86,17 +88,10 @@ func (s *strip) object() fyne.CanvasObject { return s.box }
 
 func (s *strip) refresh() {
 	for id, b := range s.tools {
-		want := widget.LowImportance
-		if id == s.ed.tools.Tool() {
-			want = widget.HighImportance
-		}
-		if b.Importance != want {
-			b.Importance = want
-			b.Refresh()
-		}
+		b.stress(id == s.ed.tools.Tool())
 	}
-	enable(s.undo, s.ed.sess.UndoLabel() != "")
-	enable(s.redo, s.ed.sess.RedoLabel() != "")
+	s.undo.enable(s.ed.sess.UndoLabel() != "")
+	s.redo.enable(s.ed.sess.RedoLabel() != "")
 	s.loading = true
 	defer func() { s.loading = false }()
 	var names []string
@@ -118,14 +113,4 @@ func (s *strip) refresh() {
 		s.state.Enable()
 	}
 	s.live.SetChecked(s.ed.study.live)
-}
-
-func enable(b *button, on bool) {
-	if on == b.Disabled() {
-		if on {
-			b.Enable()
-		} else {
-			b.Disable()
-		}
-	}
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -14,7 +15,7 @@ import (
 )
 
 // sheetTabs are the index tabs of the sheets above the drawing. A press shows
-// a sheet, a second press on the same renames it, a drag moves it.
+// a sheet, a double press renames it, a drag moves it.
 type sheetTabs struct {
 	ed  *Editor
 	row *fyne.Container
@@ -25,7 +26,7 @@ type sheetTabs struct {
 func newSheetTabs(ed *Editor) *sheetTabs {
 	t := &sheetTabs{ed: ed, row: container.NewHBox()}
 	a := ed.actions.Find("sheet.add")
-	add := newButton(ed.tips, "", icon("plus"), a.Title+keyHint(a.Keys), func() { ed.run(a) })
+	add := newButton(ed.tips, "", "plus", a.Title+keyHint(a.Keys), func() { ed.run(a) })
 	add.Importance = widget.LowImportance
 	scroll := container.NewHScroll(t.row)
 	t.box = container.NewStack(newGround(theme.ColorNameBackground), container.NewBorder(nil, nil, nil, add, scroll))
@@ -68,6 +69,7 @@ type sheetTab struct {
 	active bool
 	over   bool
 	moved  float32
+	tapped time.Time
 }
 
 func newSheetTab(t *sheetTabs, s *schematic.Sheet) *sheetTab {
@@ -116,7 +118,7 @@ func (t *sheetTab) paint() {
 func (t *sheetTab) MouseIn(e *desktop.MouseEvent) {
 	t.over = true
 	t.paint()
-	t.tabs.ed.tips.plan("Press twice to rename, drag to move, right button for more", e.AbsolutePosition)
+	t.tabs.ed.tips.plan("Double press to rename, drag to move, right button for more", e.AbsolutePosition)
 }
 func (t *sheetTab) MouseMoved(*desktop.MouseEvent) {}
 func (t *sheetTab) MouseOut() {
@@ -127,11 +129,13 @@ func (t *sheetTab) MouseOut() {
 
 func (t *sheetTab) Tapped(*fyne.PointEvent) {
 	t.tabs.ed.tips.hide()
-	if t.active {
-		t.tabs.ed.renameSheet()
-		return
-	}
+	now := t.tabs.ed.now()
+	twice := t.active && now.Sub(t.tapped) < doubleClick
+	t.tapped = now
 	t.tabs.ed.show(t.id)
+	if twice {
+		t.tabs.ed.renameSheet()
+	}
 }
 
 func (t *sheetTab) TappedSecondary(e *fyne.PointEvent) {

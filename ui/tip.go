@@ -79,18 +79,57 @@ func (t *tips) hide() {
 	}
 }
 
-// button is a push button with a tip.
+// button is a push button with one of our icons and a tip.
 type button struct {
 	widget.Button
 	tips *tips
+	icon string
 	tip  func() string
 }
 
-func newButton(t *tips, text string, ic fyne.Resource, tip string, tapped func()) *button {
-	b := &button{tips: t, tip: func() string { return tip }}
-	b.Text, b.Icon, b.OnTapped = text, ic, tapped
+func newButton(t *tips, text, icon, tip string, tapped func()) *button {
+	b := &button{tips: t, icon: icon, tip: func() string { return tip }}
+	b.Text, b.OnTapped = text, tapped
 	b.ExtendBaseWidget(b)
+	b.tint()
 	return b
+}
+
+// tint gives the icon the colour of the button's text.
+func (b *button) tint() {
+	c := theme.ColorNameForeground
+	switch {
+	case b.Disabled():
+		c = theme.ColorNameDisabled
+	case b.Importance == widget.HighImportance:
+		c = theme.ColorNameForegroundOnPrimary
+	}
+	b.SetIcon(iconIn(b.icon, c))
+}
+
+// enable turns the button on or off.
+func (b *button) enable(on bool) {
+	if on != b.Disabled() {
+		return
+	}
+	if on {
+		b.Enable()
+	} else {
+		b.Disable()
+	}
+	b.tint()
+}
+
+// stress shows whether the button stands for what is in hand.
+func (b *button) stress(on bool) {
+	want := widget.LowImportance
+	if on {
+		want = widget.HighImportance
+	}
+	if b.Importance != want {
+		b.Importance = want
+		b.tint()
+	}
 }
 
 func (b *button) MouseIn(e *desktop.MouseEvent) {

@@ -119,13 +119,13 @@ func (ed *Editor) setTheme(dark bool) {
 	ed.store.Dark = dark
 	ed.keepSettings()
 	ed.app.Settings().SetTheme(newLook(dark))
-	cam, fitted := ed.sheetView.cam, ed.sheetView.fitted
+	cam, fitted, whole := ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole
 	size := ed.win.Canvas().Size()
 	ed.store.Width, ed.store.Height = size.Width, size.Height
 	tab := ed.drawer.tab()
 	ed.actions = newActionSet()
 	ed.build()
-	ed.sheetView.cam, ed.sheetView.fitted = cam, fitted
+	ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole = cam, fitted, whole
 	ed.drawer.open(tab)
 	ed.useTool(selectTool)
 	ed.follow()
