@@ -50,6 +50,9 @@ func (c *checker) add(path, format string, args ...any) {
 }
 
 func (c *checker) item(it Item) {
+	if c.at.Type != TypeInfo && (c.at.ID == ID{}) {
+		c.add("id", "the ID is missing: the %s needs one", c.at.Type)
+	}
 	if name := NameOf(it); name != "" {
 		if other, taken := c.names[name]; taken {
 			c.add("name", "designation %s is used twice, also by %s", name, Describe(c.d.Get(other)))
@@ -134,7 +137,8 @@ func (c *checker) part(p *Part) {
 	if p.Name == "" {
 		c.add("name", "a part needs a designation")
 	}
-	views := map[string]bool{}
+	k := c.d.KindOf(p)
+	views := make(map[string]bool, len(p.Views))
 	for i, v := range p.Views {
 		at := fmt.Sprintf("views[%d]", i)
 		c.sheet(at+".sheet", v.Sheet)
@@ -147,7 +151,7 @@ func (c *checker) part(p *Part) {
 		}
 		c.point(at+".at", v.At)
 		c.point(at+".tag", v.Tag)
-		if k := c.d.KindOf(p); k != nil {
+		if k != nil {
 			if _, ok := k.Section(v.Section); !ok {
 				c.add(at+".section", "part kind %q has no section %q", k.Name, v.Section)
 			}
@@ -160,7 +164,7 @@ func (c *checker) part(p *Part) {
 		}
 		pins[pin.Name] = true
 		c.pinData(i, pin)
-		if k := c.d.KindOf(p); k != nil && k.OwnPins {
+		if k != nil && k.OwnPins {
 			if _, ok := k.Role(pin.Role); !ok {
 				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q", k.Name, pin.Role)
 			}
@@ -198,6 +202,17 @@ func (c *checker) build(b Build) {
 	c.add("build", "%q is not a build step: write one of %v", b, Builds())
 }
 
+// shown reports what [Doc.EndAt] finds out by placing every pin.
+func (c *checker) shown(p *Part, name string, sheet ID) bool {
+	pin, _ := c.d.PinOf(p, name)
+	for _, v := range p.Views {
+		if v.Sheet == sheet && v.Section == pin.Section {
+			return true
+		}
+	}
+	return false
+}
+
 func (c *checker) wire(w *Wire) {
 	if w.Name == "" {
 		c.add("name", "a wire needs a designation")
@@ -216,7 +231,7 @@ func (c *checker) wire(w *Wire) {
 		if len(c.out) > before || c.d.KindOf(p) == nil {
 			continue
 		}
-		if _, _, shown := c.d.EndAt(w, e.End); !shown {
+		if !c.shown(p, e.Pin, w.Sheet) {
 			c.add(e.path, "pin %s of %s is not shown on the sheet the wire is drawn on", e.Pin, p.Name)
 		}
 	}

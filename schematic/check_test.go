@@ -23,6 +23,7 @@ func TestCheckFindsEachBreak(t *testing.T) {
 	}{
 		{"part without a name", func(s *sample) { s.f1.Name = "" }, "part name: a part needs a designation"},
 		{"wire without a name", func(s *sample) { s.w1.Name = "" }, "wire name: a wire needs a designation"},
+		{"item without an ID", func(s *sample) { s.own.ID = ID{} }, "part kind id: the ID is missing"},
 		{"designation twice", func(s *sample) { s.w1.Name = "F1" }, "wire name: designation F1 is used twice, also by part F1"},
 		{"view on no sheet", func(s *sample) { s.f1.Views[0].Sheet = none }, "part views[0].sheet: lies on a sheet"},
 		{"views with one key", func(s *sample) { s.k1.Views[1].Key = "a" }, `part views[1].key: K1 has two views with the key "a"`},

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // Encode returns the canonical text of a value: fields as declared, keys of
@@ -57,6 +58,7 @@ type encoder struct {
 	path  []step
 	stack []Node // finished siblings of the open lists and objects
 	arena []Node // room for finished lists and objects
+	texts parser // of what comes as JSON text
 }
 
 // face returns the value as an interface, by its address where it has one:
@@ -220,7 +222,7 @@ func (e *encoder) mapping(p *plan, v reflect.Value) ([]Node, error) {
 // raw takes over JSON text. Numbers of a marshaller get the canonical form;
 // those of unknown fields stay as they are, because their meaning is unknown.
 func (e *encoder) raw(b []byte, own bool) (Node, error) {
-	t, err := Parse(b)
+	t, err := e.texts.parse(string(b))
 	if err != nil {
 		return Node{}, e.fail("is not JSON text: %s", err)
 	}
@@ -264,7 +266,12 @@ func formatFloat(f float64, bits int) string {
 
 // valid replaces what is not UTF-8, so that a slip elsewhere never makes a
 // drawing that cannot be saved.
-func valid(s string) string { return strings.ToValidUTF8(s, "\ufffd") }
+func valid(s string) string {
+	if utf8.ValidString(s) {
+		return s
+	}
+	return strings.ToValidUTF8(s, "\ufffd")
+}
 
 // omits reports whether the field is left out when it has this value.
 func (f *field) omits(v reflect.Value) bool {

@@ -16,8 +16,13 @@ func Parse(data []byte) (*Tree, error) {
 	if len(data) > MaxBytes {
 		return nil, tooLong()
 	}
-	p := parser{t: &Tree{src: string(data)}}
-	p.src = p.t.src
+	return new(parser).parse(string(data))
+}
+
+// parse may be called again once the tree before is done with.
+func (p *parser) parse(src string) (*Tree, error) {
+	p.t, p.src, p.pos, p.values = &Tree{src: src}, src, 0, 0
+	p.stack, p.path = p.stack[:0], p.path[:0]
 	if strings.HasPrefix(p.src, byteOrderMark) {
 		p.pos = len(byteOrderMark)
 	}

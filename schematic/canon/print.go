@@ -119,11 +119,13 @@ func appendText(b []byte, s string) []byte {
 func textWidth(s string) int {
 	w := len(s) + 2
 	for i := range len(s) {
-		switch c := s[i]; {
-		case c == '"', c == '\\', c == '\n', c == '\r', c == '\t':
-			w++
-		case c < 0x20:
-			w += 5
+		c := s[i]
+		if c >= 0x20 && c != '"' && c != '\\' {
+			continue
+		}
+		w++
+		if c < 0x20 && c != '\n' && c != '\r' && c != '\t' {
+			w += 4
 		}
 	}
 	return w

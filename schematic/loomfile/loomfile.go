@@ -161,17 +161,21 @@ func sortBy[T schematic.Item](list []T, less func(a, b T) int) {
 // the same bytes on every system. It fails for a document with problems (see
 // [schematic.Check]), because the file could not be read again.
 func Encode(d *schematic.Doc) ([]byte, error) {
-	if problems := schematic.Check(d); len(problems) > 0 {
-		p := problems[0]
-		return nil, fmt.Errorf("%d mistakes in the drawing, the first at %s: %s: undo the last step and save again",
-			len(problems), schematic.Describe(d.Get(p.At)), p)
-	}
+	// The check takes a fourth of the time and can go beside the rest.
+	checked := make(chan []schematic.Problem)
+	go func() { checked <- schematic.Check(d) }()
 	f := file{Format: Format, Version: Version, Extra: d.Extra()}
 	for it := range d.All() {
 		f.add(it)
 	}
 	f.sort()
-	return canon.Encode(&f)
+	data, err := canon.Encode(&f)
+	if problems := <-checked; len(problems) > 0 {
+		p := problems[0]
+		return nil, fmt.Errorf("%d mistakes in the drawing, the first at %s: %s: undo the last step and save again",
+			len(problems), schematic.Describe(d.Get(p.At)), p)
+	}
+	return data, err
 }
 
 // Write writes the canonical bytes of a document.
