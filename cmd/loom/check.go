@@ -38,10 +38,19 @@ type fixJSON struct {
 }
 
 type checkJSON struct {
-	File     string         `json:"file"`
-	Count    map[string]int `json:"count"`
-	Findings []findingJSON  `json:"findings"`
-	Caution  string         `json:"caution"`
+	head
+	File     string        `json:"file"`
+	Count    countJSON     `json:"count"`
+	Findings []findingJSON `json:"findings"`
+	Caution  string        `json:"caution"`
+}
+
+// countJSON counts the findings by the words of their severity.
+type countJSON struct {
+	Error       int `json:"error"`
+	Warning     int `json:"warning"`
+	NotAssessed int `json:"not assessed"`
+	Note        int `json:"note"`
 }
 
 func runCheck(a *app, args []string) (int, error) {
@@ -59,15 +68,19 @@ func runCheck(a *app, args []string) (int, error) {
 	}
 	found := check.Run(n, sols)
 	code := exitClean
-	count := map[string]int{}
+	count := map[check.Severity]int{}
 	for _, f := range found {
-		count[f.Severity.String()]++
-		if f.Severity == check.Error {
-			code = exitFindings
-		}
+		count[f.Severity]++
+	}
+	if count[check.Error] > 0 {
+		code = exitFindings
 	}
 	if a.opt.json {
-		out := checkJSON{File: path, Count: count, Findings: []findingJSON{}, Caution: caution}
+		out := checkJSON{
+			head: headOf("check"), File: path, Caution: caution,
+			Count:    countJSON{count[check.Error], count[check.Warning], count[check.NotAssessed], count[check.Note]},
+			Findings: []findingJSON{},
+		}
 		for _, f := range found {
 			out.Findings = append(out.Findings, findingOf(d, f))
 		}
@@ -95,11 +108,11 @@ func findingOf(d *schematic.Doc, f check.Finding) findingJSON {
 	return j
 }
 
-func (a *app) printFindings(found []check.Finding, count map[string]int) {
+func (a *app) printFindings(found []check.Finding, count map[check.Severity]int) {
 	last := check.Severity(255)
 	for _, f := range found {
 		if f.Severity != last {
-			fmt.Fprintf(a.out, "%s (%d)\n", strings.ToUpper(f.Severity.String()), count[f.Severity.String()])
+			fmt.Fprintf(a.out, "%s (%d)\n", strings.ToUpper(f.Severity.String()), count[f.Severity])
 			last = f.Severity
 		}
 		fmt.Fprintf(a.out, "  %s\n", f.Text)
@@ -110,6 +123,8 @@ func (a *app) printFindings(found []check.Finding, count map[string]int) {
 		}
 		line("rule", f.Rule)
 		line("state", f.StateName)
+		line("value", against(f))
+		line("missing", f.Missing)
 		line("how", f.Formula)
 		line("source", f.Source)
 		for _, fix := range f.Fixes {
@@ -120,6 +135,20 @@ func (a *app) printFindings(found []check.Finding, count map[string]int) {
 		fmt.Fprintln(a.out, "no findings: every limit the program knows and could test is kept")
 	}
 	fmt.Fprintf(a.out, "\n%s\n", caution)
+}
+
+// against is "4.2 A, limit 3 A, margin -1.2 A", as far as the numbers are known.
+func against(f check.Finding) string {
+	var out []string
+	for _, x := range []struct {
+		word string
+		num  schematic.Num
+	}{{"", f.Value}, {"limit ", f.Limit}, {"margin ", f.Margin}} {
+		if v, ok := x.num.Get(); ok {
+			out = append(out, strings.TrimSpace(fmt.Sprintf("%s%.4g %s", x.word, v, f.Unit)))
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // pinName is "F3.1".

@@ -1,10 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -19,7 +21,7 @@ import (
 
 func exportFlags(o *options, f *flag.FlagSet) {
 	f.StringVar(&o.output, "o", "", "write to `file`; its ending says the format: .png, .svg or .pdf")
-	f.StringVar(&o.sheet, "sheet", "", "only this `sheet` (by name)")
+	f.StringVar(&o.sheet, "sheet", "all", "only the `sheet` of this name, or all")
 	f.Float64Var(&o.dpi, "dpi", 150, "PNG: dots per inch")
 	f.StringVar(&o.paper, "paper", "A3", "PDF: A4, A3, Letter or drawn (the sheet's own size)")
 	f.StringVar(&o.scale, "scale", "fit", "PDF: fit, or 1:1 over as many pages as it takes")
@@ -37,6 +39,9 @@ func runExport(a *app, args []string) (int, error) {
 	}
 	if a.opt.output == "" {
 		return 0, errors.New("say where to write: -o drawing.pdf (or .png, .svg)")
+	}
+	if a.opt.dpi == 0 { // which export takes for "not said"
+		return 0, errors.New("a resolution of 0 dpi: choose between 1 and 10000")
 	}
 	palette, err := paletteOf(a.opt.theme)
 	if err != nil {
@@ -70,15 +75,15 @@ func runExport(a *app, args []string) (int, error) {
 		if po.Scale, err = scaleOf(a.opt.scale); err != nil {
 			return 0, err
 		}
-		return exitClean, a.write(a.opt.output, func(f *os.File) error { return export.PDF(ctx, f, lists, po) })
+		return exitClean, a.write(a.opt.output, func(w io.Writer) error { return export.PDF(ctx, w, lists, po) })
 	case ".png", ".svg":
 		for i, l := range lists {
 			out := numbered(a.opt.output, i, len(lists))
-			err := a.write(out, func(f *os.File) error {
+			err := a.write(out, func(w io.Writer) error {
 				if ext == ".svg" {
-					return export.SVG(ctx, f, l, export.SVGOptions{Title: sheets[i].Name, Palette: palette, TextAsOutlines: a.opt.outlines})
+					return export.SVG(ctx, w, l, export.SVGOptions{Title: sheets[i].Name, Palette: palette, TextAsOutlines: a.opt.outlines})
 				}
-				return export.PNG(ctx, f, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette, Dots: a.opt.dots})
+				return export.PNG(ctx, w, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette, Dots: a.opt.dots})
 			})
 			if err != nil {
 				return 0, err
@@ -90,16 +95,15 @@ func runExport(a *app, args []string) (int, error) {
 	}
 }
 
-// write makes one output file and prints its path; a file half written is
-// removed.
-func (a *app) write(path string, fill func(*os.File) error) error {
-	f, err := os.Create(path)
-	if err != nil {
-		return err
-	}
-	if err = errors.Join(fill(f), f.Close()); err != nil {
-		os.Remove(path)
+// write makes one output file and prints its path. What cannot be drawn
+// leaves a file that was there alone.
+func (a *app) write(path string, fill func(io.Writer) error) error {
+	var b bytes.Buffer
+	if err := fill(&b); err != nil {
 		return fmt.Errorf("%s: %w", path, err)
+	}
+	if err := os.WriteFile(path, b.Bytes(), 0o666); err != nil {
+		return err
 	}
 	fmt.Fprintln(a.out, path)
 	return nil
@@ -119,17 +123,11 @@ func sheetsOf(d *schematic.Doc, name string) ([]*schematic.Sheet, error) {
 	if len(all) == 0 {
 		return nil, errors.New("the file has no sheets to draw")
 	}
-	if name == "" {
+	if name == "" || name == "all" {
 		return all, nil
 	}
-	var names []string
-	for _, s := range all {
-		if strings.EqualFold(s.Name, name) {
-			return []*schematic.Sheet{s}, nil
-		}
-		names = append(names, fmt.Sprintf("%q", s.Name))
-	}
-	return nil, fmt.Errorf("there is no sheet %q; the file has %s", name, strings.Join(names, ", "))
+	s, err := pick("sheet", name, all, func(s *schematic.Sheet) string { return s.Name })
+	return []*schematic.Sheet{s}, err
 }
 
 // live puts the currents of the chosen state on the wires.

@@ -3,16 +3,21 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 
 	"loomwright/schematic/canon"
 	"loomwright/schematic/loomfile"
 )
 
+type validateJSON struct {
+	head
+	Files []validJSON `json:"files"`
+}
+
 type validJSON struct {
 	File     string        `json:"file"`
 	Valid    bool          `json:"valid"`
 	Mistakes []mistakeJSON `json:"mistakes"`
+	Notes    []string      `json:"notes"` // what it says in vain
 }
 
 type mistakeJSON struct {
@@ -24,23 +29,28 @@ type mistakeJSON struct {
 
 func runValidate(a *app, args []string) (int, error) {
 	if len(args) == 0 {
-		return 0, errors.New("no file given")
+		return 0, errors.New("no file given: name .loom.json files, or - for standard input")
 	}
 	code := exitClean
 	var all []validJSON
 	for _, path := range args {
-		v := validJSON{File: path, Valid: true, Mistakes: []mistakeJSON{}}
-		if _, err := a.load(path); err != nil {
+		v := validJSON{File: path, Valid: true, Mistakes: []mistakeJSON{}, Notes: []string{}}
+		if d, err := a.load(path); err != nil {
 			code, v.Valid, v.Mistakes = exitUnusable, false, mistakes(err)
+		} else {
+			v.Notes = notesOn(d)
 		}
 		all = append(all, v)
 	}
 	if a.opt.json {
-		return code, printJSON(a.out, all)
+		return code, printJSON(a.out, validateJSON{headOf("validate"), all})
 	}
 	for _, v := range all {
 		if v.Valid {
 			fmt.Fprintf(a.out, "%s: can be read\n", v.File)
+		}
+		for _, note := range v.Notes {
+			fmt.Fprintf(a.out, "%s: note: %s\n", v.File, note)
 		}
 		for _, m := range v.Mistakes {
 			place := v.File
@@ -73,9 +83,8 @@ func mistakes(err error) []mistakeJSON {
 	case errors.As(err, &one):
 		return []mistakeJSON{{one.Path, one.Line, one.Col, one.Text}}
 	}
-	var perr *fs.PathError
-	if errors.As(err, &perr) {
-		return []mistakeJSON{{Text: perr.Op + ": " + perr.Err.Error()}}
+	if inner := errors.Unwrap(err); inner != nil {
+		err = inner // the output names the file itself
 	}
 	return []mistakeJSON{{Text: err.Error()}}
 }

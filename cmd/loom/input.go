@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"loomwright/netlist"
@@ -37,11 +38,11 @@ func (a *app) load(path string) (*schematic.Doc, error) {
 func only(args []string) (string, error) {
 	switch len(args) {
 	case 0:
-		return "", errors.New("no file given")
+		return "", errors.New("no file given: name a .loom.json file, or - for standard input")
 	case 1:
 		return args[0], nil
 	}
-	return "", fmt.Errorf("one file expected, found %s", strings.Join(args, " "))
+	return "", fmt.Errorf("one file expected, found %d arguments: %s", len(args), strings.Join(args, " "))
 }
 
 // states returns the operating states asked for; a document without states has
@@ -54,14 +55,26 @@ func (a *app) states(d *schematic.Doc) ([]*schematic.State, error) {
 	if a.opt.state == "" {
 		return all, nil
 	}
+	st, err := pick("operating state", a.opt.state, all, func(st *schematic.State) string { return st.Name })
+	return []*schematic.State{st}, err
+}
+
+// pick returns the one of that name, or failing that the one whose name only
+// differs in capitals.
+func pick[T any](what, name string, all []T, nameOf func(T) string) (T, error) {
 	var names []string
-	for _, st := range all {
-		if strings.EqualFold(st.Name, a.opt.state) {
-			return []*schematic.State{st}, nil
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, strings.EqualFold} {
+		for _, x := range all {
+			if same(nameOf(x), name) {
+				return x, nil
+			}
 		}
-		names = append(names, fmt.Sprintf("%q", st.Name))
 	}
-	return nil, fmt.Errorf("there is no operating state %q; the file has %s", a.opt.state, strings.Join(names, ", "))
+	for _, x := range all {
+		names = append(names, strconv.Quote(nameOf(x)))
+	}
+	var none T
+	return none, fmt.Errorf("there is no %s %q: choose one of %s", what, name, strings.Join(names, ", "))
 }
 
 // solve computes the states asked for.
@@ -78,6 +91,15 @@ func (a *app) solve(d *schematic.Doc) (*netlist.Netlist, []*netlist.Solution, er
 	}
 	return n, sols, nil
 }
+
+// head begins every JSON output: which one it is, and the version of its form,
+// which grows when a field changes its meaning or goes.
+type head struct {
+	Format  string `json:"format"`
+	Version int    `json:"version"`
+}
+
+func headOf(command string) head { return head{"loom-" + command, 1} }
 
 // printJSON writes one JSON value, indented.
 func printJSON(w io.Writer, v any) error {

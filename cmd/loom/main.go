@@ -1,5 +1,6 @@
 // Command loom is Loomwright without a window: it checks a harness, computes
-// its currents, traces circuits, and writes drawings and canonical files.
+// its currents, traces circuits, writes drawings and canonical files, and
+// describes the part kinds and rules.
 package main
 
 import (
@@ -15,7 +16,7 @@ import (
 // Exit codes.
 const (
 	exitClean    = 0
-	exitFindings = 1 // at least one finding of severity error
+	exitFindings = 1 // at least one finding of severity error, or a state that cannot be computed
 	exitUnusable = 2 // the file or the arguments cannot be used
 )
 
@@ -59,6 +60,8 @@ func commands() []command {
 		{"format", "FILE", "print the file in its canonical form", func(o *options, f *flag.FlagSet) {
 			f.BoolVar(&o.write, "w", false, "rewrite the file instead of printing it")
 		}, runFormat},
+		{"kinds", "[NAME]", "list the part kinds, or describe one: pins, values, elements", flags(asJSON), runKinds},
+		{"rules", "", "list the rules of check, with the limits and choices a file may set", flags(asJSON), runRules},
 	}
 }
 
@@ -130,8 +133,8 @@ func usage(w io.Writer) {
 	for _, c := range commands() {
 		fmt.Fprintf(w, "  loom %-9s %-20s %s\n", c.name, c.args, c.short)
 	}
-	fmt.Fprint(w, "\nRun  loom help COMMAND  for its options. FILE \"-\" is standard input.\n"+
-		"Exit code: 0 clean, 1 findings of severity error, 2 file or arguments cannot be used.\n\n"+caution+"\n")
+	fmt.Fprint(w, "\nRun  loom help COMMAND  for its options; they may stand before or after the file. FILE \"-\" is standard input.\n"+
+		"Exit code: 0 clean; 1 findings of severity error, or a state that cannot be computed; 2 file or arguments cannot be used.\n\n"+caution+"\n")
 }
 
 func help(args []string, out, errw io.Writer) int {
@@ -143,7 +146,7 @@ func help(args []string, out, errw io.Writer) int {
 		if c.name != args[0] {
 			continue
 		}
-		fmt.Fprintf(out, "loom %s [options] %s\n\n%s\n", c.name, c.args, strings.ToUpper(c.short[:1])+c.short[1:]+".")
+		fmt.Fprintf(out, "%s\n\n%s\n", strings.TrimSpace("loom "+c.name+" [options] "+c.args), strings.ToUpper(c.short[:1])+c.short[1:]+".")
 		f := flag.NewFlagSet(c.name, flag.ContinueOnError)
 		f.SetOutput(out)
 		var o options

@@ -10,9 +10,11 @@ import (
 )
 
 type traceJSON struct {
-	File   string           `json:"file"`
-	Of     string           `json:"of"`
-	States []traceStateJSON `json:"states"`
+	head
+	File    string           `json:"file"`
+	Of      string           `json:"of"`
+	States  []traceStateJSON `json:"states"`
+	Caution string           `json:"caution"`
 }
 
 type traceStateJSON struct {
@@ -52,17 +54,18 @@ func runTrace(a *app, args []string) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	out := traceJSON{File: args[0], Of: args[1]}
+	out := traceJSON{head: headOf("trace"), File: args[0], Of: args[1], Caution: caution}
 	for _, s := range sols {
 		out.States = append(out.States, traceOf(s, find(s)))
 	}
 	if a.opt.json {
-		return exitClean, printJSON(a.out, out)
+		return computed(sols), printJSON(a.out, out)
 	}
 	for _, st := range out.States {
 		a.printTrace(args[1], st)
 	}
-	return exitClean, nil
+	fmt.Fprintln(a.out, caution)
+	return computed(sols), nil
 }
 
 // tracer finds what a name means: a wire, a part, or a pin "part.pin".
