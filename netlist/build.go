@@ -11,13 +11,16 @@ import (
 // Build returns the network of a document. It accepts every document: what is
 // missing or unknown is recorded, never guessed.
 func Build(d *schematic.Doc) *Netlist {
+	parts, wires := d.Len(schematic.TypePart), d.Len(schematic.TypeWire)
 	b := builder{
 		n: &Netlist{
 			Doc:       d,
 			Reference: -1,
-			pins:      make(map[schematic.PinRef]int, 2*d.Len(schematic.TypeWire)),
-			wires:     make(map[schematic.ID]int, d.Len(schematic.TypeWire)),
-			parts:     make(map[schematic.ID][]int, d.Len(schematic.TypePart)),
+			Nodes:     make([]Node, 0, 2*wires+2*parts),
+			Branches:  make([]Branch, 0, wires+2*parts),
+			pins:      make(map[schematic.PinRef]int, 2*wires),
+			wires:     make(map[schematic.ID]int, wires),
+			parts:     make(map[schematic.ID][]int, parts),
 		},
 		inner: map[string]int{},
 		kinds: map[string]*schematic.Kind{},

@@ -218,3 +218,16 @@ func TestPinAmp(t *testing.T) {
 	assert.InDelta(t, -s.wire("W1"), s.PinAmp(s.ref("G1.+")), 1e-9)
 	assert.Zero(t, s.PinAmp(schematic.PinRef{}))
 }
+
+func TestWhatIfWireWereThicker(t *testing.T) {
+	const text = "ambient 20\nG1 battery volt=12 ohm=0\nE1 load-resistive ohm=1\nW1 G1.+ E1.1" + tenthOhm + "\nW2 E1.2 G1.-" + tenthOhm
+	d := doc(t, text)
+	n := netlist.Build(d)
+	solver := netlist.NewSolver(n)
+	before := sheet{t, solver.Solve(nil)}
+	solver.SetOhm(before.branch("W1"), 0.05)
+	assert.InDelta(t, 12/1.15, sheet{t, solver.Solve(nil)}.wire("W1"), 1e-4)
+	solver.SetOhm(before.branch("G1"), 5) // not a resistance: stays
+	solver.SetOhm(before.branch("W1"), 0.1)
+	assert.InDelta(t, 10, sheet{t, solver.Solve(nil)}.wire("W1"), 1e-4)
+}

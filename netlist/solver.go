@@ -222,6 +222,15 @@ func (s *Solver) toggle(i int, on bool) {
 	}
 }
 
+// SetOhm gives a wire, contact or other plain resistance another value for the
+// following Solve, in Ω: what would a thicker wire do? Other branches keep
+// theirs.
+func (s *Solver) SetOhm(branch int, ohm float64) {
+	if e := s.elem[branch]; e != noElement && !s.n.Branches[branch].isDevice() && !s.n.Branches[branch].IsSource() {
+		must(s.net.SetOhm(e, bounded(ohm)))
+	}
+}
+
 // setDuty makes a load draw for a share of the time and reports whether it
 // draws at all.
 func (s *Solver) setDuty(i int, duty float64) bool {

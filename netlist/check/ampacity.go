@@ -62,7 +62,7 @@ func (r *run) bears(branch int, w *schematic.Wire, s *netlist.Solution) (calc.Ra
 		return rated, err
 	}
 	area, ok := w.Size.AreaMM2()
-	seconds, src, _ := r.limit(limitCrankS)
+	seconds, src := r.limit(limitCrank)
 	if !ok || seconds <= 0 || rated.ConductorC <= c.AmbientC {
 		return rated, nil
 	}

@@ -50,7 +50,7 @@ func (r *run) loaded(s *netlist.Solution) map[schematic.ID]int {
 	if m, ok := r.crowd[s]; ok {
 		return m
 	}
-	floor, _, _ := r.limit(limitLoadedAmp)
+	floor, _ := r.limit(limitLoaded)
 	m := map[schematic.ID]int{}
 	for i := range r.n.Branches {
 		br := &r.n.Branches[i]
@@ -71,7 +71,7 @@ func (r *run) loaded(s *netlist.Solution) map[schematic.ID]int {
 // bundled returns how many loaded wires lie together where a wire has the most
 // neighbours, itself included. A wire that is on no route lies alone.
 func (r *run) bundled(branch int, s *netlist.Solution) int {
-	floor, _, _ := r.limit(limitLoadedAmp)
+	floor, _ := r.limit(limitLoaded)
 	self := 0
 	if math.Abs(s.Amp[branch]) >= floor {
 		self = 1

@@ -102,6 +102,14 @@ type run struct {
 	good       []*netlist.Solution
 	crowd      map[*netlist.Solution]map[schematic.ID]int
 	ampacities map[ampacityKey]ampacityAnswer
+	zone       *zones
+	flows      map[*netlist.Solution]*flow
+	guarded    []guard
+	ends       []edge
+	grounds    *groundNet
+	shades     map[int][]int   // branch → loads without data that draw through it
+	solver     *netlist.Solver // for remedies
+	trials     int
 }
 
 // add takes a finding in. Its ID is made of the rule and what the finding is
@@ -115,7 +123,8 @@ func (r *run) add(f Finding, more ...string) {
 	for _, p := range f.Pins {
 		parts = append(parts, p.Pin)
 	}
-	f.ID = strings.Join(append(parts, more...), "/")
+	parts = append(parts, more...)
+	f.ID = strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "/")
 	if f.Source == "" {
 		f.Source = r.rule.Source
 	}

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"math"
+
 	"loomwright/calc/tables"
 	"loomwright/schematic"
 )
@@ -10,10 +12,10 @@ import (
 type Limit struct {
 	Name    string // key in the document
 	Title   string
-	Unit    string // "V", "A", "ohm", "mm", "ratio", …
-	Default schematic.Num
+	Unit    string        // "V", "A", "ohm", "mm", "ratio", "s"
+	Default schematic.Num // in a 12 V system
 	Source  string
-	value   func(volts float64) (float64, tables.Source, bool)
+	value   func(volts float64) (float64, tables.Source)
 }
 
 // Choice is a named choice of the rules. A document overrides it under its
@@ -29,11 +31,8 @@ type Choice struct {
 func Limits() []Limit {
 	out := make([]Limit, len(limits))
 	for i, l := range limits {
-		v, src, ok := l.value(12)
-		l.Source = src.String()
-		if ok {
-			l.Default = schematic.Some(v)
-		}
+		v, src := l.value(12)
+		l.Default, l.Source = schematic.Some(v), src.String()
 		out[i] = l
 	}
 	return out
@@ -41,51 +40,93 @@ func Limits() []Limit {
 
 // Choices lists every choice.
 func Choices() []Choice {
-	return []Choice{{
-		Name: bundleChoice, Title: "factors for wires lying together",
-		Options: []string{"33 CFR 183.425", "ISO 13297", "IEC 60364-5-52"},
-		Source:  tables.BundleCFR183.Source().And(tables.BundleISO13297.Source()).And(tables.BundleIEC60364.Source()).String(),
-	}}
+	src := tables.Source{}
+	c := Choice{Name: bundleChoice, Title: "factors for wires lying together"}
+	for _, set := range bundleSets {
+		c.Options = append(c.Options, set.Source().Title)
+		src = src.And(set.Source())
+	}
+	c.Source = src.String()
+	return []Choice{c}
 }
 
 const bundleChoice = "bundle_factors"
 
+// bundleSets are the choices of factors by the title of their source.
+var bundleSets = [...]tables.BundleSet{tables.BundleCFR183, tables.BundleISO13297, tables.BundleIEC60364}
+
 func bundleSet(i *schematic.Info) tables.BundleSet {
-	switch i.Choices[bundleChoice] {
-	case "ISO 13297":
-		return tables.BundleISO13297
-	case "IEC 60364-5-52":
-		return tables.BundleIEC60364
+	for _, set := range bundleSets {
+		if i.Choices[bundleChoice] == set.Source().Title {
+			return set
+		}
 	}
-	return tables.BundleCFR183
+	return bundleSets[0]
 }
 
 // The names of the limits.
 const (
-	limitLoadedAmp = "loaded_amp"
-	limitCrankS    = "crank_s"
+	limitLoaded       = "loaded_amp"
+	limitCrank        = "crank_s"
+	limitUnfused      = "unfused_mm"
+	limitUnfusedTube  = "unfused_sheathed_mm"
+	limitFuseShare    = "fuse_continuous_ratio"
+	limitGround       = "ground_volt"
+	limitGroundStart  = "ground_starter_volt"
+	limitGroundJoint  = "ground_joint_ohm"
+	limitCharge       = "drop_charging_line_volt"
+	limitChargeGround = "drop_charging_ground_volt"
+	limitScope        = "scope_volt"
 )
 
-var limits = []Limit{
-	{Name: limitLoadedAmp, Title: "current from which a wire counts as loaded in a bundle", Unit: "A",
-		value: fixed(0.5, practice("less heats thin wires by under 3 % of what they bear"))},
-	{Name: limitCrankS, Title: "longest time the starter turns in one go", Unit: "s",
-		value: fixed(30, tables.Source{Title: "cold cranking test, SAE J537", Place: "30 s, seen second-hand"})},
+var limits = append([]Limit{
+	{Name: limitLoaded, Title: "current from which a wire counts as loaded in a bundle", Unit: "A",
+		value: fixed(0.5, practice("less hardly warms a wire"))},
+	{Name: limitCrank, Title: "longest time the starter turns in one go", Unit: "s",
+		value: fixed(30, tables.Source{Title: "cold cranking test", Place: "30 s at −18 °C, seen second-hand"})},
+	{Name: limitUnfused, Title: "longest wire from a source to its fuse", Unit: "mm", value: rule(tables.FuseToSourceMM(false))},
+	{Name: limitUnfusedTube, Title: "the same where the wire lies in a sleeve", Unit: "mm", value: rule(tables.FuseToSourceMM(true))},
+	{Name: limitFuseShare, Title: "part of its rating a fuse may carry for good", Unit: "ratio", value: rule(tables.FuseContinuous())},
+	{Name: limitGround, Title: "rise of a load's ground", Unit: "V", value: drop(tables.GroundConnection)},
+	{Name: limitGroundStart, Title: "rise of the starter's ground", Unit: "V", value: drop(tables.StarterNegative)},
+	{Name: limitGroundJoint, Title: "resistance of a ground joint", Unit: "ohm", value: groundJoint},
+	{Name: limitCharge, Title: "drop from the alternator to battery positive", Unit: "V", value: drop(tables.ChargingPositive)},
+	{Name: limitChargeGround, Title: "drop from battery negative to the alternator", Unit: "V", value: drop(tables.ChargingNegative)},
+	{Name: limitScope, Title: "voltage above which a circuit is out of scope", Unit: "V",
+		value: fixed(60, tables.Source{Title: "scope of this program", Place: "direct current up to 60 V"})},
+}, dropLimits()...)
+
+func fixed(v float64, src tables.Source) func(float64) (float64, tables.Source) {
+	return func(float64) (float64, tables.Source) { return v, src }
 }
 
-func fixed(v float64, src tables.Source) func(float64) (float64, tables.Source, bool) {
-	return func(float64) (float64, tables.Source, bool) { return v, src, true }
-}
+func rule(r tables.Rule) func(float64) (float64, tables.Source) { return fixed(r.Value, r.Source) }
 
 func practice(what string) tables.Source {
-	return tables.Source{Title: "common practice, no source", Place: what, FromMemory: true}
+	return tables.Source{Title: "common practice, no source", Place: what}
 }
 
-// limit returns a limit as this document has it; false when there is none for
-// its system voltage.
-func (r *run) limit(name string) (float64, tables.Source, bool) {
+func groundJoint(float64) (float64, tables.Source) {
+	j, _ := tables.Joint(tables.BondToStructure)
+	return j.Max, j.Source
+}
+
+// drop takes a published voltage. Where a list has none for the system's
+// voltage, its volts for 12 V systems are kept, in smaller systems as a share.
+func drop(k tables.DropKind) func(float64) (float64, tables.Source) {
+	return func(volts float64) (float64, tables.Source) {
+		if v, src, ok := tables.DropLimitV(k, volts); ok {
+			return v, src
+		}
+		v, src, _ := tables.DropLimitV(k, 12)
+		return v * math.Min(1, math.Max(0, volts)/12), src
+	}
+}
+
+// limit returns a limit as this document has it.
+func (r *run) limit(name string) (float64, tables.Source) {
 	if v, ok := r.doc.Info().Limits[name]; ok {
-		return v, tables.Source{Title: "limit " + name + " of this document"}, true
+		return v, tables.Source{Title: "limit " + name + " of this document"}
 	}
 	for i := range limits {
 		if limits[i].Name == name {

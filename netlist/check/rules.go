@@ -3,5 +3,22 @@ package check
 // rules is every rule in the order they run.
 var rules = []Rule{
 	wireThin,
+	unfused,
+	loadUnfused,
+	fuseLarge,
+	fuseLoad,
+	dropRule,
+	charging,
+	groundPath,
+	groundShared,
+	groundJointBad,
+	ratingRule,
+	supplyLow,
 	relayChatter,
+	unsolved,
+	floating,
+	loose,
+	neverOn, // after floating
+	missing,
+	scope,
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 
 	"loomwright/calc"
 	"loomwright/netlist"
@@ -16,21 +17,26 @@ var wireThin = Rule{
 		"times the factor for the loaded wires in the most crowded segment. While the engine is cranked a wire may carry what " +
 		"heats it to its class within the time of cranking.",
 	Source: "33 CFR 183.425, ISO 10133 (from memory), a maker's list for thin-wall PVC, AC 43.13-1B",
-	run:    runWireThin,
-}
-
-func runWireThin(r *run) {
-	for i := range r.n.Branches {
-		if br := &r.n.Branches[i]; br.Role == netlist.RoleWire {
-			r.wireThin(i, br.Wire)
+	run: func(r *run) {
+		for i := range r.n.Branches {
+			if br := &r.n.Branches[i]; br.Role == netlist.RoleWire {
+				r.wireThin(i, br.Wire)
+			}
 		}
-	}
+	},
 }
 
-func (r *run) wireThin(i int, w *schematic.Wire) {
-	var at *netlist.Solution
-	var amp, ratio float64
-	var rated calc.Rated
+// strain is a wire's current in the operating state that strains it most.
+type strain struct {
+	s     *netlist.Solution
+	amp   float64
+	bears calc.Rated
+}
+
+// strained finds the state with the largest current over what the wire bears;
+// false when it carries none.
+func (r *run) strained(i int, w *schematic.Wire) (strain, bool, error) {
+	var most strain
 	for _, only := range []func(*netlist.Solution) bool{sustained, cranking} {
 		s, a := r.worst(i, only)
 		if s == nil {
@@ -38,25 +44,57 @@ func (r *run) wireThin(i int, w *schematic.Wire) {
 		}
 		b, err := r.bears(i, w, s)
 		if err != nil {
-			r.add(of(s, Finding{Severity: NotAssessed, Items: []schematic.Key{w.Key()}, Value: schematic.Some(a), Unit: "A",
-				Missing: reason(err), Text: fmt.Sprintf("%s carries %s; whether it bears that is not assessed: %s.", w.Name, amps(a), reason(err))}))
-			return
+			return strain{s: s, amp: a}, true, err
 		}
-		if at == nil || a > ratio*b.Value {
-			at, amp, rated = s, a, b
-			if ratio = a / b.Value; b.Value <= 0 {
-				break // too hot for any current
-			}
+		if most.s == nil || a*most.bears.Value > most.amp*b.Value {
+			most = strain{s, a, b}
 		}
 	}
-	if at == nil || amp <= rated.Value {
+	return most, most.s != nil, nil
+}
+
+func (r *run) wireThin(i int, w *schematic.Wire) {
+	m, loaded, err := r.strained(i, w)
+	switch {
+	case !loaded:
+		return
+	case err != nil:
+		r.add(of(m.s, Finding{Severity: NotAssessed, Items: []schematic.Key{w.Key()}, Value: schematic.Some(m.amp), Unit: "A",
+			Missing: reason(err), Text: fmt.Sprintf("%s carries %s; whether it bears that is not assessed: %s.", w.Name, amps(m.amp), reason(err))}))
+		return
+	case m.amp <= m.bears.Value:
 		return
 	}
-	r.add(of(at, Finding{
+	r.add(of(m.s, Finding{
 		Severity: Error, Items: []schematic.Key{w.Key()}, Unit: "A",
-		Value: schematic.Some(amp), Limit: schematic.Some(rated.Value), Margin: schematic.Some(rated.Value - amp),
-		Text: fmt.Sprintf("%s (%s) carries %s but bears %s at %s with %d loaded together.",
-			w.Name, w.Size, amps(amp), amps(rated.Value), degC(rated.AmbientC), r.bundled(i, at)),
-		Formula: rated.Formula, Source: rated.Source.String(),
+		Value: schematic.Some(m.amp), Limit: schematic.Some(m.bears.Value), Margin: schematic.Some(m.bears.Value - m.amp),
+		Text: fmt.Sprintf("%s (%s) carries %s but bears %s in air of %s with %d loaded together.",
+			w.Name, w.Size, amps(m.amp), amps(m.bears.Value), degC(m.bears.AmbientC), r.bundled(i, m.s)),
+		Formula: m.bears.Formula, Source: m.bears.Source.String(), Fixes: r.thicker(i, w, m),
 	}))
+}
+
+// thicker offers the next larger size that bears the current, which the thicker
+// wire may make a little larger itself.
+func (r *run) thicker(i int, w *schematic.Wire, m strain) []Fix {
+	tries := 0
+	for _, size := range larger(w.Size) {
+		c := withSize(w, size)
+		rated, err := r.bears(i, c, m.s)
+		if err != nil || rated.Value < m.amp {
+			continue
+		}
+		if tries++; tries > 3 {
+			break
+		}
+		after, ok := r.withWire(i, c, m.s)
+		if !ok {
+			break
+		}
+		if a := math.Abs(after[0].Amp[i]); a <= rated.Value {
+			return []Fix{{Label: "use " + size.String(), Items: []schematic.Item{c},
+				Effect: fmt.Sprintf("it then carries %s and bears %s", amps(a), amps(rated.Value))}}
+		}
+	}
+	return nil
 }

@@ -1,12 +1,16 @@
 package check
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomwright/calc"
 	"loomwright/calc/unit"
+	"loomwright/netlist"
+	"loomwright/schematic"
 )
 
 func volts(v float64) string { return unit.Format(unit.Volt, v, unit.SI) }
@@ -19,6 +23,24 @@ func num(v float64) string   { return unit.Format(unit.Ratio, v, unit.SI) }
 
 // longestList is how many names a sentence holds.
 const longestList = 6
+
+func percent(v float64) string { return unit.Format(unit.Percent, v, unit.SI) }
+
+// pinsOf returns the own pin an element belongs to.
+func pinsOf(br *netlist.Branch) []schematic.PinRef {
+	if br.Pin == nil {
+		return nil
+	}
+	return []schematic.PinRef{{Part: br.Part.ID, Pin: br.Pin.Name}}
+}
+
+// parts and wires of the document in the order of their names.
+func (r *run) parts() []*schematic.Part { return slices.SortedFunc(r.doc.Parts(), byName) }
+func (r *run) wires() []*schematic.Wire { return slices.SortedFunc(r.doc.Wires(), byName) }
+
+func byName[T schematic.Item](x, y T) int {
+	return cmp.Or(schematic.CompareNames(schematic.NameOf(x), schematic.NameOf(y)), x.Key().Compare(y.Key()))
+}
 
 // list joins names as a sentence does: "W1, W2 and W3".
 func list(names []string) string {

@@ -1,0 +1,95 @@
+package check
+
+import (
+	"fmt"
+
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+const floatingID = "load without circuit"
+
+var floating = Rule{
+	ID:    floatingID,
+	Title: "Load that no current can ever flow through",
+	Help: "With all contacts and drivers closed, no way leads from a source through the load and back: a feed or a ground is not " +
+		"drawn. Pins of a control unit are exempt, many are left open on purpose.",
+	Source: "the drawing",
+	run:    runFloating,
+}
+
+func runFloating(r *run) {
+	if r.n.Reference < 0 {
+		return // another rule says so
+	}
+	edges := append([]edge{}, r.edges()...)
+	for i := range r.n.Branches {
+		if br := &r.n.Branches[i]; br.Feed >= 0 {
+			edges = append(edges, edge{br.Feed, br.B}) // what a regulator draws
+		}
+	}
+	b := findBlocks(len(r.n.Nodes), edges, func(i int) bool {
+		return i >= len(r.n.Branches) || r.n.Branches[i].Role != netlist.RoleElement || r.n.Branches[i].Element.Type != schematic.ElemOpen
+	})
+	fed := map[int]bool{}
+	for i := range r.n.Branches {
+		if isSupply(&r.n.Branches[i]) {
+			fed[b.of[i]] = true
+		}
+	}
+	for i := range r.n.Branches {
+		br := &r.n.Branches[i]
+		if !br.IsLoad() || br.Pin != nil || br.A != br.B && fed[b.of[i]] || r.hasSource(br.Part) || r.innerOnly(br) {
+			continue
+		}
+		plus, minus := r.reaches(i, br.A), r.reaches(i, br.B)
+		text := fmt.Sprintf("%s is connected to no source at all.", br.Name())
+		switch {
+		case plus && minus:
+			text = fmt.Sprintf("No current can flow through %s: both its ends lead to the same point.", br.Name())
+		case plus:
+			text = fmt.Sprintf("From %s no way leads back to a source.", r.n.Nodes[br.B].Name)
+		case minus:
+			text = fmt.Sprintf("From %s no way leads to a source.", r.n.Nodes[br.A].Name)
+		}
+		f := Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Text: text}
+		for _, node := range []int{br.A, br.B} {
+			if pin := r.n.Nodes[node].Pin; pin.Pin != "" && !r.reaches(i, node) {
+				f.Pins = append(f.Pins, pin)
+			}
+		}
+		r.add(f, br.Element.Name)
+	}
+}
+
+// innerOnly reports whether a load hangs on an inner node of its part that this
+// part has no pin for: the permanent supply of a unit without one.
+func (r *run) innerOnly(br *netlist.Branch) bool {
+	for _, node := range []int{br.A, br.B} {
+		if r.n.Nodes[node].Inner && len(r.n.At(node)) == 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// reaches reports whether a source can be reached from a node without going
+// through a branch.
+func (r *run) reaches(without, from int) bool {
+	seen := map[int]bool{from: true}
+	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
+		for _, i := range r.n.At(todo[0]) {
+			br := &r.n.Branches[i]
+			if isSupply(br) {
+				return true
+			}
+			to := br.Other(todo[0])
+			if i == without || seen[to] || br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemOpen {
+				continue
+			}
+			seen[to] = true
+			todo = append(todo, to)
+		}
+	}
+	return false
+}

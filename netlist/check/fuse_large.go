@@ -1,0 +1,208 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loomwright/calc"
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+var fuseLarge = Rule{
+	ID:    "fuse too large for wire",
+	Title: "Fuse against every wire it is to protect",
+	Help: "A wire must bear for good what the fuses before it let through. Where it can be fed from both ends, the end that lets " +
+		"more through counts; several fuses on one side add up; of fuses in a row the smallest counts. " +
+		"A rating above the ampacity is a warning while it is the next standard size and at most 150 % of it, else an error.",
+	Source: "AC 43.13-1B, paragraph 11-48; 33 CFR 183.455 (from memory)",
+	run: func(r *run) {
+		for _, g := range r.guards() {
+			r.fuseLarge(g)
+		}
+	},
+}
+
+// guard is what stands between a wire and the sources.
+type guard struct {
+	wire int // branch
+	fed
+}
+
+// guards lists the guard of every wire that can be fed, in the order of the
+// branches.
+func (r *run) guards() []guard {
+	if r.guarded != nil {
+		return r.guarded
+	}
+	r.guarded = []guard{}
+	z := r.zones()
+	for i := range r.n.Branches {
+		br := &r.n.Branches[i]
+		if br.Role != netlist.RoleWire || z.of(br.A) == ground {
+			continue
+		}
+		zone := z.of(br.A)
+		f := z.feed(zone)
+		if f.amp == 0 || f.unfused() {
+			continue // dead, or the business of another rule
+		}
+		if len(z.at[zone]) > 1 {
+			f = r.strongerSide(i, zone)
+		}
+		r.guarded = append(r.guarded, guard{i, f})
+	}
+	return r.guarded
+}
+
+// strongerSide returns what can come into a wire from the end that lets more
+// through. Where both ends hang together without it, everything can.
+func (r *run) strongerSide(wire, zone int) fed {
+	z := r.zones()
+	br := &r.n.Branches[wire]
+	side := map[int]bool{br.A: true}
+	for todo := []int{br.A}; len(todo) > 0; todo = todo[1:] {
+		for _, i := range r.n.At(todo[0]) {
+			to := r.n.Branches[i].Other(todo[0])
+			if i == wire || side[to] || !carriesOn(&r.n.Branches[i]) || z.of(to) != zone {
+				continue
+			}
+			side[to] = true
+			todo = append(todo, to)
+		}
+	}
+	if side[br.B] {
+		return z.feed(zone)
+	}
+	on := func(inA bool) func(int) bool {
+		return func(i int) bool {
+			l := &z.links[i]
+			lb := &r.n.Branches[l.branch]
+			return (side[lb.A] || side[lb.B]) == inA
+		}
+	}
+	a, b := z.feedBy(zone, on(true)), z.feedBy(zone, on(false))
+	if b.amp > a.amp {
+		return b
+	}
+	return a
+}
+
+func (r *run) fuseLarge(g guard) {
+	br := &r.n.Branches[g.wire]
+	w := br.Wire
+	f := Finding{Items: []schematic.Key{w.Key()}, Unit: "A"}
+	for _, i := range append(g.by, g.unknown...) {
+		f.Items = append(f.Items, r.n.Branches[i].Key())
+	}
+	rated, err := r.ampacity(w, br.Conductor.AmbientC, r.mostCrowded(g.wire))
+	switch {
+	case len(g.unknown) > 0:
+		f.Severity, f.Missing = NotAssessed, "the rating of "+list(r.names(g.unknown))
+		f.Text = fmt.Sprintf("Whether %s protects %s is not assessed: its rating is missing.", list(r.names(g.unknown)), w.Name)
+		r.add(f)
+		return
+	case err != nil:
+		f.Severity, f.Missing = NotAssessed, reason(err)
+		f.Text = fmt.Sprintf("Whether %s (%s) protects %s is not assessed: %s.", list(r.names(g.by)), amps(g.amp), w.Name, reason(err))
+		r.add(f)
+		return
+	case g.amp <= rated.Value:
+		return
+	}
+	f.Severity = Error
+	f.Value, f.Limit, f.Margin = schematic.Some(g.amp), schematic.Some(rated.Value), schematic.Some(rated.Value-g.amp)
+	f.Text = fmt.Sprintf("%s (%s) bears %s, but %s lets %s through.", w.Name, w.Size, amps(rated.Value), list(r.names(g.by)), amps(g.amp))
+	f.Formula, f.Source = rated.Formula, rated.Source.String()
+	if p, err := calc.FuseAgainstAmpacity(g.amp, rated.Value, rated.Source); err == nil {
+		f.Formula, f.Source = rated.Formula+"; "+p.Formula, p.Source.String()
+	}
+	if len(g.by) == 1 && rated.Value > 0 {
+		if row, ok := fuseFamily(r.n.Branches[g.by[0]].Kind); ok {
+			if next, err := calc.NextSizeAllowed(row.Family, g.amp, rated.Value); err == nil && next.Within {
+				f.Severity, f.Source = Warning, next.Source.String()
+				f.Formula = rated.Formula + "; " + next.Formula
+				f.Text += " As the next standard size it is tolerated."
+			}
+		}
+	}
+	f.Fixes = append(r.smallerFuse(g, rated.Value), r.wireForFuse(g, rated)...)
+	r.add(f)
+}
+
+// names returns the names of branches.
+func (r *run) names(branches []int) []string {
+	var out []string
+	for _, i := range branches {
+		out = append(out, r.n.Branches[i].Name())
+	}
+	return out
+}
+
+// smallerFuse offers the smallest rating that carries the load for good and
+// protects every wire the fuse is the guard of.
+func (r *run) smallerFuse(g guard, ampacity float64) []Fix {
+	if len(g.by) != 1 || !isFuse(&r.n.Branches[g.by[0]]) {
+		return nil
+	}
+	fuse := g.by[0]
+	br := &r.n.Branches[fuse]
+	least := r.leastRating(fuse)
+	most := math.Min(ampacity, r.weakest(fuse))
+	amp, ok := ratingBetween(br.Kind, least, most)
+	if !ok || r.starved(fuse) {
+		return nil
+	}
+	p := withRating(br, amp)
+	if p == nil {
+		return nil
+	}
+	return []Fix{{Label: "fit " + amps(amp) + " in " + br.Name(), Items: []schematic.Item{p},
+		Effect: fmt.Sprintf("it carries the load (at least %s) and protects its wires (at most %s)", amps(least), amps(most))}}
+}
+
+// leastRating is the rating a fuse needs for the current it carries.
+func (r *run) leastRating(fuse int) float64 {
+	share, _ := r.limit(limitFuseShare)
+	_, sustained := r.worst(fuse, sustained)
+	_, any := r.worst(fuse, anyState)
+	if share <= 0 {
+		return math.Inf(1)
+	}
+	return math.Max(sustained/share, any)
+}
+
+// weakest is the largest rating of a fuse that all wires it guards bear, other
+// fuses that feed them counted in; 0 when one cannot be told.
+func (r *run) weakest(fuse int) float64 {
+	least := math.Inf(1)
+	rating := r.n.Branches[fuse].Value("amp").Or(0)
+	for _, g := range r.guards() {
+		if !slices.Contains(g.by, fuse) {
+			continue
+		}
+		br := &r.n.Branches[g.wire]
+		rated, err := r.ampacity(br.Wire, br.Conductor.AmbientC, r.mostCrowded(g.wire))
+		if err != nil {
+			return 0
+		}
+		least = math.Min(least, rated.Value-(g.amp-rating))
+	}
+	return least
+}
+
+// wireForFuse offers the next larger size that bears what the fuse lets
+// through.
+func (r *run) wireForFuse(g guard, now calc.Rated) []Fix {
+	br := &r.n.Branches[g.wire]
+	for _, size := range larger(br.Wire.Size) {
+		c := withSize(br.Wire, size)
+		rated, err := r.ampacity(c, br.Conductor.AmbientC, r.mostCrowded(g.wire))
+		if err == nil && rated.Value >= g.amp {
+			return []Fix{{Label: "use " + size.String() + " for " + br.Wire.Name, Items: []schematic.Item{c},
+				Effect: fmt.Sprintf("it bears %s instead of %s", amps(rated.Value), amps(now.Value))}}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,139 @@
+package check
+
+import (
+	"math"
+	"slices"
+
+	"loomwright/calc/tables"
+	"loomwright/calc/unit"
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+// mostTrials bounds the networks solved to find remedies in one run: a drawing
+// full of mistakes must not wait for all its remedies. Those beyond get none.
+const mostTrials = 40
+
+// withWire solves operating states with another wire in a wire's place; false
+// when the trials of this run are used up or the new wire's resistance is not
+// known.
+func (r *run) withWire(branch int, w *schematic.Wire, states ...*netlist.Solution) ([]*netlist.Solution, bool) {
+	c := netlist.ConductorOf(r.doc, w)
+	if r.trials >= mostTrials || len(c.Missing) > 0 || !r.n.Branches[branch].OhmKnown {
+		return nil, false
+	}
+	if r.solver == nil {
+		r.solver = netlist.NewSolver(r.n)
+	}
+	r.solver.SetOhm(branch, c.Ohm)
+	defer r.solver.SetOhm(branch, r.n.Branches[branch].Ohm)
+	var out []*netlist.Solution
+	for _, s := range states {
+		r.trials++
+		t := r.solver.Solve(s.State)
+		if t.Err != nil {
+			return nil, false
+		}
+		out = append(out, t)
+	}
+	return out, true
+}
+
+// withSize returns a copy of a wire in another size.
+func withSize(w *schematic.Wire, size unit.Size) *schematic.Wire {
+	c := *w
+	c.Size = size
+	return &c
+}
+
+// larger lists the standard sizes above one, in its own system, thinnest first.
+func larger(size unit.Size) []unit.Size {
+	var out []unit.Size
+	switch size.System {
+	case unit.Metric:
+		list := tables.ISO6722()
+		for _, row := range list.All() {
+			if row.AreaMM2 > size.N {
+				out = append(out, unit.MM2(row.AreaMM2))
+			}
+		}
+	case unit.AWG:
+		for _, n := range []int{24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3} {
+			if float64(n) < size.N {
+				out = append(out, unit.GaugeAWG(n))
+			}
+		}
+	case unit.SAE:
+		list := tables.SAEConductors()
+		for _, row := range list.All() {
+			if float64(row.Gauge) < size.N {
+				out = append(out, unit.GaugeSAE(row.Gauge))
+			}
+		}
+		slices.SortFunc(out, func(a, b unit.Size) int { return int(b.N - a.N) })
+	}
+	return out
+}
+
+// fuseFamily returns the list of ratings a fuse belongs to.
+func fuseFamily(k *schematic.Kind) (tables.FuseRow, bool) {
+	families := map[string]tables.FuseFamily{"mini blade": tables.MiniBlade, "blade": tables.Blade, "maxi blade": tables.MaxiBlade,
+		"SF30": tables.BoltSF30, "SF51": tables.BoltSF51}
+	return tables.FuseData(families[k.Family])
+}
+
+// ratingBetween returns the smallest standard rating of a fuse's family from
+// least to most; false when there is none.
+func ratingBetween(k *schematic.Kind, least, most float64) (float64, bool) {
+	row, ok := fuseFamily(k)
+	if !ok {
+		return 0, false
+	}
+	for i := range row.Ratings() {
+		if a := row.RatingA(i); a >= least && a <= most {
+			return a, true
+		}
+	}
+	return 0, false
+}
+
+// withRating returns a copy of a fuse's part with another rating; nil when the
+// rating is fixed by the kind.
+func withRating(br *netlist.Branch, amp float64) *schematic.Part {
+	name := br.Element.Args["amp"].Param
+	if name == "" {
+		return nil
+	}
+	set := func(old map[string]float64) map[string]float64 {
+		m := make(map[string]float64, len(old)+1)
+		for k, v := range old {
+			m[k] = v
+		}
+		m[name] = amp
+		return m
+	}
+	p := *br.Part
+	if br.Pin == nil {
+		p.Values = set(p.Values)
+		return &p
+	}
+	p.Pins = slices.Clone(p.Pins)
+	for i := range p.Pins {
+		if p.Pins[i].Name == br.Pin.Name {
+			p.Pins[i].Values = set(p.Pins[i].Values)
+		}
+	}
+	return &p
+}
+
+// mostCrowded returns the largest number of loaded wires round a wire in any
+// operating state, itself included.
+func (r *run) mostCrowded(branch int) int {
+	most := 1
+	for _, s := range r.usable() {
+		most = max(most, r.bundled(branch, s))
+	}
+	return most
+}
+
+func abs(v float64) float64 { return math.Abs(v) }
