@@ -34,7 +34,8 @@ type sheetView struct {
 	scale  float64 // device pixels per window point
 	fitted bool    // the camera has been set for this sheet
 	whole  bool    // the whole sheet is shown and stays so when the window grows
-	paints int     // pictures painted so far; tests count them
+	paints int     // pictures painted so far, and
+	asked  int     // how often one was asked for; tests count both
 	cursor desktop.Cursor
 	hand   pointer
 }
@@ -139,6 +140,7 @@ func (v *sheetView) paint(w, h int) image.Image {
 
 // repaint asks for a new picture.
 func (v *sheetView) repaint() {
+	v.asked++
 	if v.raster != nil {
 		v.raster.Refresh()
 	}

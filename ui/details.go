@@ -183,7 +183,7 @@ func paramQuantity(u string) unit.Quantity {
 // names together with where it comes from.
 func (d *details) paramField(p schematic.Param, get func() (float64, bool), set func(schematic.Num) error) control {
 	q := paramQuantity(p.Unit)
-	f := d.numField(p.Title, q, func() schematic.Num {
+	f := d.numField(sentence(p.Title), q, func() schematic.Num {
 		v, ok := get()
 		if !ok {
 			return schematic.Num{}

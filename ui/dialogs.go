@@ -77,17 +77,16 @@ func (ed *Editor) busy(what string) (done func()) {
 
 // askOpen lets the user choose a file by looking or by typing its path.
 func (ed *Editor) askOpen() {
-	ed.pathDialog("Open a drawing", "Open", ed.inFolder()+string(filepath.Separator), ed.browseOpen, func(path string) error {
+	ed.pathDialog("Open a drawing", "Open", ed.inFolder()+string(filepath.Separator), ed.browseOpen, func(path string) (string, error) {
 		info, err := os.Stat(path)
 		switch {
 		case err != nil:
-			return errors.New("there is no file of that name: type another path, or look for it")
+			return "", errors.New("there is no file of that name: type another path, or look for it")
 		case info.IsDir():
-			return errors.New("that is a folder: add the file's name")
+			return "", errors.New("that is a folder: add the file's name")
 		}
-		ed.askThenOpen(path)
-		return nil
-	})
+		return path, nil
+	}, ed.askThenOpen)
 }
 
 // saveAs asks for a path and saves there.
@@ -96,53 +95,62 @@ func (ed *Editor) saveAs(then func()) {
 	if path == "" {
 		path = filepath.Join(ed.inFolder(), "untitled"+fileEnding)
 	}
-	ed.pathDialog("Save the drawing as", "Save", path, ed.browseSave, func(path string) error {
+	ed.pathDialog("Save the drawing as", "Save", path, ed.browseSave, func(path string) (string, error) {
 		path = harnessPath(path)
-		info, err := os.Stat(path)
-		switch {
-		case err == nil && info.IsDir():
-			return errors.New("that is a folder: add the file's name")
-		case err == nil && path != ed.file.path:
+		if info, err := os.Stat(path); err == nil && info.IsDir() {
+			return "", errors.New("that is a folder: add the file's name")
+		}
+		if _, err := os.Stat(filepath.Dir(path)); err != nil {
+			return "", errors.New("there is no folder " + filepath.Dir(path) + ": choose one that is there")
+		}
+		return path, nil
+	}, func(path string) {
+		if _, err := os.Stat(path); err == nil && path != ed.file.path {
 			ed.question("Replace the file?", path+" is there already.",
 				answer{"Replace it", false, func() { ed.saveTo(path, then) }},
 				answer{"Go back", true, func() { ed.saveAs(then) }})
-			return nil
-		}
-		if _, err := os.Stat(filepath.Dir(path)); err != nil {
-			return errors.New("there is no folder " + filepath.Dir(path) + ": choose one that is there")
+			return
 		}
 		ed.saveTo(path, then)
-		return nil
 	})
 }
 
 // pathDialog asks for a path: typed, or found with the file dialog that browse
-// opens.
-func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, found func(string)), use func(string) error) {
+// opens. Check says what is wrong with it, or returns it complete; use gets it
+// once the box is gone.
+func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, found func(string)), check func(string) (string, error), use func(string)) {
 	input := newEntry(nil)
 	input.SetText(path)
 	note := widget.NewLabel("")
 	note.Importance, note.Wrapping = widget.DangerImportance, fyne.TextWrapWord
 	note.Hide()
 	var d *dialog.CustomDialog
+	close := func() {
+		d.Hide()
+		ed.win.Canvas().Focus(ed.sheetView)
+	}
 	try := func() {
 		p := expandHome(strings.TrimSpace(input.Text))
-		if p == "" {
-			note.SetText("Type the path of a file, or look for it.")
-			note.Show()
-			return
+		err := errors.New("type the path of a file, or look for it")
+		if p != "" {
+			p, err = check(p)
 		}
-		if err := use(p); err != nil {
+		if err != nil {
 			note.SetText(sentence(err.Error()))
 			note.Show()
 			return
 		}
-		d.Hide()
-		if ed.win.Canvas().Overlays().Top() == nil {
-			ed.win.Canvas().Focus(ed.sheetView)
-		}
+		close()
+		use(p)
 	}
 	input.OnSubmitted = func(string) { try() }
+	input.key = func(k *fyne.KeyEvent) bool {
+		if k.Name == fyne.KeyEscape {
+			close()
+			return true
+		}
+		return false
+	}
 	look := widget.NewButton("Look for it…", func() {
 		browse(expandHome(input.Text), func(p string) {
 			input.SetText(p)
@@ -153,10 +161,7 @@ func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, 
 	d = dialog.NewCustomWithoutButtons(title, content, ed.win)
 	ok := widget.NewButton(verb, try)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", func() {
-		d.Hide()
-		ed.win.Canvas().Focus(ed.sheetView)
-	}), ok})
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", close), ok})
 	d.Show()
 	d.Resize(fyne.NewSize(min(680, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
 	ed.win.Canvas().Focus(input)

@@ -1,0 +1,322 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/ui/action"
+)
+
+// menuItems lists every item of the window's menus by label.
+func menuItems(m *fyne.MainMenu) map[string]*fyne.MenuItem {
+	items := map[string]*fyne.MenuItem{}
+	var add func(*fyne.Menu)
+	add = func(menu *fyne.Menu) {
+		for _, it := range menu.Items {
+			items[it.Label] = it
+			if it.ChildMenu != nil {
+				add(it.ChildMenu)
+			}
+		}
+	}
+	for _, menu := range m.Items {
+		add(menu)
+	}
+	return items
+}
+
+func TestEveryMenuCommandIsWired(t *testing.T) {
+	r := newRig(t, lampsFile)
+	items := menuItems(r.win.MainMenu())
+	n := 0
+	for _, a := range r.actions.All() {
+		assert.NotEmpty(t, a.Help, "%s says what it does", a.ID)
+		if a.Menu == "" {
+			continue
+		}
+		n++
+		it := items[a.TitleNow()]
+		require.NotNil(t, it, a.ID)
+		assert.NotNil(t, it.Action, a.ID)
+		assert.Equal(t, !a.IsEnabled(), it.Disabled, a.ID)
+		if len(a.Keys) > 0 {
+			require.NotNil(t, it.Shortcut, a.ID)
+			assert.Equal(t, shortcut(a.Keys[0]).ShortcutName(), it.Shortcut.ShortcutName())
+		}
+	}
+	assert.Greater(t, n, 40)
+	ran := false
+	r.actions.Find("view.fit").Run = func() { ran = true }
+	items["Whole sheet"].Action()
+	assert.True(t, ran, "a menu item runs its command")
+}
+
+func TestMenusFollowWhatIsGoingOn(t *testing.T) {
+	r := newRig(t, lampsFile)
+	assert.True(t, r.menu.item["edit.undo"].Disabled)
+	assert.True(t, r.menu.item["edit.delete"].Disabled)
+	r.choose(r.named("G1"))
+	assert.False(t, r.menu.item["edit.delete"].Disabled)
+	r.key(fyne.KeyUp)
+	assert.Equal(t, "Undo: move G1", r.menu.item["edit.undo"].Label)
+	r.do("edit.undo")
+	assert.Equal(t, "Redo: move G1", r.menu.item["edit.redo"].Label)
+	assert.True(t, r.menu.item["tool.select"].Checked)
+	r.key("W")
+	assert.False(t, r.menu.item["tool.select"].Checked)
+	assert.True(t, r.menu.item["tool.wire"].Checked)
+}
+
+// The menu gets Ctrl+C before a text field does; it must hand it on.
+func TestEditingKeysBelongToTheFieldThatHasTheKeyboard(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("G1"))
+	e := newEntry(nil)
+	r.ask3("box", e, answer{"Close", true, nil})
+	e.SetText("some words")
+	r.win.Canvas().Focus(e)
+	r.do("edit.all")
+	r.do("edit.copy")
+	assert.Equal(t, "some words", r.app.Clipboard().Content())
+	assert.Equal(t, []string{"G1"}, r.selected(), "nothing else was selected on the sheet")
+	r.do("edit.cut")
+	assert.Empty(t, e.Text)
+	r.do("edit.paste")
+	assert.Equal(t, "some words", e.Text)
+	r.do("edit.undo")
+	assert.NotEqual(t, "some words", e.Text)
+	assert.False(t, r.sess.Modified(), "the drawing has not changed")
+}
+
+func TestCopyAndPasteThroughTheClipboard(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("K1"), r.named("M1"), r.named("W5"))
+	r.do("edit.copy")
+	text := r.app.Clipboard().Content()
+	require.NotEmpty(t, text)
+	r.do("edit.paste")
+	assert.Equal(t, []string{"K2", "M2", "W16"}, r.selected(), "what is pasted is selected and has names of its own")
+	r.do("edit.undo")
+
+	other := newRig(t, "")
+	other.app.Clipboard().SetContent(text)
+	other.do("edit.paste")
+	assert.Equal(t, 2, other.doc().Len(schematic.TypePart), "another window takes it too")
+	other.app.Clipboard().SetContent("hello")
+	other.do("edit.paste")
+	assert.True(t, other.boxOpen(), "something else is refused in words")
+}
+
+func TestCutDuplicateSelectAll(t *testing.T) {
+	r := newRig(t, lampsFile)
+	parts := r.doc().Len(schematic.TypePart)
+	r.choose(r.named("M1"))
+	r.do("edit.cut")
+	assert.Equal(t, parts-1, r.doc().Len(schematic.TypePart))
+	assert.Equal(t, "cut M1", r.sess.UndoLabel())
+	r.do("edit.paste")
+	assert.Equal(t, parts, r.doc().Len(schematic.TypePart))
+	r.do("edit.duplicate")
+	assert.Equal(t, parts+1, r.doc().Len(schematic.TypePart))
+	r.do("edit.all")
+	assert.Greater(t, len(r.sess.Selection()), 15)
+	for _, k := range r.sess.Selection() {
+		p, w := r.doc().Part(k.ID), r.doc().Wire(k.ID)
+		if p != nil {
+			assert.Contains(t, sheetsOf(p), r.sheet)
+		}
+		if w != nil {
+			assert.Equal(t, r.sheet, w.Sheet)
+		}
+	}
+}
+
+func sheetsOf(p *schematic.Part) []schematic.ID {
+	var ids []schematic.ID
+	for _, v := range p.Views {
+		ids = append(ids, v.Sheet)
+	}
+	return ids
+}
+
+func TestSheets(t *testing.T) {
+	r := newRig(t, lampsFile)
+	first := r.sheet
+	r.do("sheet.next")
+	lamps := r.sheet
+	require.NotEqual(t, first, lamps)
+	assert.True(t, r.tabs.all[1].active)
+	r.sheetView.zoom(2)
+	zoom := r.sheetView.cam
+	r.do("sheet.prev")
+	r.do("sheet.next")
+	assert.Equal(t, zoom, r.sheetView.cam, "every sheet is found as it was left")
+
+	r.do("sheet.add")
+	require.Len(t, r.doc().Sheets(), 3)
+	assert.Equal(t, r.doc().Sheets()[2].ID, r.sheet, "the new sheet is in sight")
+	r.do("sheet.left")
+	assert.Equal(t, r.doc().Sheets()[1].ID, r.sheet)
+
+	r.do("sheet.rename")
+	in := r.win.Canvas().Focused().(*entry)
+	in.SetText("Power")
+	r.tap("Use it")
+	assert.True(t, r.boxOpen(), "a name that is taken is refused at the field")
+	in.SetText("Rear")
+	r.tap("Use it")
+	assert.False(t, r.boxOpen())
+	assert.Equal(t, "Rear", r.tabs.all[1].text.Text)
+
+	r.do("sheet.delete")
+	assert.Len(t, r.doc().Sheets(), 2)
+	assert.NotEqual(t, schematic.ID{}, r.sheet)
+	assert.NotNil(t, r.doc().Sheet(r.sheet), "another sheet is in sight now")
+}
+
+func TestTabsByMouse(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.tabs.all[1].Tapped(&fyne.PointEvent{})
+	assert.Equal(t, r.doc().Sheets()[1].ID, r.sheet)
+	r.clock = r.clock.Add(time.Minute)
+	r.tabs.all[1].Tapped(&fyne.PointEvent{})
+	assert.False(t, r.boxOpen(), "one press on the tab in front does nothing")
+	r.tabs.all[1].Tapped(&fyne.PointEvent{})
+	assert.True(t, r.boxOpen(), "a double press renames")
+	r.tap("Go back")
+	r.tabs.all[1].Dragged(&fyne.DragEvent{Dragged: fyne.Delta{DX: -200}})
+	r.tabs.all[1].DragEnd()
+	assert.Equal(t, "Lamps", r.doc().Sheets()[0].Name, "dragged to the front")
+}
+
+func TestCommandListFindsAndRuns(t *testing.T) {
+	r := newRig(t, lampsFile)
+	c := r.choose2("Find a command", "", func(string) []chooserLine { return nil })
+	c.close()
+	r.do("help.list")
+	require.True(t, r.boxOpen())
+	in := r.win.Canvas().Focused().(*entry)
+	in.SetText("select all")
+	in.OnSubmitted(in.Text)
+	assert.False(t, r.boxOpen())
+	assert.NotEmpty(t, r.sess.Selection())
+	assert.Equal(t, r.sheetView, r.win.Canvas().Focused(), "the keyboard goes back to the sheet")
+}
+
+func TestFindGoesToAThingOnAnotherSheet(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("edit.find")
+	in := r.win.Canvas().Focused().(*entry)
+	in.SetText("e1 lamp")
+	in.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	in.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	in.OnSubmitted(in.Text)
+	assert.Equal(t, []string{"E1"}, r.selected())
+	assert.Equal(t, "Lamps", r.doc().Sheet(r.sheet).Name)
+}
+
+func TestKeysReachCommandsOnlyFromTheSheet(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("G1"))
+	doc := r.doc()
+	r.win.Canvas().Focus(r.tray.search)
+	r.tray.search.TypedRune('r')
+	r.tray.search.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
+	r.tray.search.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
+	assert.Same(t, doc, r.doc(), "typing in a field edits no parts")
+	r.win.Canvas().Focus(r.sheetView)
+	r.key("R")
+	assert.NotSame(t, doc, r.doc())
+}
+
+func TestEscapeOneThingAtATime(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.setState(r.doc().States()[1].ID)
+	r.choose(r.named("W5"))
+	r.do("check.trace")
+	require.NotNil(t, r.study.chain)
+	r.key("W")
+	r.key(fyne.KeyEscape)
+	assert.Equal(t, selectTool, r.tools.Tool())
+	assert.NotEmpty(t, r.sess.Selection())
+	r.key(fyne.KeyEscape)
+	assert.Empty(t, r.sess.Selection())
+	require.NotNil(t, r.study.chain)
+	r.key(fyne.KeyEscape)
+	assert.Nil(t, r.study.chain)
+}
+
+func TestEveryKeyIsPrintedAndKnownToTheToolkit(t *testing.T) {
+	r := newRig(t, "")
+	for _, a := range r.actions.All() {
+		for _, k := range a.Keys {
+			assert.NotEmpty(t, keyText(k))
+			assert.Equal(t, k, ourKey(fyneKey(k.Name), modsOf(k)), "%s survives the way to the toolkit and back", k)
+		}
+	}
+	r.showKeys()
+	assert.True(t, r.boxOpen())
+}
+
+func modsOf(k action.Key) fyne.KeyModifier {
+	var m fyne.KeyModifier
+	if k.Mods&action.Ctrl != 0 {
+		m |= fyne.KeyModifierShortcutDefault
+	}
+	if k.Mods&action.Shift != 0 {
+		m |= fyne.KeyModifierShift
+	}
+	if k.Mods&action.Alt != 0 {
+		m |= fyne.KeyModifierAlt
+	}
+	return m
+}
+
+func TestExportWritesTheFiles(t *testing.T) {
+	r := newRig(t, lampsFile)
+	dir := t.TempDir()
+	for _, c := range []struct{ format, name, head string }{
+		{asPDF, "a.pdf", "%PDF-"}, {asPNG, "a.png", "\x89PNG"}, {asSVG, "a.svg", "<?xml"},
+	} {
+		r.do("file.export")
+		top := r.win.Canvas().Overlays().Top()
+		var path *entry
+		walk(top, func(o fyne.CanvasObject) {
+			switch o := o.(type) {
+			case *widget.Select:
+				if len(o.Options) == 3 && o.Options[0] == asPDF {
+					o.SetSelected(c.format)
+				}
+			case *entry:
+				path = o // the last one is the path
+			}
+		})
+		require.NotNil(t, path)
+		path.SetText(filepath.Join(dir, "missing", c.name))
+		r.tap("Write the file")
+		require.True(t, r.boxOpen(), "a folder that is not there is refused")
+		path.SetText(filepath.Join(dir, c.name))
+		r.tap("Write the file")
+		r.tap("Close")
+	}
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+		b, err := os.ReadFile(filepath.Join(dir, e.Name()))
+		require.NoError(t, err)
+		head := map[string]string{".pdf": "%PDF-", ".png": "\x89PNG", ".svg": "<?xml"}[filepath.Ext(e.Name())]
+		assert.True(t, strings.HasPrefix(string(b), head), e.Name())
+	}
+	assert.Equal(t, []string{"a-1-Power.png", "a-1-Power.svg", "a-2-Lamps.png", "a-2-Lamps.svg", "a.pdf"}, names, "pictures hold one sheet each")
+}

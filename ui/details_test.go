@@ -1,0 +1,241 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+)
+
+// fieldNamed returns the field of the details panel with that name.
+func (r *rig) fieldNamed(name string) *field {
+	r.t.Helper()
+	for _, c := range r.details.controls {
+		switch c := c.(type) {
+		case *field:
+			if c.name == name {
+				return c
+			}
+		case *colorField:
+			if c.name == name {
+				return c.field
+			}
+		case remarked:
+			if f, ok := c.control.(*field); ok && f.name == name {
+				return f
+			}
+		case indented:
+			if f, ok := c.control.(*field); ok && f.name == name {
+				return f
+			}
+		}
+	}
+	require.Fail(r.t, "no field", name)
+	return nil
+}
+
+// write types into a field and leaves it.
+func (r *rig) write(name, text string) *field {
+	r.t.Helper()
+	f := r.fieldNamed(name)
+	r.win.Canvas().Focus(f.input)
+	f.input.SetText(text)
+	r.win.Canvas().Focus(r.sheetView)
+	return f
+}
+
+func TestWireFieldsTakeWhatBuildersWrite(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"))
+	for _, c := range []struct {
+		field, typed, shown string
+		check               func(*schematic.Wire) any
+		want                any
+		why                 string
+	}{
+		{"Size", "18 AWG", "AWG 18", func(w *schematic.Wire) any { return w.Size.Key() }, "AWG 18", "gauge"},
+		{"Size", "0,75 mm2", "0.75 mm²", func(w *schematic.Wire) any { return w.Size.Key() }, "0.75 mm2", "decimal comma"},
+		{"Measured", "4 ft", "1219.2 mm", func(w *schematic.Wire) any { return w.LengthMM }, schematic.Some(1219.2), "feet, 304.8 mm each"},
+		{"Measured", "1.2 m", "1200 mm", func(w *schematic.Wire) any { return w.LengthMM }, schematic.Some(1200), "metres"},
+		{"Measured", "", "", func(w *schematic.Wire) any { return w.LengthMM }, schematic.Num{}, "empty is not known, never 0"},
+		{"Colour", "bu/rd", "BU/RD", func(w *schematic.Wire) any { return w.Color.String() }, "BU/RD", "small letters"},
+		{"Temperature class", "221 F", "105 °C", func(w *schematic.Wire) any { return w.TempC.Or(0) }, 105.0, "Fahrenheit"},
+		{"Circuit", " fan feed ", "fan feed", func(w *schematic.Wire) any { return w.Circuit }, "fan feed", "spaces go"},
+		{"Designation", "W50", "W50", func(w *schematic.Wire) any { return w.Name }, "W50", "rename"},
+	} {
+		f := r.write(c.field, c.typed)
+		w := r.doc().Wire(r.sess.Selection()[0].ID)
+		assert.Equal(t, c.want, c.check(w), c.why)
+		assert.Equal(t, c.shown, r.fieldNamed(c.field).input.Text, c.why)
+		assert.False(t, f.note.Visible(), c.why)
+	}
+	assert.Equal(t, "set designation of W5", r.sess.UndoLabel())
+	for range 9 {
+		r.do("edit.undo")
+	}
+	assert.False(t, r.sess.Modified(), "every field is one step, and each can be taken back")
+}
+
+func TestMistakesAreSaidAtTheField(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"))
+	doc := r.doc()
+	for _, c := range []struct{ field, typed, says string }{
+		{"Size", "thick", "thick"},
+		{"Colour", "mauve", "MAUVE"},
+		{"Measured", "12 V", "length"},
+		{"Designation", "G1", "G1"},
+		{"Designation", "", "designation"},
+	} {
+		f := r.write(c.field, c.typed)
+		assert.True(t, f.note.Visible(), c.field)
+		assert.Contains(t, f.note.Text, c.says)
+		assert.Equal(t, c.typed, f.input.Text, "what was typed stays to be mended")
+		assert.Same(t, doc, r.doc(), "nothing has changed")
+	}
+	f := r.fieldNamed("Size")
+	f.input.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	r.write("Size", "2.5")
+	assert.False(t, r.fieldNamed("Size").note.Visible(), "mended")
+}
+
+func TestPartValuesWithUnits(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("M1"))
+	r.write("Running current", "2500 mA")
+	assert.Equal(t, 2.5, r.part("M1").Values["amp"])
+	assert.Equal(t, "2.5 A", r.fieldNamed("Running current").input.Text)
+	r.write("Running current", "")
+	_, set := r.part("M1").Values["amp"]
+	assert.False(t, set, "empty brings the default back")
+	r.write("What it does", "main fan")
+	assert.Equal(t, "main fan", r.part("M1").Label)
+}
+
+func TestPinsOfAConnector(t *testing.T) {
+	r := newRig(t, "")
+	r.takePart("connector-plug")
+	r.click(100, 100)
+	r.key(fyne.KeyEscape)
+	plug := schematic.Key{}
+	for p := range r.doc().Parts() {
+		if p.Kind == "connector-plug" {
+			plug = p.Key()
+		}
+	}
+	r.choose(plug)
+	r.write("How many", "7")
+	assert.Len(t, r.doc().Part(plug.ID).Pins, 7)
+	lines := 0
+	for _, c := range r.details.controls {
+		if _, ok := c.(*pinLine); ok {
+			lines++
+		}
+	}
+	assert.Equal(t, 7, lines, "the panel follows")
+	f := r.write("How many", "900")
+	assert.True(t, f.note.Visible())
+	r.do("edit.undo")
+	assert.Len(t, r.doc().Part(plug.ID).Pins, 4)
+}
+
+func TestSeveralWiresAtOnce(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W4"), r.named("W5"), r.named("M1"))
+	assert.Equal(t, "3 items", r.details.title.Text)
+	f := r.fieldNamed("Size")
+	assert.Empty(t, f.input.Text)
+	assert.Equal(t, mixed, f.input.PlaceHolder)
+	r.write("Size", "AWG 12")
+	assert.Equal(t, "AWG 12", r.wire("W4").Size.String())
+	assert.Equal(t, "AWG 12", r.wire("W5").Size.String())
+	assert.Equal(t, "AWG 12", r.fieldNamed("Size").input.Text)
+	r.do("edit.undo")
+	assert.Equal(t, "1 mm²", r.wire("W4").Size.String(), "one step for both")
+	assert.Equal(t, "2.5 mm²", r.wire("W5").Size.String())
+}
+
+func TestDocumentAndSheetWithNothingSelected(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.write("Title", "New loom")
+	assert.Equal(t, "New loom", r.doc().Info().Title)
+	r.write("System voltage", "24")
+	assert.Equal(t, 24.0, r.doc().Info().Volts())
+	r.write("Width", "297")
+	assert.Equal(t, 2970, r.doc().Sheet(r.sheet).Width)
+	assert.Equal(t, 2970, r.doc().Sheet(r.sheet).Area().Height(), "the other side stays")
+	for _, c := range r.details.controls {
+		if ch, ok := c.(*choice); ok {
+			ch.sel.SetSelected("A4 upright")
+		}
+	}
+	assert.Equal(t, 2100, r.doc().Sheet(r.sheet).Area().Width())
+}
+
+func TestTheKeyboardStaysWhereItIsWhileResultsComeIn(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"))
+	f := r.fieldNamed("Notes")
+	r.win.Canvas().Focus(f.input)
+	f.input.SetText("half a sen")
+	r.studied()
+	r.follow()
+	assert.Same(t, f, r.fieldNamed("Notes"), "the page is not made anew")
+	assert.Equal(t, "half a sen", f.input.Text)
+	assert.Equal(t, fyne.Focusable(f.input), r.win.Canvas().Focused())
+}
+
+func TestNotesAndLinks(t *testing.T) {
+	r := newRig(t, lampsFile)
+	var note schematic.Key
+	for n := range r.doc().Notes() {
+		if n.Width == 0 {
+			note = n.Key()
+		}
+	}
+	r.jump(note)
+	r.write("Text", "other words")
+	assert.Equal(t, "other words", r.doc().Get(note).(*schematic.Note).Text)
+	r.choose(r.named("W5"))
+	r.write("Links", "Data | docs/fan.pdf\nhttps://example.org/x")
+	assert.Equal(t, []schematic.Link{{Title: "Data", Target: "docs/fan.pdf"}, {Target: "https://example.org/x"}}, r.wire("W5").Links)
+	f := r.write("Links", "Title only |")
+	assert.True(t, f.note.Visible())
+}
+
+func TestImperialUnits(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"))
+	r.do("view.imperial")
+	assert.Equal(t, "4 ft 11.1 in", r.fieldNamed("Measured").input.Text, "1500 mm")
+	r.write("Measured", "5'")
+	assert.InDelta(t, 1524, r.wire("W5").LengthMM.Or(0), 1e-9)
+}
+
+func TestEveryKindHasADetailsPage(t *testing.T) {
+	r := newRig(t, "")
+	for i, name := range r.lib.Names() {
+		if r.lib.Kind(name).OtherHalf != "" {
+			continue // its other half is placed with it
+		}
+		r.takePart(name)
+		r.click(20+float64(i%12)*30, 20+float64(i/12)*30)
+		r.key(fyne.KeyEscape)
+	}
+	require.Greater(t, r.doc().Len(schematic.TypePart), 50)
+	for p := range r.doc().Parts() {
+		r.choose(p.Key())
+		assert.Equal(t, p.Name, r.details.title.Text)
+		labels := 0
+		walk(r.details.box, func(o fyne.CanvasObject) {
+			if l, ok := o.(*widget.Label); ok && l.Visible() && l.Text != "" {
+				labels++
+			}
+		})
+		assert.Greater(t, labels, 8, p.Kind)
+	}
+}

@@ -1,0 +1,254 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
+	"loomwright/schematic/loomfile"
+)
+
+// copyLamps puts the test harness into a folder of its own.
+func copyLamps(t *testing.T) string {
+	b, err := os.ReadFile(lampsFile)
+	require.NoError(t, err)
+	path := filepath.Join(t.TempDir(), "lamps.loom.json")
+	require.NoError(t, os.WriteFile(path, b, 0o644))
+	return path
+}
+
+func (r *rig) change() {
+	r.choose(r.named("G1"))
+	r.key(fyne.KeyRight)
+}
+
+func TestUnsavedChangesAreAskedFor(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	r.do("file.new")
+	assert.False(t, r.boxOpen(), "nothing to ask while nothing is changed")
+	require.Zero(t, r.doc().Len(schematic.TypePart))
+
+	r = newRig(t, copyLamps(t))
+	r.change()
+	changed := r.doc()
+	r.do("file.new")
+	r.tap("Go back")
+	assert.Same(t, changed, r.doc())
+	r.do("file.new")
+	r.tap("Give the changes up")
+	assert.Zero(t, r.doc().Len(schematic.TypePart))
+	assert.False(t, r.sess.Modified())
+	assert.Equal(t, "untitled – Loomwright", r.win.Title())
+}
+
+func TestSaveFirstThenGoOn(t *testing.T) {
+	path := copyLamps(t)
+	r := newRig(t, path)
+	r.change()
+	r.do("file.close")
+	r.tap("Save first")
+	back, err := loomfile.Load(path, r.lib)
+	require.NoError(t, err)
+	k, _ := back.Named("G1")
+	assert.Equal(t, geom.Pt(525, 1500), back.Part(k.ID).Views[0].At, "the file holds the change")
+	assert.False(t, r.sess.Modified())
+}
+
+func TestTitleMarksUnsavedChanges(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	assert.Equal(t, "lamps.loom.json – Loomwright", r.win.Title())
+	r.change()
+	assert.Equal(t, "lamps.loom.json* – Loomwright", r.win.Title())
+	r.do("edit.undo")
+	assert.Equal(t, "lamps.loom.json – Loomwright", r.win.Title(), "undone is not changed")
+}
+
+func TestSaveAsAsksAndGivesTheEnding(t *testing.T) {
+	r := newRig(t, "")
+	r.takePart("battery")
+	r.click(50, 50)
+	r.key(fyne.KeyEscape)
+	dir := t.TempDir()
+	r.do("file.save")
+	in := r.win.Canvas().Focused().(*entry)
+	in.SetText(filepath.Join(dir, "nowhere", "mine"))
+	r.tap("Save")
+	require.True(t, r.boxOpen(), "a folder that is not there is said so")
+	in.SetText(filepath.Join(dir, "mine"))
+	r.tap("Save")
+	assert.False(t, r.boxOpen())
+	path := filepath.Join(dir, "mine.loom.json")
+	assert.FileExists(t, path)
+	assert.Equal(t, path, r.file.path)
+	assert.Equal(t, path, r.store.Recent[0])
+	_, ok := menuItems(r.win.MainMenu())[recentLabel(path)]
+	assert.True(t, ok, "and stands in the menu")
+
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.loom.json"), []byte("x"), 0o644))
+	r.do("file.saveas")
+	r.win.Canvas().Focused().(*entry).SetText(filepath.Join(dir, "other.loom.json"))
+	r.tap("Save")
+	r.tap("Replace it")
+	assert.Equal(t, filepath.Join(dir, "other.loom.json"), r.file.path)
+}
+
+func TestAFileThatCannotBeReadLeavesTheDrawingAlone(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	doc := r.doc()
+	bad := filepath.Join(t.TempDir(), "bad.loom.json")
+	require.NoError(t, os.WriteFile(bad, []byte(`{"format":"loomwright-harness","version":1,"parts":[{"name":7}]}`), 0o644))
+	r.open(bad)
+	assert.True(t, r.boxOpen())
+	assert.Same(t, doc, r.doc())
+	r.tap("Close")
+	r.store.remember(filepath.Join(t.TempDir(), "gone.loom.json"))
+	n := len(r.store.Recent)
+	r.open(r.store.Recent[0])
+	r.tap("Close")
+	assert.Len(t, r.store.Recent, n-1, "a file that is gone leaves the list")
+}
+
+func TestEditingWhileSavingKeepsItsMark(t *testing.T) {
+	path := copyLamps(t)
+	r := newRig(t, path)
+	var b byHand
+	r.change()
+	r.crew = b.crew()
+	r.do("file.save")
+	r.key(fyne.KeyRight) // while the file is being written
+	for len(b.side)+len(b.window) > 0 {
+		if len(b.side) > 0 {
+			take(&b.side)
+		} else {
+			take(&b.window)
+		}
+	}
+	assert.True(t, r.sess.Modified())
+	rec, err := loomfile.Recover(path)
+	require.NoError(t, err)
+	require.NotNil(t, rec, "the step made meanwhile is in the new journal")
+	assert.True(t, rec.Fits)
+	assert.Len(t, rec.Labels, 1)
+}
+
+func TestJournalComesAndGoes(t *testing.T) {
+	path := copyLamps(t)
+	r := newRig(t, path)
+	journal := loomfile.JournalPath(path)
+	assert.NoFileExists(t, journal)
+	r.change()
+	assert.FileExists(t, journal)
+	r.do("file.save")
+	assert.NoFileExists(t, journal, "what is saved needs no journal")
+	r.change()
+	assert.FileExists(t, journal)
+	r.do("file.new")
+	r.tap("Give the changes up")
+	assert.NoFileExists(t, journal)
+}
+
+func TestRecoveryIsOfferedAndNeverApplied(t *testing.T) {
+	path := copyLamps(t)
+	settings := t.TempDir()
+	crash := func() {
+		r := rigIn(t, path, settings)
+		if r.boxOpen() {
+			r.tap("Give it up")
+		}
+		r.change()
+		r.file.journal.to.Close() // the program ends here
+		r.file.journal.to = nil
+	}
+	crash()
+	r := rigIn(t, path, settings)
+	require.True(t, r.boxOpen())
+	assert.Equal(t, geom.Pt(500, 1500), r.part("G1").Views[0].At, "nothing happens by itself")
+	r.tap("Bring it back")
+	assert.Equal(t, geom.Pt(525, 1500), r.part("G1").Views[0].At)
+	assert.True(t, r.sess.Modified())
+	r.do("file.save")
+	assert.NoFileExists(t, loomfile.JournalPath(path))
+
+	crash()
+	r = rigIn(t, path, settings)
+	r.tap("Give it up")
+	assert.NoFileExists(t, loomfile.JournalPath(path))
+	assert.False(t, r.sess.Modified())
+
+	crash()
+	r = rigIn(t, path, settings)
+	r.tap("Leave it alone")
+	r.change()
+	assert.FileExists(t, loomfile.JournalPath(path), "the other window's journal is not touched")
+	require.NoError(t, os.Remove(loomfile.JournalPath(path)))
+}
+
+func TestAnUntitledDrawingIsFoundAgainAfterACrash(t *testing.T) {
+	settings := t.TempDir()
+	// A process that does not run any more left this behind.
+	base := filepath.Join(settings, untitledName(deadPID(t)))
+	r := rigIn(t, "", settings)
+	start := r.doc()
+	require.NoError(t, loomfile.Save(base, start))
+	j, err := loomfile.NewJournal(base)
+	require.NoError(t, err)
+	s := edit.NewSession(start, nil, nil)
+	s.Journal = j.Append
+	require.NoError(t, s.Do("place Battery", func(tx *edit.Tx) error {
+		return edit.PlacePart(tx, "battery", start.Sheets()[0].ID, geom.Pt(500, 500), geom.Orient{})
+	}))
+	require.NoError(t, j.Close())
+
+	r = rigIn(t, "", settings)
+	require.True(t, r.boxOpen())
+	r.tap("Bring it back")
+	assert.Equal(t, 1, r.doc().Len(schematic.TypePart))
+	assert.True(t, r.sess.Modified())
+	r.do("file.new")
+	r.tap("Give the changes up")
+	assert.NoFileExists(t, base)
+	assert.NoFileExists(t, loomfile.JournalPath(base))
+}
+
+// deadPID returns the number of a process that has ended.
+func deadPID(t *testing.T) int {
+	p, err := os.StartProcess("/bin/true", []string{"true"}, &os.ProcAttr{})
+	require.NoError(t, err)
+	_, err = p.Wait()
+	require.NoError(t, err)
+	require.False(t, running(p.Pid))
+	require.True(t, running(os.Getpid()))
+	return p.Pid
+}
+
+func TestCautionOnTheFirstStart(t *testing.T) {
+	settings := t.TempDir()
+	r := rigIn(t, "", settings)
+	r.Show()
+	require.True(t, r.boxOpen())
+	r.tap("I have read this")
+	r = rigIn(t, "", settings)
+	r.Show()
+	assert.False(t, r.boxOpen(), "only once")
+	r.do("help.about")
+	assert.True(t, r.boxOpen())
+}
+
+func TestATypedValueIsNotLostOnClosing(t *testing.T) {
+	path := copyLamps(t)
+	r := newRig(t, path)
+	r.choose(r.named("W5"))
+	f := r.fieldNamed("Size")
+	r.win.Canvas().Focus(f.input)
+	f.input.SetText("4 mm2")
+	r.do("file.save")
+	assert.Equal(t, "4 mm²", r.wire("W5").Size.String())
+	assert.False(t, r.sess.Modified())
+}
