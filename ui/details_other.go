@@ -194,7 +194,7 @@ func (d *details) manyPage(sel []schematic.Key) page {
 	return page{shape: fmt.Sprint(shape, sel), title: fmt.Sprintf("%d items", len(sel)), sub: strings.Join(sums, ", "), build: func() []control {
 		cs := []control{newFact("Selected", func() string { return nameList(names, 40) })}
 		if n[schematic.TypeWire] > 0 {
-			cs = append(cs, heading(fmt.Sprintf("All %s", count(n[schematic.TypeWire], "wire"))))
+			cs = append(cs, heading("Of "+count(n[schematic.TypeWire], "wire")))
 			cs = append(cs, d.sharedWireControls()...)
 		}
 		if n[schematic.TypePart]+n[schematic.TypeWire] > 0 {

@@ -138,7 +138,7 @@ func (d *details) pinLine(e partEdits, k *schematic.Kind, pin string) control {
 			p.Pins = slices.DeleteFunc(p.Pins, func(q schematic.Pin) bool { return q.Name == pin })
 		}))
 	})
-	drop.Importance = widget.LowImportance
+	drop.stress(false)
 	l.inner = append(l.inner, name, title)
 	l.wires.SizeName, l.wires.Importance = theme.SizeNameCaptionText, widget.LowImportance
 	l.wires.Truncation = fyne.TextTruncateEllipsis

@@ -103,6 +103,23 @@ func TestMistakesAreSaidAtTheField(t *testing.T) {
 	assert.False(t, r.fieldNamed("Size").note.Visible(), "mended")
 }
 
+func TestUndoInAFieldThatIsSettledMeansTheDrawing(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"))
+	f := r.fieldNamed("Size")
+	r.win.Canvas().Focus(f.input)
+	f.input.SetText("4 mm²")
+	f.input.OnSubmitted(f.input.Text)
+	assert.Equal(t, "4 mm²", r.wire("W5").Size.String())
+	r.do("edit.undo")
+	assert.Equal(t, "2.5 mm²", r.wire("W5").Size.String())
+	assert.Equal(t, "2.5 mm²", f.input.Text, "the field follows")
+	f.input.SetText("half typed")
+	r.do("edit.redo")
+	assert.Equal(t, "2.5 mm²", r.wire("W5").Size.String(), "while typing the keys mean the text")
+	f.input.revert()
+}
+
 func TestPartValuesWithUnits(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.choose(r.named("M1"))

@@ -180,7 +180,9 @@ func (f *findingList) pick(i int) {
 	f.at = i
 	x := f.shown[i]
 	f.describe(&x)
-	f.ed.jump(x.Items...)
+	if len(x.Items) > 0 {
+		f.ed.jump(x.Items[0]) // the main one, so that its details can be mended
+	}
 }
 
 // step goes to the next finding, or by -1 to the one before.
@@ -295,7 +297,7 @@ func newFindingRow() *findingRow {
 }
 
 func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(columns{22, 96, 96, 0, 150}, r.icon, r.word, r.names, r.text, r.value))
+	return widget.NewSimpleRenderer(container.New(columns{22, 96, 96, 0, 170}, r.icon, r.word, r.names, r.text, r.value))
 }
 
 func (r *findingRow) set(f *finding) {
@@ -310,7 +312,7 @@ func (r *findingRow) set(f *finding) {
 	r.text.SetText(text)
 	value := figure(f.Value, f.Unit)
 	if limit := figure(f.Limit, f.Unit); value != "" && limit != "" {
-		value += " / " + limit
+		value += ", limit " + limit
 	}
 	r.value.SetText(value)
 }

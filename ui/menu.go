@@ -143,7 +143,10 @@ func (m *menuBar) fillStates() bool {
 func (ed *Editor) run(a *action.Action) {
 	ed.tips.hide()
 	if f, ok := ed.win.Canvas().Focused().(fyne.Shortcutable); ok && f != fyne.Shortcutable(ed.sheetView) {
-		if s := ed.textShortcut(a.ID); s != nil {
+		e, ours := f.(*entry)
+		// With nothing typed that is not in the drawing yet, undo means the drawing.
+		settled := ours && e.commit != nil && e.Text == e.loaded && (a.ID == "edit.undo" || a.ID == "edit.redo")
+		if s := ed.textShortcut(a.ID); s != nil && !settled {
 			f.TypedShortcut(s)
 			return
 		}

@@ -80,7 +80,7 @@ func (s *strip) small(id, ic string) *button {
 		s.ed.win.Canvas().Focus(s.ed.sheetView)
 	})
 	b.tip = func() string { return a.TitleNow() + keyHint(a.Keys) }
-	b.Importance = widget.LowImportance
+	b.stress(false)
 	return b
 }
 

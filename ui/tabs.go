@@ -27,7 +27,7 @@ func newSheetTabs(ed *Editor) *sheetTabs {
 	t := &sheetTabs{ed: ed, row: container.NewHBox()}
 	a := ed.actions.Find("sheet.add")
 	add := newButton(ed.tips, "", "plus", a.Title+keyHint(a.Keys), func() { ed.run(a) })
-	add.Importance = widget.LowImportance
+	add.stress(false)
 	scroll := container.NewHScroll(t.row)
 	t.box = container.NewStack(newGround(theme.ColorNameBackground), container.NewBorder(nil, nil, nil, add, scroll))
 	t.refresh()

@@ -51,7 +51,7 @@ func swatches() map[fyne.ThemeColorName]swatch {
 		theme.ColorNameForeground:          {rgb(0x26221d), rgb(0xe6e1d8)},
 		colorFaint:                         {rgb(0x645a4d), rgb(0xa6adb0)},
 		theme.ColorNamePlaceHolder:         {rgb(0x736857), rgb(0x8f989c)},
-		theme.ColorNameDisabled:            {rgb(0x6f6455), rgb(0x939da2)},
+		theme.ColorNameDisabled:            {rgb(0x6a5f51), rgb(0x939da2)},
 		theme.ColorNamePrimary:             {rgb(0x9a4a1c), rgb(0xe39a63)},
 		theme.ColorNameForegroundOnPrimary: {rgb(0xfffaf2), rgb(0x1c1510)},
 		theme.ColorNameButton:              {rgb(0xe0d6c5), rgb(0x2f3941)},
