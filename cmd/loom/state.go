@@ -62,6 +62,8 @@ type netJSON struct {
 	Pins     []pinVoltage `json:"pins"`
 }
 
+// pinVoltage is the voltage of a pin, an inner point of a part ("A1#supply"), a
+// loose end or ground metal.
 type pinVoltage struct {
 	Pin   string   `json:"pin"`
 	Volts *float64 `json:"volts"`
@@ -162,11 +164,8 @@ func contactOf(s *netlist.Solution, i int) contactJSON {
 func netOf(s *netlist.Solution, net *netlist.Net) netJSON {
 	j := netJSON{Name: net.Name, Floating: true, Pins: []pinVoltage{}}
 	for _, i := range net.Nodes {
-		node := s.Netlist.Nodes[i]
 		v := number(s.VoltAt(i))
-		if !node.Inner {
-			j.Pins = append(j.Pins, pinVoltage{node.Name, v})
-		}
+		j.Pins = append(j.Pins, pinVoltage{s.Netlist.Nodes[i].Name, v})
 		if v == nil {
 			continue
 		}
