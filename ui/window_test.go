@@ -36,6 +36,9 @@ func rigIn(t *testing.T, path, settings string) *rig {
 	t.Helper()
 	lib, err := catalog.Default()
 	require.NoError(t, err)
+	if path == lampsFile {
+		path = copyLamps(t) // journals must not appear among the test data
+	}
 	r := &rig{t: t, clock: time.Date(2026, 3, 1, 12, 0, 0, 0, time.UTC)}
 	app := test.NewTempApp(t)
 	r.Editor = newEditor(app, Options{Library: lib, Path: path}, settings, inline(), func() time.Time { return r.clock })
