@@ -9,13 +9,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestExamplesClose runs every example of the repository through the tool and
+// TestExamplesClose runs every example of the repository, and one file with
+// regulator, plugged connector, alternator and outputs, through the tool and
 // closes what  currents -json  prints by Kirchhoff's laws, from the printed
 // numbers alone.
 func TestExamplesClose(t *testing.T) {
 	files, err := filepath.Glob(filepath.Join(harnesses, "*.loom.json"))
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
+	files = append(files, "testdata/mixed.loom.json")
 	for _, path := range files {
 		t.Run(filepath.Base(path), func(t *testing.T) {
 			code, out, errs := invoke(t, "validate", path)
