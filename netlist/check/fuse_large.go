@@ -151,7 +151,7 @@ func (r *run) smallerFuse(g guard, ampacity float64) []Fix {
 	least := r.leastRating(fuse)
 	most := math.Min(ampacity, r.weakest(fuse))
 	amp, ok := ratingBetween(br.Kind, least, most)
-	if !ok || r.starved(fuse) {
+	if _, carried := r.worst(fuse, anyState); !ok || carried < leastOn || r.starved(fuse) {
 		return nil
 	}
 	p := withRating(br, amp)

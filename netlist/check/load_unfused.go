@@ -21,7 +21,7 @@ var loadUnfused = Rule{
 			}
 			for _, node := range []int{br.A, br.B} {
 				zone := z.of(node)
-				if zone == ground {
+				if zone == ground || r.n.Nodes[node].Inner && isStarter(r.n, br.Part) {
 					continue
 				}
 				if z.feed(zone).unfused() {

@@ -71,8 +71,7 @@ func (r *run) terminals(p *schematic.Part) {
 	if k == nil {
 		return
 	}
-	_, hasParam := k.Param("contact_ohm")
-	if p.Housing == nil && !(hasParam && k.OwnPins) {
+	if p.Housing == nil && !isConnector(k) {
 		return
 	}
 	for _, pin := range r.doc.PinsOf(p) {
@@ -110,11 +109,19 @@ func (r *run) terminal(at *netlist.Solution, k *schematic.Kind, p *schematic.Par
 	r.add(f)
 }
 
+// isConnector reports whether a kind's rating is that of its contacts.
+func isConnector(k *schematic.Kind) bool {
+	_, ok := k.Param("contact_ohm")
+	return ok && k.OwnPins
+}
+
 // contactRating returns what one contact of a connector may carry.
 func contactRating(k *schematic.Kind, p *schematic.Part, pin schematic.Pin) (schematic.Num, string) {
 	const given = "rating given for the part"
-	if v := k.ParamValue(p, &pin, "rated_amp"); v.Known() {
-		return v, given
+	if isConnector(k) {
+		if v := k.ParamValue(p, &pin, "rated_amp"); v.Known() {
+			return v, given
+		}
 	}
 	if p.Housing == nil {
 		return schematic.Num{}, ""
