@@ -25,8 +25,9 @@ func Build(d *schematic.Doc) *Netlist {
 		inner: map[string]int{},
 		kinds: map[string]*schematic.Kind{},
 	}
-	b.parts(d)
-	b.mates(d)
+	sorted := slices.SortedFunc(d.Parts(), byName)
+	b.parts(d, sorted)
+	b.mates(d, sorted)
 	b.wires(d)
 	b.finish()
 	return b.n
@@ -53,8 +54,8 @@ func byName[T schematic.Item](x, y T) int {
 	return cmp.Or(schematic.CompareNames(schematic.NameOf(x), schematic.NameOf(y)), x.Key().Compare(y.Key()))
 }
 
-func (b *builder) parts(d *schematic.Doc) {
-	for _, p := range slices.SortedFunc(d.Parts(), byName) {
+func (b *builder) parts(d *schematic.Doc, sorted []*schematic.Part) {
+	for _, p := range sorted {
 		k := b.kind(p)
 		if k == nil {
 			b.n.Unknown = append(b.n.Unknown, p)
@@ -214,8 +215,8 @@ func (b *builder) add(br Branch) int {
 }
 
 // mates joins the pins of equal name of two plugged connector halves.
-func (b *builder) mates(d *schematic.Doc) {
-	for _, p := range slices.SortedFunc(d.Parts(), byName) {
+func (b *builder) mates(d *schematic.Doc, sorted []*schematic.Part) {
+	for _, p := range sorted {
 		m := d.Part(p.Mate)
 		if m == nil || m.Mate != p.ID || p.ID == m.ID || byName(p, m) > 0 {
 			continue
@@ -242,9 +243,10 @@ func (b *builder) mates(d *schematic.Doc) {
 }
 
 func (b *builder) wires(d *schematic.Doc) {
+	m := metres{}
 	for _, w := range slices.SortedFunc(d.Wires(), byName) {
 		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
-		br.Conductor = ConductorOf(d, w)
+		br.Conductor = conductorOf(d, w, m)
 		br.Ohm, br.OhmKnown, br.Missing = br.Conductor.Ohm, len(br.Conductor.Missing) == 0, br.Conductor.Missing
 		b.add(br)
 	}

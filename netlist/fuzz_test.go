@@ -8,6 +8,7 @@ import (
 
 	"loomwright/calc/unit"
 	"loomwright/netlist"
+	"loomwright/netlist/check"
 	"loomwright/schematic"
 )
 
@@ -27,6 +28,9 @@ func (b *tape) pick(n int) int { return b.next() % n }
 
 // value deals numbers a file may hold, and some only a program can make.
 func (b *tape) value() float64 {
+	if b.pick(4) > 0 {
+		return []float64{0.01, 1, 12, 5}[b.pick(4)]
+	}
 	v := []float64{0, 1, 12, 0.005, -1, 1e-12, 1e9, -1e9, math.NaN(), math.Inf(1), 1e300, 14, 80, 24, 0.5, -0.0}
 	return v[b.pick(len(v))]
 }
@@ -44,7 +48,12 @@ func (b *tape) id(t byte) schematic.ID { return schematic.ID{t, byte(b.pick(6))}
 func hostile(data []byte) *schematic.Doc {
 	b := tape(data)
 	nodes := []string{"1", "2", "3", "@", "#a", "#metal", "", "9"}
-	node := func() string { return nodes[b.pick(len(nodes))] }
+	node := func() string {
+		if b.pick(4) > 0 {
+			return nodes[b.pick(2)] // most parts have two pins that are used
+		}
+		return nodes[b.pick(len(nodes))]
+	}
 	engines := []schematic.Engine{"", schematic.EngineOff, schematic.EngineCranking, schematic.EngineRunning, "odd"}
 	positions := []string{"", "on", "off", "1", "odd"}
 	element := func() schematic.Element {
@@ -79,6 +88,16 @@ func hostile(data []byte) *schematic.Doc {
 		for range b.pick(4) {
 			k.Elements = append(k.Elements, element())
 		}
+		if i == 0 && b.pick(4) > 0 {
+			k.OwnPins = false
+			k.Elements = append(k.Elements, schematic.Element{Name: "cells", Type: schematic.ElemBattery, A: "1", B: "2",
+				Args: map[string]schematic.Arg{"volt": {Value: 12}, "ohm": {Value: 0.01}}})
+		}
+		if i == 1 && b.pick(4) > 0 {
+			k.OwnPins = false
+			k.Elements = append(k.Elements, schematic.Element{Name: "load", Type: schematic.ElemResistor, A: "1", B: "2", Load: "motor",
+				Args: map[string]schematic.Arg{"ohm": {Param: "p"}}})
+		}
 		for range b.pick(3) {
 			k.Roles[0].Elements = append(k.Roles[0].Elements, element())
 		}
@@ -90,7 +109,7 @@ func hostile(data []byte) *schematic.Doc {
 	for i := range 1 + b.pick(6) {
 		p := &schematic.Part{ID: schematic.ID{1, byte(i)}, Name: fmt.Sprint("P", b.pick(6)), Kind: fmt.Sprint("k", b.pick(4)),
 			Values: map[string]float64{"p": b.value()}, Mate: b.id(1)}
-		for range b.pick(4) {
+		for range 1 + b.pick(4) {
 			p.Pins = append(p.Pins, schematic.Pin{Name: node(), Role: []string{"r", "x"}[b.pick(2)], Values: map[string]float64{"p": b.value()}})
 		}
 		put(p)
@@ -107,7 +126,7 @@ func hostile(data []byte) *schematic.Doc {
 		}
 		sizes := []unit.Size{{}, unit.MM2(1), unit.MM2(b.value()), unit.GaugeAWG(18), unit.GaugeSAE(22), {System: 77, N: b.value()}}
 		w := &schematic.Wire{ID: schematic.ID{2, byte(i)}, Name: fmt.Sprint("W", b.pick(20)), A: end(), B: end(), Size: sizes[b.pick(len(sizes))],
-			LengthMM: b.number(), SlackMM: b.number(), Loom: b.id(3), Route: []schematic.ID{b.id(4)}, TempC: b.number(), Metal: []schematic.Metal{"", schematic.Aluminium, "odd"}[b.pick(3)]}
+			LengthMM: b.number(), SlackMM: b.number(), Insulation: []string{"FLRY", "", "XYZ"}[b.pick(3)], Loom: b.id(3), Route: []schematic.ID{b.id(4)}, TempC: b.number(), Metal: []schematic.Metal{"", schematic.Aluminium, "odd"}[b.pick(3)]}
 		put(w)
 	}
 	for i := range b.pick(3) {
@@ -120,8 +139,8 @@ func hostile(data []byte) *schematic.Doc {
 	return schematic.New(schematic.NewLibrary(kinds...)).With(puts...)
 }
 
-// FuzzDocument checks that no document whatever makes the network panic, and
-// that figures without an error are numbers.
+// FuzzDocument checks that no document whatever makes the network or the rules
+// panic, and that figures without an error are numbers.
 func FuzzDocument(f *testing.F) {
 	f.Add([]byte{})
 	for seed := range 20 {
@@ -139,7 +158,13 @@ func FuzzDocument(f *testing.F) {
 func survives(t testing.TB, data []byte) {
 	t.Helper()
 	n := netlist.Build(hostile(data))
-	for _, s := range n.SolveAll() {
+	sols := n.SolveAll()
+	for _, f := range check.Run(n, sols) {
+		if f.Text == "" || f.Source == "" {
+			t.Fatalf("a finding of %q says nothing", f.Rule)
+		}
+	}
+	for _, s := range sols {
 		for i := range n.Branches {
 			if s.Err == nil && (math.IsNaN(s.Amp[i]) || math.IsInf(s.Amp[i], 0)) {
 				t.Fatalf("%s carries %g A", n.Branches[i].Name(), s.Amp[i])

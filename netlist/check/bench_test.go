@@ -25,8 +25,8 @@ func bigPlan(wires int) string {
 	line("limit loaded_amp=1000")
 	line("G1 battery")
 	line("G2 alternator limit_amp=120")
-	line("F0 fuse-sf51 amp=150")
-	line("F00 fuse-sf51 amp=150")
+	line("F0 fuse-sf51 amp=60")
+	line("F00 fuse-sf51 amp=60")
 	line("X0 bus-bar")
 	line("GND0 ground-body")
 	for i := range 200 {
@@ -51,16 +51,14 @@ func bigPlan(wires int) string {
 		wire(fmt.Sprintf("S%d.82a", i), fmt.Sprintf("K%d.86", i), "0.75mm2", 500)
 		wire(fmt.Sprintf("K%d.85", i), fmt.Sprintf("GND%d.1", i), "0.75mm2", 200)
 		wire(fmt.Sprintf("K%d.87", i), fmt.Sprintf("SP%d.1", i), "4mm2", 500)
-		for j, load := range []string{"lamp watt=21", "load-resistive ohm=60", "motor amp=2", "load-two-pin amp=0.5"} {
+		for j, load := range []string{"lamp watt=5", "load-resistive ohm=600", "motor amp=0.3", "load-two-pin amp=0.1"} {
 			name := fmt.Sprintf("E%d", 4*i+j)
 			line("%s %s", name, load)
 			pins := [][2]string{{"1", "2"}, {"1", "2"}, {"33", "32"}, {"+", "-"}}[j]
 			wire(fmt.Sprintf("SP%d.1", i), name+"."+pins[0], "1mm2", 300)
 			wire(name+"."+pins[1], fmt.Sprintf("GND%d.1", i), "1.5mm2", 200)
 		}
-		if i <= 12 {
-			on[i%2] += fmt.Sprintf(" S%d=on", i)
-		}
+		on[i%2] += fmt.Sprintf(" S%d=on", i)
 	}
 	line("state parked off")
 	line("state lights off%s", on[0])

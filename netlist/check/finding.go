@@ -104,9 +104,12 @@ type run struct {
 	ampacities map[ampacityKey]ampacityAnswer
 	zone       *zones
 	flows      map[*netlist.Solution]*flow
+	limits     map[string]found
+	named      []*schematic.Part
 	guarded    []guard
 	ends       []edge
 	grounds    *groundNet
+	earthed    map[int]earths
 	shades     map[int][]int   // branch → loads without data that draw through it
 	solver     *netlist.Solver // for remedies
 	trials     int

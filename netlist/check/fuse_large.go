@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"loomwright/calc"
-	"loomwright/netlist"
+
 	"loomwright/schematic"
 )
 
@@ -24,71 +24,6 @@ var fuseLarge = Rule{
 	},
 }
 
-// guard is what stands between a wire and the sources.
-type guard struct {
-	wire int // branch
-	fed
-}
-
-// guards lists the guard of every wire that can be fed, in the order of the
-// branches.
-func (r *run) guards() []guard {
-	if r.guarded != nil {
-		return r.guarded
-	}
-	r.guarded = []guard{}
-	z := r.zones()
-	for i := range r.n.Branches {
-		br := &r.n.Branches[i]
-		if br.Role != netlist.RoleWire || z.of(br.A) == ground {
-			continue
-		}
-		zone := z.of(br.A)
-		f := z.feed(zone)
-		if f.amp == 0 || f.unfused() {
-			continue // dead, or the business of another rule
-		}
-		if len(z.at[zone]) > 1 {
-			f = r.strongerSide(i, zone)
-		}
-		r.guarded = append(r.guarded, guard{i, f})
-	}
-	return r.guarded
-}
-
-// strongerSide returns what can come into a wire from the end that lets more
-// through. Where both ends hang together without it, everything can.
-func (r *run) strongerSide(wire, zone int) fed {
-	z := r.zones()
-	br := &r.n.Branches[wire]
-	side := map[int]bool{br.A: true}
-	for todo := []int{br.A}; len(todo) > 0; todo = todo[1:] {
-		for _, i := range r.n.At(todo[0]) {
-			to := r.n.Branches[i].Other(todo[0])
-			if i == wire || side[to] || !carriesOn(&r.n.Branches[i]) || z.of(to) != zone {
-				continue
-			}
-			side[to] = true
-			todo = append(todo, to)
-		}
-	}
-	if side[br.B] {
-		return z.feed(zone)
-	}
-	on := func(inA bool) func(int) bool {
-		return func(i int) bool {
-			l := &z.links[i]
-			lb := &r.n.Branches[l.branch]
-			return (side[lb.A] || side[lb.B]) == inA
-		}
-	}
-	a, b := z.feedBy(zone, on(true)), z.feedBy(zone, on(false))
-	if b.amp > a.amp {
-		return b
-	}
-	return a
-}
-
 func (r *run) fuseLarge(g guard) {
 	br := &r.n.Branches[g.wire]
 	w := br.Wire
@@ -100,7 +35,7 @@ func (r *run) fuseLarge(g guard) {
 	switch {
 	case len(g.unknown) > 0:
 		f.Severity, f.Missing = NotAssessed, "the rating of "+list(r.names(g.unknown))
-		f.Text = fmt.Sprintf("Whether %s protects %s is not assessed: its rating is missing.", list(r.names(g.unknown)), w.Name)
+		f.Text = fmt.Sprintf("Whether %s protects %s is not assessed: the rating is missing.", list(r.names(g.unknown)), w.Name)
 		r.add(f)
 		return
 	case err != nil:
@@ -113,7 +48,7 @@ func (r *run) fuseLarge(g guard) {
 	}
 	f.Severity = Error
 	f.Value, f.Limit, f.Margin = schematic.Some(g.amp), schematic.Some(rated.Value), schematic.Some(rated.Value-g.amp)
-	f.Text = fmt.Sprintf("%s (%s) bears %s, but %s lets %s through.", w.Name, w.Size, amps(rated.Value), list(r.names(g.by)), amps(g.amp))
+	f.Text = fmt.Sprintf("%s (%s) bears %s, but %s %s %s through.", w.Name, w.Size, amps(rated.Value), list(r.names(g.by)), lets(len(g.by)), amps(g.amp))
 	f.Formula, f.Source = rated.Formula, rated.Source.String()
 	if p, err := calc.FuseAgainstAmpacity(g.amp, rated.Value, rated.Source); err == nil {
 		f.Formula, f.Source = rated.Formula+"; "+p.Formula, p.Source.String()

@@ -72,13 +72,13 @@ func TestFuseTooLargeForWire(t *testing.T) {
 			"error W2 F2 30 > 20 A [use 2 mm² for W2]"},
 		{"two fuses on one side add up", "15 A + 10 A through W4", "F1 fuse-regular amp=15\nF2 fuse-regular amp=10\nSP1 splice\nW1 G1.+ F1.1 6mm2 100\nW2 G1.+ F2.1 6mm2 100\nW3 F1.2 SP1.1 1mm2 500\nW5 F2.2 SP1.1 1mm2 500\nW4 SP1.1 E1.1 1mm2 500",
 			"error W4 F1 F2 25 > 20 A [use 1.5 mm² for W4]"},
-		{"parallel wires", "either may be left alone", one("40", "2.5mm2 900")+"\nW3 F1.2 E1.1 2.5mm2 900",
+		{"parallel wires", "either may be left alone", one("40", "2.5mm2 900") + "\nW3 F1.2 E1.1 2.5mm2 900",
 			"warning W2 F1 40 > 35 A [fit 3 A in F1] [use 4 mm² for W2]\nwarning W3 F1 40 > 35 A [fit 3 A in F1] [use 4 mm² for W3]"},
 		{"fuse block", "the rating is the pin's", "F1 fuse-block-regular\nF1.in feed\nF1.1 output amp=30\nF1.2 output amp=10\nE2 lamp watt=21\nW1 G1.+ F1.in 6mm2 100\nW2 F1.1 E1.1 1mm2 500\nW3 F1.2 E2.1 1mm2 500",
 			"error W2 F1 30 > 20 A [fit 3 A in F1 pin 1] [use 2 mm² for W2]"},
 		{"regulator", "holds the sensor supply at 0.1 A, thin wire will do", "F1 fuse-regular amp=5\nA1 control-unit running_amp=1 quiescent_amp=0.01 sensor_limit_amp=0.1\nA1.1 supply\nA1.2 ground\nA1.3 sensor-supply\nB1 sensor-pressure\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 A1.1 1mm2 100\nW3 A1.2 G1.- 1mm2 100\nW4 A1.3 B1.1 0.35mm2 500", ""},
 		{"regulator without limit", "its own fuse guards it", "F1 fuse-regular amp=5\nA1 control-unit running_amp=1 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground\nA1.3 sensor-supply\nB1 sensor-pressure\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 A1.1 1mm2 100\nW3 A1.2 G1.- 1mm2 100\nW4 A1.3 B1.1 0.5mm2 500", ""},
-		{"return of a load", "comes after the load and needs no fuse", one("20", "1mm2 900")+"\nE2 lamp watt=5\nW3 F1.2 E2.1 1mm2 100\nW4 E2.2 G1.- 0.13mm2 100", ""},
+		{"return of a load", "comes after the load and needs no fuse", one("20", "1mm2 900") + "\nE2 lamp watt=5\nW3 F1.2 E2.1 1mm2 100\nW4 E2.2 G1.- 0.13mm2 100", ""},
 	})
 }
 

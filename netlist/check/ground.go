@@ -38,9 +38,28 @@ type earth struct {
 	back way
 }
 
-// earths lists for every load on ground the operating state that lifts its
-// ground most and the one with its largest current.
-func (r *run) earths(load int) (highest, strongest earth, unknown []int) {
+// earths is a load's ground in the operating state that lifts it most and in
+// the one with the load's largest current.
+type earths struct {
+	highest, strongest earth
+	unknown            []int // lines without data on the way
+}
+
+// earths looks at a load's ground once for both rules.
+func (r *run) earths(load int) earths {
+	e, ok := r.earthed[load]
+	if !ok {
+		e = r.findEarths(load)
+		if r.earthed == nil {
+			r.earthed = map[int]earths{}
+		}
+		r.earthed[load] = e
+	}
+	return e
+}
+
+func (r *run) findEarths(load int) earths {
+	var out earths
 	g := r.groundNet()
 	for _, s := range r.usable() {
 		amp := math.Abs(s.Amp[load])
@@ -57,17 +76,17 @@ func (r *run) earths(load int) (highest, strongest earth, unknown []int) {
 			continue
 		}
 		e := earth{load, node, s, amp, math.Abs(v), way}
-		if highest.s == nil || e.rise > highest.rise {
-			highest = e
+		if out.highest.s == nil || e.rise > out.highest.rise {
+			out.highest = e
 		}
-		if strongest.s == nil || amp > strongest.amp {
-			strongest = e
+		if out.strongest.s == nil || amp > out.strongest.amp {
+			out.strongest = e
 		}
 		if len(way.unknown) > 0 {
-			unknown = way.unknown
+			out.unknown = way.unknown
 		}
 	}
-	return highest, strongest, unknown
+	return out
 }
 
 // meet returns the node where a return reaches the ground and its way from
@@ -111,15 +130,15 @@ func (r *run) grounded(own bool) {
 		if !br.IsLoad() || br.Element.Load == "charging" {
 			continue
 		}
-		highest, strongest, unknown := r.earths(i)
-		if highest.s == nil {
+		e := r.earths(i)
+		if e.highest.s == nil {
 			continue
 		}
-		f, ok := r.groundFinding(br, highest, strongest, unknown, own)
+		f, ok := r.groundFinding(br, e, own)
 		if !ok {
 			continue
 		}
-		key := schematic.PinRef{Part: br.Part.ID, Pin: r.n.Nodes[highest.node].Name}
+		key := schematic.PinRef{Part: br.Part.ID, Pin: r.n.Nodes[e.highest.node].Name}
 		had, twice := said[key]
 		if !twice {
 			order = append(order, key)
@@ -133,7 +152,8 @@ func (r *run) grounded(own bool) {
 	}
 }
 
-func (r *run) groundFinding(br *netlist.Branch, highest, strongest earth, unknown []int, own bool) (Finding, bool) {
+func (r *run) groundFinding(br *netlist.Branch, e earths, own bool) (Finding, bool) {
+	highest, strongest, unknown := e.highest, e.strongest, e.unknown
 	limit, src := r.groundLimit(br)
 	f := Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Source: src.String()}
 	if pin := r.n.Nodes[strongest.node].Pin; pin.Pin != "" {
@@ -156,24 +176,19 @@ func (r *run) groundFinding(br *netlist.Branch, highest, strongest earth, unknow
 	if !ok {
 		return Finding{}, false
 	}
-	allowed := math.Inf(1)
-	if res, err := calc.GroundLimit(limit, strongest.amp); err == nil {
-		allowed, f.Formula = res.Value, res.Formula
-	} else if limit <= 0 {
-		allowed = 0
+	if beyond := ohm*strongest.amp > limit; beyond != own || !own && highest.rise <= limit {
+		return Finding{}, false
 	}
 	if own {
-		if ohm <= allowed {
-			return Finding{}, false
+		allowed := 0.0
+		if res, err := calc.GroundLimit(limit, strongest.amp); err == nil {
+			allowed, f.Formula = res.Value, res.Formula
 		}
 		f.Unit, f.Value, f.Limit, f.Margin = "ohm", schematic.Some(ohm), schematic.Some(allowed), schematic.Some(allowed-ohm)
 		f.Text = fmt.Sprintf("The ground of %s has %s to battery negative; its own %s may meet %s at most to keep within %s.",
 			br.Name(), ohms(ohm), amps(strongest.amp), ohms(allowed), volts(limit))
 		f.Fixes = r.thickerForGround(strongest, ohm, limit)
 		return of(strongest.s, f), true
-	}
-	if ohm > allowed || highest.rise <= limit {
-		return Finding{}, false
 	}
 	f.Unit, f.Value, f.Limit, f.Margin = "V", schematic.Some(highest.rise), schematic.Some(limit), schematic.Some(limit-highest.rise)
 	f.Text = fmt.Sprintf("The ground of %s stands at %s, %s are allowed; its own %s account for %s of it.",

@@ -125,6 +125,24 @@ func drop(k tables.DropKind) func(float64) (float64, tables.Source) {
 
 // limit returns a limit as this document has it.
 func (r *run) limit(name string) (float64, tables.Source) {
+	l, ok := r.limits[name]
+	if !ok {
+		l.value, l.source = r.findLimit(name)
+		if r.limits == nil {
+			r.limits = map[string]found{}
+		}
+		r.limits[name] = l
+	}
+	return l.value, l.source
+}
+
+// found is a limit looked up.
+type found struct {
+	value  float64
+	source tables.Source
+}
+
+func (r *run) findLimit(name string) (float64, tables.Source) {
 	if v, ok := r.doc.Info().Limits[name]; ok {
 		return v, tables.Source{Title: "limit " + name + " of this document"}
 	}

@@ -34,8 +34,10 @@ func runScope(r *run) {
 	for _, p := range r.parts() {
 		r.scopeText(p.Key(), p.Name, p.Name+" "+p.Label)
 	}
-	for _, w := range r.wires() {
-		r.scopeText(w.Key(), w.Name, w.Name+" "+w.Circuit)
+	for i := range r.n.Branches {
+		if w := r.n.Branches[i].Wire; w != nil {
+			r.scopeText(w.Key(), w.Name, w.Name+" "+w.Circuit)
+		}
 	}
 	limit, src := r.limit(limitScope)
 	if v := r.doc.Info().Volts(); v > limit {

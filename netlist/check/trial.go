@@ -1,7 +1,6 @@
 package check
 
 import (
-	"math"
 	"slices"
 
 	"loomwright/calc/tables"
@@ -12,7 +11,7 @@ import (
 
 // mostTrials bounds the networks solved to find remedies in one run: a drawing
 // full of mistakes must not wait for all its remedies. Those beyond get none.
-const mostTrials = 40
+const mostTrials = 24
 
 // withWire solves operating states with another wire in a wire's place; false
 // when the trials of this run are used up or the new wire's resistance is not
@@ -135,5 +134,3 @@ func (r *run) mostCrowded(branch int) int {
 	}
 	return most
 }
-
-func abs(v float64) float64 { return math.Abs(v) }

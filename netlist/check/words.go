@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -34,12 +33,14 @@ func pinsOf(br *netlist.Branch) []schematic.PinRef {
 	return []schematic.PinRef{{Part: br.Part.ID, Pin: br.Pin.Name}}
 }
 
-// parts and wires of the document in the order of their names.
-func (r *run) parts() []*schematic.Part { return slices.SortedFunc(r.doc.Parts(), byName) }
-func (r *run) wires() []*schematic.Wire { return slices.SortedFunc(r.doc.Wires(), byName) }
-
-func byName[T schematic.Item](x, y T) int {
-	return cmp.Or(schematic.CompareNames(schematic.NameOf(x), schematic.NameOf(y)), x.Key().Compare(y.Key()))
+// parts lists the parts of the document in the order of their names.
+func (r *run) parts() []*schematic.Part {
+	if r.named == nil {
+		r.named = slices.SortedFunc(r.doc.Parts(), func(x, y *schematic.Part) int {
+			return cmp.Or(schematic.CompareNames(x.Name, y.Name), x.Key().Compare(y.Key()))
+		})
+	}
+	return r.named
 }
 
 // list joins names as a sentence does: "W1, W2 and W3".
@@ -51,6 +52,14 @@ func list(names []string) string {
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}
 	return strings.Join(names, "")
+}
+
+// lets is the verb of fuses that something gets through.
+func lets(n int) string {
+	if n == 1 {
+		return "lets"
+	}
+	return "let"
 }
 
 // is is the verb after a list of n names.
@@ -66,6 +75,3 @@ func is(n int) string {
 func reason(err error) string {
 	return strings.TrimPrefix(err.Error(), calc.ErrUnknown.Error()+": ")
 }
-
-// unknown reports whether calc could not answer for want of data.
-func unknown(err error) bool { return errors.Is(err, calc.ErrUnknown) }
