@@ -154,3 +154,21 @@ func TestWireWithoutLengthHasNoDropVerdict(t *testing.T) {
 	}
 	assert.Greater(t, seen, 20)
 }
+
+func TestRemediesMendInAnyHarness(t *testing.T) {
+	tried := map[string]int{}
+	for seed := range uint64(40) {
+		d := doc(t, "ambient 60\n"+randomHarness(rand.New(rand.NewPCG(seed, 8)), seed%2 == 0))
+		for _, f := range run(t, d) {
+			for _, x := range f.Fixes {
+				tried[f.Rule]++
+				for _, g := range run(t, applied(d, x)) {
+					assert.NotEqual(t, f.ID, g.ID, "seed %d: %s does not mend %s: %s", seed, x.Label, f.Text, g.Text)
+				}
+			}
+		}
+	}
+	for _, rule := range []string{"wire too thin", "fuse too large for wire", "fuse overloaded", "voltage drop", "ground path too resistive"} {
+		assert.Greater(t, tried[rule], 0, rule)
+	}
+}

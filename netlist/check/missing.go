@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -30,7 +31,7 @@ func (r *run) missingOfWires() {
 			continue
 		}
 		what := slices.Clone(br.Missing)
-		if c := insulationC(br.Wire); c != c {
+		if math.IsNaN(insulationC(br.Wire)) {
 			word := "insulation or temperature class"
 			if br.Wire.Insulation != "" {
 				word = fmt.Sprintf("temperature class (%s is on no list)", br.Wire.Insulation)
