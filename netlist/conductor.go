@@ -24,39 +24,8 @@ type Conductor struct {
 	JointOhm [2]float64 // crimp and contact at end A and B, Ω
 	Ohm      float64    // all together; of the joints alone while Missing is not empty
 	Missing  []string   // "size", "length"
-	metal    calc.Conductor
-}
-
-// Resistance returns WireOhm with its formula and source.
-func (c Conductor) Resistance() (calc.Result, error) {
-	return calc.WireResistance(c.metal, c.LengthMM, c.AmbientC)
-}
-
-// metre is one metre of a conductor at a temperature.
-type metre struct {
-	calc.Conductor
-	ambientC float64
-}
-
-// metres keeps the resistance of one metre, because a harness has many wires
-// of few sorts.
-type metres map[metre]metreOhm
-
-type metreOhm struct {
-	ohm float64
-	err error
-}
-
-func (m metres) ohm(c calc.Conductor, ambientC float64) (float64, error) {
-	key := metre{c, ambientC}
-	v, ok := m[key]
-	if !ok {
-		var r calc.Result
-		r, v.err = calc.WireResistance(c, 1000, ambientC)
-		v.ohm = r.Value
-		m[key] = v
-	}
-	return v.ohm, v.err
+	Formula  string     // of WireOhm
+	Source   tables.Source
 }
 
 // MetalOf returns the table entry of a wire's conductor metal.
@@ -116,11 +85,7 @@ func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given boo
 // ConductorOf returns the resistance of a wire in the surroundings the document
 // gives it; the wire need not be part of the document yet.
 func ConductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
-	return conductorOf(d, w, metres{})
-}
-
-func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres) Conductor {
-	c := Conductor{metal: calc.Conductor{Metal: MetalOf(w), Size: w.Size, Tinned: w.Metal == schematic.Tinned}}
+	var c Conductor
 	area, sized := w.Size.AreaMM2()
 	c.AreaMM2 = area
 	length, derived := LengthOf(d, w)
@@ -146,13 +111,13 @@ func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres) Conductor {
 	if len(c.Missing) > 0 {
 		return c
 	}
-	ohm, err := m.ohm(c.metal, ambient)
+	r, err := calc.WireResistance(calc.Conductor{Metal: MetalOf(w), Size: w.Size, Tinned: w.Metal == schematic.Tinned}, mm, ambient)
 	if err != nil {
 		c.Missing = append(c.Missing, "resistance ("+strings.TrimPrefix(err.Error(), calc.ErrUnknown.Error()+": ")+")")
 		return c
 	}
-	c.WireOhm = ohm * mm / 1000
-	c.Ohm += c.WireOhm
+	c.WireOhm, c.Formula, c.Source = r.Value, r.Formula, r.Source
+	c.Ohm += r.Value
 	return c
 }
 

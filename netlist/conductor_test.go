@@ -39,11 +39,8 @@ func TestConductorResistance(t *testing.T) {
 			got := ohmOf(t, c.plan)
 			assert.Empty(t, got.Missing)
 			assert.InEpsilon(t, c.ohm, got.Ohm, 2e-6, c.why)
-			how, err := got.Resistance()
-			require.NoError(t, err)
-			assert.InEpsilon(t, got.WireOhm, how.Value, 1e-12)
-			assert.NotEmpty(t, how.Formula)
-			assert.NotEmpty(t, how.Source.Title)
+			assert.NotEmpty(t, got.Formula)
+			assert.NotEmpty(t, got.Source.Title)
 		})
 	}
 }
