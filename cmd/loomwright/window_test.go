@@ -1,0 +1,301 @@
+//go:build window
+
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"encoding/xml"
+	"image/png"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/schematic/catalog"
+	"loomwright/schematic/geom"
+	"loomwright/schematic/loomfile"
+)
+
+// drawing is the harness the test works on, in the folder testdata of the
+// module.
+const drawing = "fan.loom.json"
+
+// TestOneDrawingFromOpenToClose draws, undoes, saves, exports and closes in the
+// real window, by mouse and keyboard.
+func TestOneDrawingFromOpenToClose(t *testing.T) {
+	program := filepath.Join(t.TempDir(), "loomwright")
+	out, err := exec.Command("go", "build", "-tags", "migrated_fynedo", "-o", program, ".").CombinedOutput()
+	require.NoError(t, err, "%s", out)
+
+	folder := t.TempDir()
+	file := filepath.Join(folder, drawing)
+	before, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, before, 0o644))
+	lib, err := catalog.Default()
+	require.NoError(t, err)
+	doc, err := loomfile.Load(file, lib)
+	require.NoError(t, err)
+
+	h := start(t, program, file)
+	h.waitTitle(drawing, false)
+	h.answer(1, 0) // the caution of the first start
+	shown := h.waitSheet()
+	sheet := doc.Sheets()[0]
+	size := sheet.Area().Max
+	require.InEpsilon(t, float64(size.X)/float64(size.Y), float64(shown.Dx())/float64(shown.Dy()), 0.01,
+		"the sheet is shown whole, at %v", shown)
+
+	a, b := farPins(t, doc, sheet)
+	t.Logf("a wire from %s.%s to %s.%s", doc.Part(a.end.Part).Name, a.end.Pin, doc.Part(b.end.Part).Name, b.end.Pin)
+	h.key("w")
+	h.click(spot(shown, size, a.at))
+	h.click(spot(shown, size, b.at))
+	h.waitTitle(drawing, true)
+	h.key("Escape", "Escape") // back to selecting, and nothing selected
+	h.key("ctrl+z")
+	h.waitTitle(drawing, false)
+	h.key("ctrl+y")
+	h.waitTitle(drawing, true)
+	h.key("ctrl+s")
+	h.waitTitle(drawing, false)
+	added := addedWire(t, before, read(t, file))
+	require.ElementsMatch(t, []end{a.end, b.end}, []end{added.A, added.B})
+	require.Equal(t, sheet.ID, added.Sheet)
+
+	h.key("ctrl+z")
+	h.waitTitle(drawing, true)
+	h.key("ctrl+s")
+	h.waitTitle(drawing, false)
+	require.Equal(t, string(before), string(read(t, file)), "undone and saved, the file is as it was, byte for byte")
+
+	base := strings.TrimSuffix(file, loomfile.Ext)
+	several := len(doc.Sheets()) > 1
+	h.export(several, 0, base+".pdf")
+	h.export(several, 1, base+".png")
+	h.export(several, 2, base+".svg")
+	checkPDF(t, base+".pdf", doc.Info().Title)
+	checkPNG(t, base+".png", sheet)
+	checkSVG(t, base+".svg", sheet, doc.Info().Title)
+
+	h.key("ctrl+y")
+	h.waitTitle(drawing, true)
+	h.key("ctrl+w")
+	h.answer(3, 2) // go back
+	h.waitSheet()
+	h.waitTitle(drawing, true) // and the program still runs
+	h.key("Alt_L")             // opens the first menu
+	h.key("Up", "Return")      // Quit is its last entry
+	h.answer(3, 1)             // give the changes up
+	require.NoError(t, h.waitEnd(), "the program ends with exit code 0")
+	require.Equal(t, string(before), string(read(t, file)), "changes given up are not in the file")
+	require.Equal(t, []string{file, base + ".pdf", base + ".png", base + ".svg"}, files(t, folder), "nothing else is left behind")
+	for _, bad := range []string{"panic", "Fyne error", "race"} {
+		require.NotContains(t, h.log.String(), bad)
+	}
+}
+
+// export writes the sheet in sight through the export box; format counts from
+// the one offered first.
+func (h *hand) export(several bool, format int, file string) {
+	h.t.Helper()
+	h.key("ctrl+p")
+	h.wait("the export box", func() bool { return len(h.buttons()) > 0 })
+	h.key("Tab")
+	for range format {
+		h.key("Right")
+	}
+	if several {
+		h.key("Tab", "Left") // this sheet instead of all
+	}
+	h.answer(2, 1) // write the file
+	h.wait(file, func() bool { _, err := os.Stat(file); return err == nil })
+	h.answer(1, 0) // the box that names the file
+	h.waitSheet()
+}
+
+// end is a wire's end in the file.
+type end struct {
+	Part schematic.ID `json:"part"`
+	Pin  string       `json:"pin"`
+	View string       `json:"view"`
+}
+
+// pin is a pin on a sheet.
+type pin struct {
+	end  end
+	at   geom.Point
+	room float64 // to the next pin
+}
+
+// farPins returns two pins of different parts on a sheet that no wire joins and
+// that have more room round them than others: easy ones for a mouse.
+func farPins(t *testing.T, d *schematic.Doc, s *schematic.Sheet) (a, b pin) {
+	var all []pin
+	for p := range d.Parts() {
+		for _, v := range p.Views {
+			if v.Sheet != s.ID {
+				continue
+			}
+			for _, placed := range d.PlacedPins(p, v) {
+				all = append(all, pin{end{p.ID, placed.Pin.Name, v.Key}, placed.At, math.Inf(1)})
+			}
+		}
+	}
+	for i := range all {
+		for j := range all {
+			if d := all[i].at.Sub(all[j].at); i != j {
+				all[i].room = min(all[i].room, math.Hypot(float64(d.X), float64(d.Y)))
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(p, q pin) int { return cmp.Compare(q.room, p.room) })
+	joined := func(p, q pin) bool {
+		for w := range d.Wires() {
+			if w.A.Part == p.end.Part && w.B.Part == q.end.Part || w.A.Part == q.end.Part && w.B.Part == p.end.Part {
+				return true
+			}
+		}
+		return false
+	}
+	for i, p := range all {
+		for _, q := range all[:i] {
+			if p.end.Part != q.end.Part && !joined(p, q) {
+				return q, p
+			}
+		}
+	}
+	require.FailNow(t, "no two pins to join")
+	return
+}
+
+type wire struct {
+	ID    schematic.ID `json:"id"`
+	Sheet schematic.ID `json:"sheet"`
+	A     end          `json:"a"`
+	B     end          `json:"b"`
+}
+
+// addedWire returns the one wire by which a file grew, and requires everything
+// else to be the same, byte for byte.
+func addedWire(t *testing.T, before, after []byte) wire {
+	t.Helper()
+	had := map[schematic.ID]bool{}
+	for _, raw := range wiresOf(t, before) {
+		had[parseWire(t, raw).ID] = true
+	}
+	var added []json.RawMessage
+	for _, raw := range wiresOf(t, after) {
+		if !had[parseWire(t, raw).ID] {
+			added = append(added, raw)
+		}
+	}
+	require.Len(t, added, 1, "one wire more")
+	rest := bytes.Replace(after, append([]byte(",\n    "), added[0]...), nil, 1)
+	require.Equal(t, string(before), string(rest), "without the added wire the file is as it was, byte for byte")
+	return parseWire(t, added[0])
+}
+
+func wiresOf(t *testing.T, file []byte) []json.RawMessage {
+	t.Helper()
+	var f struct {
+		Wires []json.RawMessage `json:"wires"`
+	}
+	require.NoError(t, json.Unmarshal(file, &f))
+	return f.Wires
+}
+
+func parseWire(t *testing.T, raw json.RawMessage) (w wire) {
+	t.Helper()
+	require.NoError(t, json.Unmarshal(raw, &w))
+	return w
+}
+
+func read(t *testing.T, file string) []byte {
+	t.Helper()
+	b, err := os.ReadFile(file)
+	require.NoError(t, err)
+	return b
+}
+
+func files(t *testing.T, folder string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	require.NoError(t, err)
+	var all []string
+	for _, e := range entries {
+		all = append(all, filepath.Join(folder, e.Name()))
+	}
+	return all
+}
+
+// checkPDF lets poppler read the page back.
+func checkPDF(t *testing.T, file, title string) {
+	t.Helper()
+	text, err := exec.Command("pdftotext", "-layout", file, "-").Output()
+	require.NoError(t, err)
+	require.Contains(t, string(text), title)
+}
+
+// checkPNG wants the sheet at the 300 dots per inch that the export box offers,
+// with something drawn on it.
+func checkPNG(t *testing.T, file string, s *schematic.Sheet) {
+	t.Helper()
+	f, err := os.Open(file)
+	require.NoError(t, err)
+	defer f.Close()
+	m, err := png.Decode(f)
+	require.NoError(t, err)
+	dots := func(units int) float64 { return float64(units) / geom.PerMM / 25.4 * 300 }
+	require.InDelta(t, dots(s.Area().Max.X), m.Bounds().Dx(), 1)
+	require.InDelta(t, dots(s.Area().Max.Y), m.Bounds().Dy(), 1)
+	paper, inked := m.At(0, 0), 0
+	for y := range m.Bounds().Dy() {
+		for x := range m.Bounds().Dx() {
+			if m.At(x, y) != paper {
+				inked++
+			}
+		}
+	}
+	require.Greater(t, inked, 10_000, "pixels that are not bare paper")
+}
+
+// checkSVG wants well-formed XML of the sheet's size that names the title.
+func checkSVG(t *testing.T, file string, s *schematic.Sheet, title string) {
+	t.Helper()
+	dec := xml.NewDecoder(bytes.NewReader(read(t, file)))
+	var text strings.Builder
+	size := map[string]string{}
+	for {
+		tok, err := dec.Token()
+		if err == io.EOF {
+			break
+		}
+		require.NoError(t, err)
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			if tok.Name.Local == "svg" {
+				for _, a := range tok.Attr {
+					size[a.Name.Local] = a.Value
+				}
+			}
+		case xml.CharData:
+			text.Write(tok)
+			text.WriteByte(' ')
+		}
+	}
+	mm := func(units int) string { return strconv.FormatFloat(float64(units)/geom.PerMM, 'f', -1, 64) + "mm" }
+	require.Equal(t, mm(s.Area().Max.X), size["width"])
+	require.Equal(t, mm(s.Area().Max.Y), size["height"])
+	require.Contains(t, text.String(), title)
+}
