@@ -243,9 +243,10 @@ func (b *builder) mates(d *schematic.Doc, sorted []*schematic.Part) {
 }
 
 func (b *builder) wires(d *schematic.Doc) {
+	m := metres{}
 	for _, w := range slices.SortedFunc(d.Wires(), byName) {
 		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
-		br.Conductor = ConductorOf(d, w)
+		br.Conductor = conductorOf(d, w, m)
 		br.Ohm, br.OhmKnown, br.Missing = br.Conductor.Ohm, len(br.Conductor.Missing) == 0, br.Conductor.Missing
 		b.add(br)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"loomwright/calc"
 	"loomwright/calc/tables"
+	"loomwright/calc/unit"
 	"loomwright/schematic"
 )
 
@@ -26,6 +27,43 @@ type Conductor struct {
 	Missing  []string   // "size", "length"
 	Formula  string     // of WireOhm
 	Source   tables.Source
+}
+
+// metres keeps what a metre of each sort of conductor has at each temperature:
+// a harness has many wires of few sorts, and writing out formulas takes longer
+// than anything else in Build.
+type metres map[metre]metreOhm
+
+type metre struct {
+	calc.Conductor
+	ambientC float64
+}
+
+type metreOhm struct {
+	ohm        float64
+	head, tail string // of the formula, before and after the length
+	source     tables.Source
+	err        error
+}
+
+// of returns the resistance of a length of a conductor, as calc.WireResistance
+// does.
+func (m metres) of(c calc.Conductor, mm, ambientC float64) (calc.Result, error) {
+	key := metre{c, ambientC}
+	v, ok := m[key]
+	if !ok {
+		r, err := calc.WireResistance(c, 1000, ambientC)
+		v = metreOhm{ohm: r.Value, source: r.Source, err: err}
+		v.head, v.tail, _ = strings.Cut(r.Formula, " · "+unit.Format(unit.Length, 1000, unit.SI))
+		v.tail = v.tail[:max(0, strings.LastIndex(v.tail, "= "))]
+		m[key] = v
+	}
+	if v.err != nil {
+		return calc.Result{}, v.err
+	}
+	ohm := v.ohm * mm / 1000
+	return calc.Result{Value: ohm, Source: v.source,
+		Formula: v.head + " · " + unit.Format(unit.Length, mm, unit.SI) + v.tail + "= " + unit.Format(unit.Ohm, ohm, unit.SI)}, nil
 }
 
 // MetalOf returns the table entry of a wire's conductor metal.
@@ -85,8 +123,12 @@ func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given boo
 // ConductorOf returns the resistance of a wire in the surroundings the document
 // gives it; the wire need not be part of the document yet.
 func ConductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
+	return conductorOf(d, w, metres{})
+}
+
+func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres) Conductor {
 	var c Conductor
-	area, sized := w.Size.AreaMM2()
+	area, _ := w.Size.AreaMM2() // unknown for SAE 22, whose resistance is on record
 	c.AreaMM2 = area
 	length, derived := LengthOf(d, w)
 	mm, long := length.Get()
@@ -102,7 +144,7 @@ func ConductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
 		}
 	}
 	c.Ohm = c.JointOhm[0] + c.JointOhm[1]
-	if !sized {
+	if !w.Size.Known() {
 		c.Missing = append(c.Missing, "size")
 	}
 	if !long || mm <= 0 {
@@ -111,7 +153,7 @@ func ConductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
 	if len(c.Missing) > 0 {
 		return c
 	}
-	r, err := calc.WireResistance(calc.Conductor{Metal: MetalOf(w), Size: w.Size, Tinned: w.Metal == schematic.Tinned}, mm, ambient)
+	r, err := m.of(calc.Conductor{Metal: MetalOf(w), Size: w.Size, Tinned: w.Metal == schematic.Tinned}, mm, ambient)
 	if err != nil {
 		c.Missing = append(c.Missing, "resistance ("+strings.TrimPrefix(err.Error(), calc.ErrUnknown.Error()+": ")+")")
 		return c

@@ -6,6 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/calc"
+	"loomwright/calc/unit"
 	"loomwright/netlist"
 	"loomwright/schematic"
 )
@@ -39,7 +41,6 @@ func TestConductorResistance(t *testing.T) {
 			got := ohmOf(t, c.plan)
 			assert.Empty(t, got.Missing)
 			assert.InEpsilon(t, c.ohm, got.Ohm, 2e-6, c.why)
-			assert.NotEmpty(t, got.Formula)
 			assert.NotEmpty(t, got.Source.Title)
 		})
 	}
@@ -98,5 +99,27 @@ func TestLengthAndAmbientAlongTheRoute(t *testing.T) {
 			assert.Equal(t, c.derived, got.Derived)
 			assert.False(t, got.Assumed)
 		})
+	}
+}
+
+// Build keeps a metre of each sort; what it says must be what package calc says
+// of the whole wire.
+func TestConductorFormulaIsThatOfCalc(t *testing.T) {
+	for _, size := range []unit.Size{unit.MM2(0.5), unit.MM2(1.1), unit.MM2(150), unit.GaugeAWG(18), unit.GaugeSAE(14), unit.GaugeSAE(22)} {
+		for _, metal := range []schematic.Metal{schematic.Copper, schematic.Tinned, schematic.Aluminium} {
+			for _, ambient := range []float64{20, 85} {
+				for _, mm := range []float64{1000, 1, 2350.5} {
+					w := &schematic.Wire{Name: "W1", Size: size, Metal: metal, LengthMM: schematic.Some(mm)}
+					info := &schematic.Info{AmbientC: schematic.Some(ambient)}
+					d := schematic.New(schematic.NewLibrary()).With(schematic.Put{Key: info.Key(), Item: info})
+					got := netlist.ConductorOf(d, w)
+					want, err := calc.WireResistance(calc.Conductor{Metal: netlist.MetalOf(w), Size: size, Tinned: metal == schematic.Tinned}, mm, ambient)
+					require.NoError(t, err)
+					assert.Equal(t, want.Formula, got.Formula)
+					assert.Equal(t, want.Source, got.Source)
+					assert.InEpsilon(t, want.Value, got.WireOhm, 1e-14)
+				}
+			}
+		}
 	}
 }

@@ -22,11 +22,11 @@ func bigPlan(wires int) string {
 	}
 	line("ambient 40")
 	line("segment A 900 40 tube")
-	line("limit loaded_amp=1000")
+	line("limit loaded_amp=1000 drop_small_lamp_line_volt=0.5 drop_electronics_volt=0.5 ground_volt=0.3")
 	line("G1 battery")
 	line("G2 alternator limit_amp=120")
-	line("F0 fuse-sf51 amp=60")
-	line("F00 fuse-sf51 amp=60")
+	line("F0 fuse-sf51 amp=70")
+	line("F00 fuse-sf51 amp=125")
 	line("X0 bus-bar")
 	line("GND0 ground-body")
 	for i := range 200 {
@@ -45,13 +45,13 @@ func bigPlan(wires int) string {
 		line("K%d relay-make rated_amp=30", i)
 		line("SP%d splice", i)
 		line("GND%d ground-body", i)
-		wire(fmt.Sprintf("X0.%d", 3+i), fmt.Sprintf("F%d.1", i), "16mm2", 300)
+		wire(fmt.Sprintf("X0.%d", 3+i), fmt.Sprintf("F%d.1", i), "35mm2", 300)
 		wire(fmt.Sprintf("F%d.2", i), fmt.Sprintf("K%d.30", i), "2.5mm2", 300)
 		wire(fmt.Sprintf("F%d.2", i), fmt.Sprintf("S%d.82", i), "0.75mm2", 500)
 		wire(fmt.Sprintf("S%d.82a", i), fmt.Sprintf("K%d.86", i), "0.75mm2", 500)
 		wire(fmt.Sprintf("K%d.85", i), fmt.Sprintf("GND%d.1", i), "0.75mm2", 200)
 		wire(fmt.Sprintf("K%d.87", i), fmt.Sprintf("SP%d.1", i), "4mm2", 500)
-		for j, load := range []string{"lamp watt=5", "load-resistive ohm=600", "motor amp=0.3", "load-two-pin amp=0.1"} {
+		for j, load := range []string{"lamp watt=3", "load-resistive ohm=600", "motor amp=0.1", "load-two-pin amp=0.05"} {
 			name := fmt.Sprintf("E%d", 4*i+j)
 			line("%s %s", name, load)
 			pins := [][2]string{{"1", "2"}, {"1", "2"}, {"33", "32"}, {"+", "-"}}[j]
@@ -70,7 +70,7 @@ func bigPlan(wires int) string {
 func BenchmarkRun(b *testing.B) {
 	for _, c := range []struct{ name, plan string }{
 		{"1000 wires", bigPlan(1000)},
-		{"1000 wires, all too thin", strings.NewReplacer("2.5mm2", "0.5mm2", "4mm2", "0.5mm2").Replace(bigPlan(1000))},
+		{"1000 wires, full of mistakes", strings.NewReplacer("2.5mm2", "0.35mm2", "4mm2", "0.35mm2", "watt=3", "watt=60").Replace(bigPlan(1000))},
 	} {
 		d := doc(b, c.plan)
 		n := netlist.Build(d)
