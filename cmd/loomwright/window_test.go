@@ -3,18 +3,12 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
-	"encoding/json"
-	"encoding/xml"
-	"image/png"
-	"io"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -28,7 +22,7 @@ import (
 
 // drawing is the harness the test works on, in the folder testdata of the
 // module.
-const drawing = "fan.loom.json"
+const drawing = "pickup.loom.json"
 
 // TestOneDrawingFromOpenToClose draws, undoes, saves, exports and closes in the
 // real window, by mouse and keyboard.
@@ -177,125 +171,4 @@ func farPins(t *testing.T, d *schematic.Doc, s *schematic.Sheet) (a, b pin) {
 	}
 	require.FailNow(t, "no two pins to join")
 	return
-}
-
-type wire struct {
-	ID    schematic.ID `json:"id"`
-	Sheet schematic.ID `json:"sheet"`
-	A     end          `json:"a"`
-	B     end          `json:"b"`
-}
-
-// addedWire returns the one wire by which a file grew, and requires everything
-// else to be the same, byte for byte.
-func addedWire(t *testing.T, before, after []byte) wire {
-	t.Helper()
-	had := map[schematic.ID]bool{}
-	for _, raw := range wiresOf(t, before) {
-		had[parseWire(t, raw).ID] = true
-	}
-	var added []json.RawMessage
-	for _, raw := range wiresOf(t, after) {
-		if !had[parseWire(t, raw).ID] {
-			added = append(added, raw)
-		}
-	}
-	require.Len(t, added, 1, "one wire more")
-	rest := bytes.Replace(after, append([]byte(",\n    "), added[0]...), nil, 1)
-	require.Equal(t, string(before), string(rest), "without the added wire the file is as it was, byte for byte")
-	return parseWire(t, added[0])
-}
-
-func wiresOf(t *testing.T, file []byte) []json.RawMessage {
-	t.Helper()
-	var f struct {
-		Wires []json.RawMessage `json:"wires"`
-	}
-	require.NoError(t, json.Unmarshal(file, &f))
-	return f.Wires
-}
-
-func parseWire(t *testing.T, raw json.RawMessage) (w wire) {
-	t.Helper()
-	require.NoError(t, json.Unmarshal(raw, &w))
-	return w
-}
-
-func read(t *testing.T, file string) []byte {
-	t.Helper()
-	b, err := os.ReadFile(file)
-	require.NoError(t, err)
-	return b
-}
-
-func files(t *testing.T, folder string) []string {
-	t.Helper()
-	entries, err := os.ReadDir(folder)
-	require.NoError(t, err)
-	var all []string
-	for _, e := range entries {
-		all = append(all, filepath.Join(folder, e.Name()))
-	}
-	return all
-}
-
-// checkPDF lets poppler read the page back.
-func checkPDF(t *testing.T, file, title string) {
-	t.Helper()
-	text, err := exec.Command("pdftotext", "-layout", file, "-").Output()
-	require.NoError(t, err)
-	require.Contains(t, string(text), title)
-}
-
-// checkPNG wants the sheet at the 300 dots per inch that the export box offers,
-// with something drawn on it.
-func checkPNG(t *testing.T, file string, s *schematic.Sheet) {
-	t.Helper()
-	f, err := os.Open(file)
-	require.NoError(t, err)
-	defer f.Close()
-	m, err := png.Decode(f)
-	require.NoError(t, err)
-	dots := func(units int) float64 { return float64(units) / geom.PerMM / 25.4 * 300 }
-	require.InDelta(t, dots(s.Area().Max.X), m.Bounds().Dx(), 1)
-	require.InDelta(t, dots(s.Area().Max.Y), m.Bounds().Dy(), 1)
-	paper, inked := m.At(0, 0), 0
-	for y := range m.Bounds().Dy() {
-		for x := range m.Bounds().Dx() {
-			if m.At(x, y) != paper {
-				inked++
-			}
-		}
-	}
-	require.Greater(t, inked, 10_000, "pixels that are not bare paper")
-}
-
-// checkSVG wants well-formed XML of the sheet's size that names the title.
-func checkSVG(t *testing.T, file string, s *schematic.Sheet, title string) {
-	t.Helper()
-	dec := xml.NewDecoder(bytes.NewReader(read(t, file)))
-	var text strings.Builder
-	size := map[string]string{}
-	for {
-		tok, err := dec.Token()
-		if err == io.EOF {
-			break
-		}
-		require.NoError(t, err)
-		switch tok := tok.(type) {
-		case xml.StartElement:
-			if tok.Name.Local == "svg" {
-				for _, a := range tok.Attr {
-					size[a.Name.Local] = a.Value
-				}
-			}
-		case xml.CharData:
-			text.Write(tok)
-			text.WriteByte(' ')
-		}
-	}
-	mm := func(units int) string { return strconv.FormatFloat(float64(units)/geom.PerMM, 'f', -1, 64) + "mm" }
-	require.Equal(t, mm(s.Area().Max.X), size["width"])
-	require.Equal(t, mm(s.Area().Max.Y), size["height"])
-	require.Contains(t, text.String(), title)
 }
