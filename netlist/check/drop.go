@@ -164,6 +164,9 @@ func (r *run) thickerForDrop(load int, row dropRow, l lost) []Fix {
 	}
 	br := &r.n.Branches[wire]
 	need := l.value - l.limit
+	if r.trials >= mostTrials || most < need {
+		return nil
+	}
 	tries := 0
 	for _, size := range larger(br.Wire.Size) {
 		c := withSize(br.Wire, size)

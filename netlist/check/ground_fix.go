@@ -17,7 +17,7 @@ func (r *run) thickerForGround(e earth, ohm, limit float64) []Fix {
 			wire = i
 		}
 	}
-	if wire < 0 {
+	if wire < 0 || r.trials >= mostTrials || (ohm-r.n.Branches[wire].Ohm)*e.amp > limit {
 		return nil
 	}
 	old := r.n.Branches[wire]
@@ -47,7 +47,7 @@ func (r *run) thickerForGround(e earth, ohm, limit float64) []Fix {
 // most, such that the limit holds in every operating state.
 func (r *run) thickerForRise(e earth, limit float64) []Fix {
 	wire, most := r.lossiest(lost{s: e.s, back: e.back, circuit: true})
-	if wire < 0 {
+	if wire < 0 || r.trials >= mostTrials || most < e.rise-limit {
 		return nil
 	}
 	old := r.n.Branches[wire]
