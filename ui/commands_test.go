@@ -56,7 +56,7 @@ func TestEveryMenuCommandIsWired(t *testing.T) {
 	assert.Greater(t, n, 40)
 	ran := false
 	r.actions.Find("view.fit").Run = func() { ran = true }
-	items["Whole sheet"].Action()
+	items["Show the whole sheet"].Action()
 	assert.True(t, ran, "a menu item runs its command")
 }
 

@@ -25,16 +25,16 @@ func (ed *Editor) viewActions() {
 	}
 	s := &ed.store.Settings
 	ed.actions.Add(
-		&action.Action{ID: "view.fit", Title: "Whole sheet", Menu: "View", Keys: []action.Key{action.K("F")}, Words: "fit zoom page",
+		&action.Action{ID: "view.fit", Title: "Show the whole sheet", Menu: "View", Keys: []action.Key{action.K("F")}, Words: "fit zoom page",
 			Help: "Show the whole sheet", Run: func() { v().fit() }},
-		&action.Action{ID: "view.fitdrawn", Title: "All that is drawn", Menu: "View", Keys: []action.Key{{Mods: action.Shift, Name: "F"}}, Words: "fit zoom extents",
+		&action.Action{ID: "view.fitdrawn", Title: "Show all that is drawn", Menu: "View", Keys: []action.Key{{Mods: action.Shift, Name: "F"}}, Words: "fit zoom extents",
 			Help: "Show everything drawn on this sheet as large as it fits", Run: func() { v().fitTo(view.Drawn(ed.doc(), ed.sheet)) }},
-		&action.Action{ID: "view.fitsel", Title: "The selection", Menu: "View", Keys: []action.Key{action.K("Z")}, Words: "fit zoom", Enabled: ed.anySelected,
+		&action.Action{ID: "view.fitsel", Title: "Show the selection", Menu: "View", Keys: []action.Key{action.K("Z")}, Words: "fit zoom", Enabled: ed.anySelected,
 			Help: "Show the selected things as large as they fit", Run: func() { v().fitTo(view.Bounds(ed.doc(), ed.sess.Selection(), ed.sheet)) }},
-		&action.Action{ID: "view.in", Title: "Closer", Menu: "View", Gap: true, Keys: []action.Key{action.K("Plus"), action.K("Equal"), {Mods: action.Shift, Name: "Plus"}, {Mods: action.Shift, Name: "Equal"}}, Words: "zoom in larger",
-			Help: "Look closer", Run: func() { v().zoom(zoomStep) }},
-		&action.Action{ID: "view.out", Title: "Farther", Menu: "View", Keys: []action.Key{action.K("Minus")}, Words: "zoom out smaller",
-			Help: "Step back", Run: func() { v().zoom(1 / zoomStep) }},
+		&action.Action{ID: "view.in", Title: "Look closer", Menu: "View", Gap: true, Keys: []action.Key{action.K("Plus"), action.K("Equal"), {Mods: action.Shift, Name: "Plus"}, {Mods: action.Shift, Name: "Equal"}}, Words: "zoom in larger",
+			Help: "Show less of the sheet, larger", Run: func() { v().zoom(zoomStep) }},
+		&action.Action{ID: "view.out", Title: "Step back", Menu: "View", Keys: []action.Key{action.K("Minus")}, Words: "zoom out smaller",
+			Help: "Show more of the sheet, smaller", Run: func() { v().zoom(1 / zoomStep) }},
 		&action.Action{ID: "view.life", Title: "Life size", Menu: "View", Keys: []action.Key{action.K("1")}, Words: "zoom 100 actual",
 			Help: "Show the paper at its own size", Run: func() { v().zoom(v().lifeSize() / v().cam.PxPerMM) }},
 		&action.Action{ID: "view.grid", Title: "Grid dots", Menu: "View", Gap: true, Keys: []action.Key{{Mods: action.Shift, Name: "G"}},

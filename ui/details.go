@@ -191,12 +191,12 @@ func (d *details) paramField(p schematic.Param, get func() (float64, bool), set 
 		return schematic.Some(v)
 	}, set)
 	if def, ok := p.Default.Get(); ok {
-		f.hint(unit.Format(q, def, d.ed.system()) + " unless you say")
+		f.hint(unit.Format(q, def, d.ed.system()) + " by default")
 		if p.Source != "" {
 			return withRemark(f, "Default: "+p.Source)
 		}
 	} else {
-		f.hint("not known: please measure")
+		f.hint("please measure")
 	}
 	return f
 }

@@ -103,10 +103,10 @@ func (d *details) documentPage() page {
 			heading("Assumed everywhere"),
 			d.numField("System voltage", unit.Volt, func() schematic.Num { return ed.doc().Info().SystemVolt }, func(n schematic.Num) error {
 				return set("system voltage", func(i *schematic.Info) { i.SystemVolt = n })
-			}).hint("12 V unless you say"),
+			}).hint("12 V"),
 			d.numField("Air temperature", unit.Temp, func() schematic.Num { return ed.doc().Info().AmbientC }, func(n schematic.Num) error {
 				return set("air temperature", func(i *schematic.Info) { i.AmbientC = n })
-			}).hint("where no loom segment says"),
+			}).hint("not known"),
 			heading("Sheet in sight"),
 			newField("Name", func() string { return sheet().Name }, func(s string) error {
 				return setSheet("name", func(s2 *schematic.Sheet) { s2.Name = strings.TrimSpace(s) })

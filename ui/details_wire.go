@@ -70,7 +70,7 @@ func (d *details) wireControls(id schematic.ID) []control {
 			newFact("Is at", func() string { return d.endText(*at(wire())) }),
 			text("Terminal", "terminal", func(w *schematic.Wire) *string { return &at(w).Terminal }),
 			text("Seal", "seal", func(w *schematic.Wire) *string { return &at(w).Seal }),
-			num("Joint", "joint resistance", unit.Ohm, func(w *schematic.Wire) *schematic.Num { return &at(w).JointOhm }).hint("by size unless you say"),
+			num("Joint", "joint resistance", unit.Ohm, func(w *schematic.Wire) *schematic.Num { return &at(w).JointOhm }).hint("by wire size"),
 		}
 	}
 	cs := []control{
@@ -88,19 +88,19 @@ func (d *details) wireControls(id schematic.ID) []control {
 				return err
 			}
 			return set("size", func(w *schematic.Wire) { w.Size = size })
-		}).hint("0.75 mm², AWG 18, SAE 14"),
+		}).hint("mm², AWG or SAE"),
 		d.colorField(func() schematic.Color { return wire().Color }, func(c schematic.Color) error {
 			return set("colour", func(w *schematic.Wire) { w.Color = c })
 		}),
 		d.insulationField(func() string { return wire().Insulation }, func(s string) error {
 			return set("insulation", func(w *schematic.Wire) { w.Insulation = s })
 		}),
-		num("Temperature class", "temperature class", unit.Temp, func(w *schematic.Wire) *schematic.Num { return &w.TempC }).hint("that of the insulation"),
+		num("Temperature class", "temperature class", unit.Temp, func(w *schematic.Wire) *schematic.Num { return &w.TempC }).hint("by insulation"),
 		metalChoice(func() schematic.Metal { return wire().Metal }, func(m schematic.Metal) {
 			d.ed.report(set("metal", func(w *schematic.Wire) { w.Metal = m }))
 		}),
 		heading("Length"),
-		num("Measured", "length", unit.Length, func(w *schematic.Wire) *schematic.Num { return &w.LengthMM }).hint("from the loom, else not known"),
+		num("Measured", "length", unit.Length, func(w *schematic.Wire) *schematic.Num { return &w.LengthMM }).hint("not measured"),
 		num("Slack", "slack", unit.Length, func(w *schematic.Wire) *schematic.Num { return &w.SlackMM }).hint("none"),
 		d.loomChoice(func() schematic.ID { return wire().Loom }, func(l schematic.ID) error {
 			return set("loom", func(w *schematic.Wire) { w.Loom = l })
@@ -231,7 +231,7 @@ func (d *details) wireState(w *schematic.Wire) string {
 
 // insulationField is a text field with the known families at hand.
 func (d *details) insulationField(get func() string, set func(string) error) control {
-	f := newField("Insulation", get, func(s string) error { return set(strings.TrimSpace(s)) }).hint("family, such as FLRY or TXL")
+	f := newField("Insulation", get, func(s string) error { return set(strings.TrimSpace(s)) }).hint("FLRY, TXL …")
 	pick := widget.NewButtonWithIcon("", theme.MenuDropDownIcon(), nil)
 	pick.Importance = widget.LowImportance
 	pick.OnTapped = func() {

@@ -22,6 +22,7 @@ type drawer struct {
 	findings *findingList
 	ladder   *ladderPanel
 	states   *statePanel
+	stale    bool // the states panel waits to be seen
 }
 
 func newDrawer(ed *Editor) *drawer {
@@ -31,6 +32,11 @@ func newDrawer(ed *Editor) *drawer {
 		container.NewTabItem("Drop ladder", panel(d.ladder.box)),
 		container.NewTabItem("Operating states", panel(d.states.box)),
 	)
+	d.tabs.OnSelected = func(*container.TabItem) {
+		if d.stale {
+			d.follow()
+		}
+	}
 	return d
 }
 
@@ -47,8 +53,14 @@ func (d *drawer) open(tab int) {
 	d.tabs.SelectIndex(tab)
 }
 
-// follow shows the present document.
-func (d *drawer) follow() { d.states.refresh() }
+// follow shows the present document. A panel nobody sees waits until it is in
+// front.
+func (d *drawer) follow() {
+	d.stale = d.tab() != statesTab
+	if !d.stale {
+		d.states.refresh()
+	}
+}
 
 // studied shows new results.
 func (d *drawer) studied() {

@@ -94,6 +94,14 @@ func cursorFor(s tool.CursorShape) desktop.Cursor {
 // tool in the middle of a gesture is asked first.
 func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
 	k := ourKey(name, m)
+	if top := ed.win.Canvas().Overlays().Top(); top != nil {
+		// A box lies over the window: keys must not work below it.
+		if k.Name == "Escape" {
+			ed.win.Canvas().Overlays().Remove(top)
+			ed.win.Canvas().Focus(ed.sheetView)
+		}
+		return
+	}
 	if k.Name == "Escape" && k.Mods == 0 {
 		ed.escape()
 		return

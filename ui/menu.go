@@ -151,6 +151,9 @@ func (ed *Editor) run(a *action.Action) {
 			return
 		}
 	}
+	if ed.win.Canvas().Overlays().Top() != nil {
+		return // a box is open: it wants an answer first
+	}
 	a.Do()
 }
 

@@ -15,8 +15,8 @@ const (
 	firstWidth  = 1440
 	firstHeight = 900
 	trayShare   = 0.15
-	detailShare = 0.80 // the drawing's share beside the details
-	drawerShare = 0.74 // the drawing's share above the drawer
+	detailShare = 0.785 // the drawing's share beside the details
+	drawerShare = 0.74  // the drawing's share above the drawer
 )
 
 // frame holds the panels round the drawing and what the user made of them.
