@@ -105,7 +105,7 @@ func (b *builder) terminal(p *schematic.Part, k *schematic.Kind, pin *schematic.
 	node := Node{Part: p, Name: p.Name + name, Inner: true}
 	key := p.ID.String() + name
 	if name == "#metal" && k.Ground != "" {
-		node = Node{Name: k.Ground + " metal", Inner: true}
+		node = Node{Name: k.Ground + " metal", Inner: true, Ground: k.Ground}
 		key = node.Name
 	}
 	i, ok := b.inner[key]

@@ -17,7 +17,9 @@ type Node struct {
 	Part  *schematic.Part  // nil for metal
 	Name  string           // "F3.1", "K2#supply", "body metal"
 	Inner bool
-	Net   int // index into Nets
+	// Ground is the name of the sheet metal the node stands for ("body"), else empty.
+	Ground string
+	Net    int // index into Nets
 }
 
 // Net is a set of nodes joined by wires, splices, contacts of plugged

@@ -68,7 +68,7 @@ func (n *Netlist) netName(net *Net, taken map[string]bool) string {
 	slices.SortFunc(names, schematic.CompareNames)
 	pins := make([]string, 0, len(net.Nodes))
 	for _, i := range net.Nodes {
-		if n.Nodes[i].Part == nil && n.Nodes[i].Inner {
+		if n.Nodes[i].Ground != "" {
 			names = append([]string{n.Nodes[i].Name}, names...)
 		}
 		pins = append(pins, n.Nodes[i].Name)

@@ -9,23 +9,23 @@ import (
 // dropRow says what a kind of load may lose: on the feed alone, and on feed and
 // return together.
 type dropRow struct {
-	name, title   string
+	name, title   string          // the title with its article: "a lamp"
 	line, circuit tables.DropKind // 0: no limit of its own
 }
 
 var dropRows = []dropRow{
-	{"small_lamp", "lamp up to 15 W", tables.SmallLampLine, tables.LampCircuit},
-	{"lamp", "lamp above 15 W", tables.LampLine, tables.LampCircuit},
-	{"motor", "motor", tables.PathInvestigate, tables.PathFault},
-	{"heater", "heater", 0, tables.OtherCircuit},
-	{"solenoid", "valve, injector, horn", tables.ControlLine, tables.PathFault},
-	{"coil", "relay or ignition coil", tables.ControlLine, tables.PathFault},
-	{"sensor", "sensor, on 12 V", 0, tables.VitalCircuit},
+	{"small_lamp", "a lamp up to 15 W", tables.SmallLampLine, tables.LampCircuit},
+	{"lamp", "a lamp above 15 W", tables.LampLine, tables.LampCircuit},
+	{"motor", "a motor", tables.PathInvestigate, tables.PathFault},
+	{"heater", "a heater", 0, tables.OtherCircuit},
+	{"solenoid", "a valve, injector or horn", tables.ControlLine, tables.PathFault},
+	{"coil", "a relay or ignition coil", tables.ControlLine, tables.PathFault},
+	{"sensor", "a sensor on 12 V", 0, tables.VitalCircuit},
 	{"electronics", "electronics", 0, tables.VitalCircuit},
-	{"indicator", "indicator", 0, tables.OtherCircuit},
-	{"starter", "starter", tables.StarterPositive, tables.StarterTotal},
-	{"starter_control", "winding of the starter's switch", tables.StarterControlLine, tables.StarterControlCircuit},
-	{"other", "other load", 0, tables.OtherCircuit},
+	{"indicator", "an indicator", 0, tables.OtherCircuit},
+	{"starter", "a starter", tables.StarterPositive, tables.StarterTotal},
+	{"starter_control", "the winding of the starter's switch", tables.StarterControlLine, tables.StarterControlCircuit},
+	{"other", "any other load", 0, tables.OtherCircuit},
 }
 
 func (d dropRow) lineLimit() string    { return "drop_" + d.name + "_line_volt" }
@@ -35,9 +35,9 @@ func dropLimits() []Limit {
 	var out []Limit
 	for _, d := range dropRows {
 		if d.line != 0 {
-			out = append(out, Limit{Name: d.lineLimit(), Title: "drop on the feed of a " + d.title, Unit: "V", value: drop(d.line)})
+			out = append(out, Limit{Name: d.lineLimit(), Title: "drop on the feed of " + d.title, Unit: "V", value: drop(d.line)})
 		}
-		out = append(out, Limit{Name: d.circuitLimit(), Title: "drop in the whole circuit of a " + d.title, Unit: "V", value: drop(d.circuit)})
+		out = append(out, Limit{Name: d.circuitLimit(), Title: "drop in the whole circuit of " + d.title, Unit: "V", value: drop(d.circuit)})
 	}
 	return out
 }

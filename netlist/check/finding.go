@@ -104,6 +104,7 @@ type run struct {
 	ampacities map[ampacityKey]ampacityAnswer
 	zone       *zones
 	flows      map[*netlist.Solution]*flow
+	reach      map[int]stretch // node → wire from the next source, without a fuse
 	limits     map[string]found
 	named      []*schematic.Part
 	guarded    []guard

@@ -13,7 +13,8 @@ var floating = Rule{
 	ID:    floatingID,
 	Title: "Load that no current can ever flow through",
 	Help: "With all contacts and drivers closed, no way leads from a source through the load and back: a feed or a ground is not " +
-		"drawn. Pins of a control unit are exempt, many are left open on purpose.",
+		"drawn. Pins of a control unit are exempt, many are left open on purpose, and so is what terminates a bus: a resistor " +
+		"between two nets with nothing but bus pins.",
 	Source: "the drawing",
 	run:    runFloating,
 }
@@ -39,7 +40,7 @@ func runFloating(r *run) {
 	}
 	for i := range r.n.Branches {
 		br := &r.n.Branches[i]
-		if !br.IsLoad() || br.Pin != nil || br.A != br.B && fed[b.of[i]] || r.hasSource(br.Part) || r.innerOnly(br) {
+		if !br.IsLoad() || br.Pin != nil || br.A != br.B && fed[b.of[i]] || r.hasSource(br.Part) || r.innerOnly(br) || r.terminatesBus(br) {
 			continue
 		}
 		plus, minus := r.reaches(i, br.A), r.reaches(i, br.B)

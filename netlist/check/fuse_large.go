@@ -35,12 +35,12 @@ func (r *run) fuseLarge(g guard) {
 	switch {
 	case len(g.unknown) > 0:
 		f.Severity, f.Missing = NotAssessed, "the rating of "+list(r.names(g.unknown))
-		f.Text = fmt.Sprintf("Whether %s protects %s is not assessed: the rating is missing.", list(r.names(g.unknown)), w.Name)
+		f.Text = fmt.Sprintf("Whether %s %s %s is not assessed: %s missing.", list(r.names(g.unknown)), verb(len(g.unknown), "protect"), w.Name, its(len(g.unknown), "rating"))
 		r.add(f)
 		return
 	case err != nil:
 		f.Severity, f.Missing = NotAssessed, reason(err)
-		f.Text = fmt.Sprintf("Whether %s (%s) protects %s is not assessed: %s.", list(r.names(g.by)), amps(g.amp), w.Name, reason(err))
+		f.Text = fmt.Sprintf("Whether %s (%s) %s %s is not assessed: %s.", list(r.names(g.by)), amps(g.amp), verb(len(g.by), "protect"), w.Name, reason(err))
 		r.add(f)
 		return
 	case g.amp <= rated.Value:
@@ -48,7 +48,7 @@ func (r *run) fuseLarge(g guard) {
 	}
 	f.Severity = Error
 	f.Value, f.Limit, f.Margin = schematic.Some(g.amp), schematic.Some(rated.Value), schematic.Some(rated.Value-g.amp)
-	f.Text = fmt.Sprintf("%s (%s) bears %s, but %s %s %s through.", w.Name, w.Size, amps(rated.Value), list(r.names(g.by)), lets(len(g.by)), amps(g.amp))
+	f.Text = fmt.Sprintf("%s (%s) bears %s, but %s %s %s through.", w.Name, w.Size, amps(rated.Value), list(r.names(g.by)), verb(len(g.by), "let"), amps(g.amp))
 	f.Formula, f.Source = rated.Formula, rated.Source.String()
 	if p, err := calc.FuseAgainstAmpacity(g.amp, rated.Value, rated.Source); err == nil {
 		f.Formula, f.Source = rated.Formula+"; "+p.Formula, p.Source.String()

@@ -27,7 +27,11 @@ func TestNoFuseBetweenSourceAndWire(t *testing.T) {
 		{"starter", "customary, so only a note; what branches off is no starter cable",
 			"M1 starter-motor amp=150\nW1 G1.+ M1.30 35mm2 1200\nW2 M1.31 G1.- 35mm2 500\nW3 M1.30 F1.1 4mm2 300\nW4 F1.2 E1.1 2.5mm2 900",
 			"error W3 G1 1500 > 177.8 mm\nnote W1 G1 1200 > 177.8 mm"},
-		{"behind a diode", "a diode is no fuse", "V1 diode\nW1 G1.+ V1.A 2.5mm2 100\nW2 V1.K E1.1 2.5mm2 900", "error W2"},
+		{"behind a diode", "a diode is no fuse", "V1 diode\nW1 G1.+ V1.A 2.5mm2 100\nW2 V1.K E1.1 2.5mm2 900", "error W2 G1 1000 > 177.8 mm"},
+		{"close behind a diode", "a short piece is allowed there as well", "V1 diode\nW1 G1.+ V1.A 2.5mm2 50\nW2 V1.K F1.1 2.5mm2 100\nW3 F1.2 E1.1 2.5mm2 900", ""},
+		{"against a diode", "it blocks", "V1 diode\nW1 G1.+ V1.K 2.5mm2 100\nW2 V1.A E1.1 2.5mm2 900", ""},
+		{"charge lamp terminal", "the diodes within belong to the alternator", "G2 alternator limit_amp=90\nW1 G2.D+ F1.1 1mm2 100\nW2 F1.2 E1.1 1mm2 900\nW3 G2.B- G1.- 16mm2 300", ""},
+		{"charge lamp terminal, fuse too far", "", "G2 alternator limit_amp=90\nW1 G2.D+ F1.1 1mm2 200\nW2 F1.2 E1.1 1mm2 900\nW3 G2.B- G1.- 16mm2 300", "error W1 G2 200 > 177.8 mm"},
 		{"no source", "nothing to fear", "W1 F1.1 E1.1 2.5mm2 900", ""},
 	})
 }

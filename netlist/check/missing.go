@@ -134,15 +134,8 @@ func (r *run) assumptions() {
 	}
 	if len(free) > 0 {
 		r.add(Finding{Severity: NotAssessed, Items: info, Missing: "routes",
-			Text: fmt.Sprintf("%s %s on no loom segment and %s as lying alone: in a bundle they bear less.", list(free), is(len(free)), count(len(free)))}, "routes")
+			Text: fmt.Sprintf("%s %s on no loom segment and %s as lying alone: in a bundle they bear less.", list(free), is(len(free)), verb(len(free), "count"))}, "routes")
 	}
-}
-
-func count(n int) string {
-	if n == 1 {
-		return "counts"
-	}
-	return "count"
 }
 
 func first[A, B any](a A, _ B) A { return a }

@@ -10,7 +10,7 @@ import (
 var neverOn = Rule{
 	ID:     "load never switched on",
 	Title:  "Load that draws nothing in any operating state",
-	Help:   "What no operating state switches on is not assessed: neither its wires nor its fuse see its current. Pins of a control unit are exempt.",
+	Help:   "What no operating state switches on is not assessed: neither its wires nor its fuse see its current. Pins of a control unit and the terminators of a bus are exempt.",
 	Source: "the operating states",
 	run: func(r *run) {
 		if r.n.Reference < 0 || len(r.usable()) == 0 || len(r.doc.States()) == 0 {
@@ -21,7 +21,7 @@ var neverOn = Rule{
 		var order []*schematic.Part
 		for i := range r.n.Branches {
 			br := &r.n.Branches[i]
-			if !br.IsLoad() || br.Pin != nil || len(br.Missing) > 0 || r.hasSource(br.Part) {
+			if !br.IsLoad() || br.Pin != nil || len(br.Missing) > 0 || r.hasSource(br.Part) || r.terminatesBus(br) {
 				continue
 			}
 			if asked[br.Part.ID] == nil {

@@ -62,6 +62,7 @@ func TestRelayChatters(t *testing.T) {
 
 func TestLoadWithoutCircuit(t *testing.T) {
 	const base = "G1 battery\nF1 fuse-regular amp=10\nE1 lamp watt=5\nW1 G1.+ F1.1 1mm2 100"
+	const bus = "A1 control-unit running_amp=1 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground\nA1.5 bus-low\nR1 terminator\nW2 F1.2 A1.1 1mm2 100\nW3 A1.2 G1.- 1mm2 100\nW4 F1.2 E1.1 1mm2 9\nW5 E1.2 G1.- 1mm2 9\n"
 	tryRule(t, "load without circuit", base, []ruleCase{
 		{"complete", "", "W2 F1.2 E1.1 1mm2 100\nW3 E1.2 G1.- 1mm2 100", ""},
 		{"behind an open switch", "it can be closed", "S1 switch-toggle\nW2 F1.2 S1.82 1mm2 100\nW3 S1.82a E1.1 1mm2 9\nW4 E1.2 G1.- 1mm2 100", ""},
@@ -75,6 +76,10 @@ func TestLoadWithoutCircuit(t *testing.T) {
 			"W2 F1.2 A1.1 1mm2 100\nW3 A1.2 G1.- 1mm2 100\nW4 A1.3 B1.1 1mm2 100\nW5 B1.3 A1.4 1mm2 100\nW6 F1.2 E1.1 1mm2 9\nW7 E1.2 G1.- 1mm2 9", ""},
 		{"permanent supply not wired", "the unit has the pin", "A1 control-unit running_amp=1 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground\nA1.3 supply-permanent\n" +
 			"W2 F1.2 A1.1 1mm2 100\nW3 A1.2 G1.- 1mm2 100\nW6 F1.2 E1.1 1mm2 9\nW7 E1.2 G1.- 1mm2 9", "warning A1"},
+		{"end of a bus", "terminates two wires that no source feeds", bus + "A1.6 bus-high\nW8 A1.6 R1.H 1mm2 9\nW9 A1.5 R1.L 1mm2 9", ""},
+		{"end of a bus, one wire", "", bus + "W9 A1.5 R1.L 1mm2 9", "warning R1 at H at L"},
+		{"both ends of a bus", "the units may hang on another sub-harness", bus + "R2 terminator\nW8 R2.H R1.H 1mm2 9\nW9 R2.L R1.L 1mm2 9", ""},
+		{"end of a bus on an output", "that is no bus", bus + "A1.6 bus-high\nA1.7 output-low\nW7 A1.7 R1.H 1mm2 9\nW8 A1.6 R1.H 1mm2 9\nW9 A1.5 R1.L 1mm2 9", "warning R1 at L"},
 	})
 }
 

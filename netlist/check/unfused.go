@@ -12,17 +12,15 @@ var unfused = Rule{
 	ID:    "no fuse between source and wire",
 	Title: "Wire that nothing but its own melting protects",
 	Help: "From every battery and alternator pole the rule walks on through wires, plugs, joints and contacts, in whatever position, " +
-		"up to fuses, links and breakers. A short piece from the source to its fuse is allowed, a longer one in a sleeve. " +
+		"diodes in their direction, up to fuses, links and breakers. A short piece from the source to its fuse is allowed, a longer one " +
+		"in a sleeve; the diodes within an alternator belong to the source. " +
 		"The main cable of a starter is customarily without a fuse and gives a note.",
 	Source: "33 CFR 183.455 (from memory)",
 	run: func(r *run) {
 		z := r.zones()
 		for zone := range z.live {
-			switch {
-			case z.live[zone]:
+			if z.live[zone] || z.feed(zone).unfused() {
 				r.unfusedZone(zone)
-			case z.feed(zone).unfused():
-				r.behindDiode(zone)
 			}
 		}
 	},
@@ -39,7 +37,7 @@ type stretch struct {
 
 func (r *run) unfusedZone(zone int) {
 	z := r.zones()
-	reach := r.stretches(zone)
+	reach := r.stretches()
 	starter := r.starterCables(zone, reach)
 	for _, i := range z.inner[zone] {
 		br := &r.n.Branches[i]
@@ -81,23 +79,19 @@ func (r *run) unfusedWire(br *netlist.Branch, s stretch, starter bool) {
 	r.add(f)
 }
 
-// behindDiode reports wires that an unfused source feeds through a diode.
-func (r *run) behindDiode(zone int) {
-	for _, i := range r.zones().inner[zone] {
-		if br := &r.n.Branches[i]; br.Role == netlist.RoleWire {
-			r.add(Finding{Severity: Error, Items: []schematic.Key{br.Wire.Key()},
-				Text: fmt.Sprintf("%s is fed through a diode from a source without a fuse between.", br.Wire.Name)})
-		}
+// stretches finds the least length of wire from a source to every node that it
+// feeds without a fuse (Dijkstra 1959). A missing length counts as nothing and
+// is marked.
+func (r *run) stretches() map[int]stretch {
+	if r.reach != nil {
+		return r.reach
 	}
-}
-
-// stretches finds the least length of wire from a source to every node of a
-// zone (Dijkstra 1959). A missing length counts as nothing and is marked.
-func (r *run) stretches(zone int) map[int]stretch {
 	reach := map[int]stretch{}
+	r.reach = reach
+	z := r.zones()
 	q := &nearest{}
 	for i := range r.n.Branches {
-		if br := &r.n.Branches[i]; br.IsSource() && r.zones().of(br.A) == zone {
+		if br := &r.n.Branches[i]; br.IsSource() && z.of(br.A) != ground {
 			heap.Push(q, near{br.A, stretch{sheathed: br.Element.Type == schematic.ElemBattery, by: -1, source: i}})
 		}
 	}
@@ -110,7 +104,7 @@ func (r *run) stretches(zone int) map[int]stretch {
 		for _, i := range r.n.At(at.node) {
 			br := &r.n.Branches[i]
 			to := br.Other(at.node)
-			if _, done := reach[to]; done || !carriesOn(br) || r.zones().of(to) != zone {
+			if _, done := reach[to]; done || z.of(to) == ground || !carriesOn(br) && !(isOneWay(br) && br.A == at.node) {
 				continue
 			}
 			s := extend(at.stretch, r, br)

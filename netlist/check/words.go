@@ -54,12 +54,20 @@ func list(names []string) string {
 	return strings.Join(names, "")
 }
 
-// lets is the verb of fuses that something gets through.
-func lets(n int) string {
+// verb is a verb after a list of n names: "F1 lets", "F1 and F2 let".
+func verb(n int, plural string) string {
 	if n == 1 {
-		return "lets"
+		return plural + "s"
 	}
-	return "let"
+	return plural
+}
+
+// its says of a list of n names what each has: "the rating is", "their ratings are".
+func its(n int, what string) string {
+	if n == 1 {
+		return "the " + what + " is"
+	}
+	return "their " + what + "s are"
 }
 
 // is is the verb after a list of n names.

@@ -124,7 +124,7 @@ func (z *zones) place(i int) {
 			amp = math.Inf(1)
 		}
 		z.link(link{branch: i, from: a, to: b, amp: amp, known: ok})
-	case br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemDiode && !isPartOfLoad(br):
+	case isOneWay(br):
 		z.link(link{branch: i, from: a, to: b, oneWay: true, amp: math.Inf(1), known: true})
 	case br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemRegulator && br.Feed >= 0:
 		amp, ok := br.Value("limit_amp").Get()
@@ -135,6 +135,11 @@ func (z *zones) place(i int) {
 	case carriesOn(br) && a != ground && a == b:
 		z.inner[a] = append(z.inner[a], i)
 	}
+}
+
+// isOneWay reports whether a branch is a diode that a fault current passes.
+func isOneWay(br *netlist.Branch) bool {
+	return br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemDiode && !isPartOfLoad(br)
 }
 
 // isPartOfLoad reports whether an element belongs to a load without being one,
