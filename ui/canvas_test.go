@@ -13,7 +13,8 @@ import (
 	"loomwright/schematic/geom"
 )
 
-const lampsFile = "testdata/lamps.loom.json"
+// lampsFile is the example that comes with the program.
+const lampsFile = "example/fan-and-lamp.loom.json"
 
 // named returns the key of a part or wire of the test harness.
 func (r *rig) named(name string) schematic.Key {

@@ -116,6 +116,8 @@ func (ed *Editor) helpActions() {
 			Help: "Find any command by its name and run it", Run: ed.commandList},
 		&action.Action{ID: "help.keys", Title: "Keys and mouse", Menu: "Help", Keys: []action.Key{action.K("F1")}, Words: "shortcut keyboard help",
 			Help: "Show every key", Run: ed.showKeys},
+		&action.Action{ID: "help.example", Title: "Open the example", Menu: "Help", Words: "demo sample tutorial", Help: "Show a small harness with faults on purpose",
+			Run: func() { ed.unlessUnsaved("Open the example", ed.openExample) }},
 		&action.Action{ID: "help.caution", Title: "Caution", Menu: "Help", Gap: true, Words: "safety warning", Help: "Read the caution again", Run: ed.showCaution},
 		&action.Action{ID: "help.about", Title: "About " + appName, Menu: "Help", Words: "version licence", Help: "What this program is", Run: ed.showAbout},
 	)

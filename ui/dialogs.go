@@ -77,7 +77,12 @@ func (ed *Editor) busy(what string) (done func()) {
 
 // askOpen lets the user choose a file by looking or by typing its path.
 func (ed *Editor) askOpen() {
-	ed.pathDialog("Open a drawing", "Open", ed.inFolder()+string(filepath.Separator), ed.browseOpen, func(path string) (string, error) {
+	ed.pathDialog("Open a drawing", "Open", ed.inFolder()+string(filepath.Separator), func(from string, found func(string), take func()) {
+		ed.browseOpen(from, func(path string) {
+			found(path)
+			take()
+		})
+	}, func(path string) (string, error) {
 		info, err := os.Stat(path)
 		switch {
 		case err != nil:
@@ -95,7 +100,9 @@ func (ed *Editor) saveAs(then func()) {
 	if path == "" {
 		path = filepath.Join(ed.inFolder(), "untitled"+fileEnding)
 	}
-	ed.pathDialog("Save the drawing as", "Save", path, ed.browseSave, func(path string) (string, error) {
+	ed.pathDialog("Save the drawing as", "Save", path, func(from string, found func(string), _ func()) {
+		ed.browseSave(from, found)
+	}, func(path string) (string, error) {
 		path = harnessPath(path)
 		if info, err := os.Stat(path); err == nil && info.IsDir() {
 			return "", errors.New("that is a folder: add the file's name")
@@ -116,9 +123,9 @@ func (ed *Editor) saveAs(then func()) {
 }
 
 // pathDialog asks for a path: typed, or found with the file dialog that browse
-// opens. Check says what is wrong with it, or returns it complete; use gets it
+// opens, which may also take it at once. Check says what is wrong with it, or returns it complete; use gets it
 // once the box is gone.
-func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, found func(string)), check func(string) (string, error), use func(string)) {
+func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, found func(string), take func()), check func(string) (string, error), use func(string)) {
 	input := newEntry(nil)
 	input.SetText(path)
 	note := widget.NewLabel("")
@@ -154,8 +161,8 @@ func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, 
 	look := widget.NewButton("Look for it…", func() {
 		browse(expandHome(input.Text), func(p string) {
 			input.SetText(p)
-			try()
-		})
+			ed.win.Canvas().Focus(input)
+		}, try)
 	})
 	content := container.NewVBox(gap(2), container.NewBorder(nil, nil, widget.NewLabel("File"), look, input), note)
 	d = dialog.NewCustomWithoutButtons(title, content, ed.win)

@@ -52,10 +52,9 @@ type Options struct {
 	// Library is where part kinds come from; nil is the one that comes with
 	// the program.
 	Library *schematic.Library
-	// Path is a file to open; empty starts with Example, or else empty.
-	Path string
-	// Example is shown when no file is named; it counts as untitled.
-	Example func(*schematic.Library) (*schematic.Doc, error)
+	// Path is a file to open. Empty begins an empty drawing, or the example.
+	Path    string
+	Example bool
 	// SettingsFolder keeps settings and recovery journals; "-" keeps nothing,
 	// empty is the folder under the user's configuration.
 	SettingsFolder string

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	_ "embed"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -57,16 +58,27 @@ func (ed *Editor) start(o Options) {
 	case o.Path != "":
 		ed.open(o.Path)
 	case ed.offerLost():
-	case o.Example != nil:
-		doc, err := o.Example(ed.lib)
-		if err != nil {
-			ed.report(fmt.Errorf("the example could not be opened: %w", err))
-			break
-		}
-		ed.take(doc, openFile{example: true})
+	case o.Example:
+		ed.openExample()
 		return
 	}
 	ed.freshView()
+}
+
+// example is a small harness with faults on purpose.
+//
+//go:embed example/fan-and-lamp.loom.json
+var example []byte
+
+// openExample shows the example as an untitled drawing.
+func (ed *Editor) openExample() {
+	doc, err := loomfile.Decode(example, ed.lib)
+	if err != nil {
+		ed.reportAs("The example cannot be shown with these part kinds", err)
+		ed.freshView()
+		return
+	}
+	ed.take(doc, openFile{example: true})
 }
 
 // take shows another document.

@@ -61,6 +61,15 @@ func TestSaveFirstThenGoOn(t *testing.T) {
 	assert.False(t, r.sess.Modified())
 }
 
+func TestTheExampleIsUntitled(t *testing.T) {
+	r := newRig(t, "")
+	r.do("help.example")
+	assert.Equal(t, "example – Loomwright", r.win.Title())
+	assert.Greater(t, r.doc().Len(schematic.TypeWire), 10)
+	assert.False(t, r.sess.Modified())
+	assert.Empty(t, r.file.path, "saving asks for a file")
+}
+
 func TestTitleMarksUnsavedChanges(t *testing.T) {
 	r := newRig(t, copyLamps(t))
 	assert.Equal(t, "lamps.loom.json – Loomwright", r.win.Title())

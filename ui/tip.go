@@ -69,6 +69,7 @@ func (t *tips) show(text string, at fyne.Position) {
 	t.box.Move(pos)
 	t.back.Refresh()
 	t.box.Show()
+	t.layer.Refresh() // the window has not seen the box yet
 }
 
 // hide ends a tip, shown or planned.

@@ -2,7 +2,7 @@
 //
 // Usage: loomwright [file.loom.json]
 //
-// Without a file it begins a new drawing.
+// Without a file it shows a small example.
 package main
 
 import (
@@ -26,7 +26,7 @@ func main() {
 		os.Exit(2)
 	}
 	a := app.NewWithID("org.loomwright.editor")
-	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0)})
+	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0), Example: flag.NArg() == 0})
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "loomwright:", err)
 		os.Exit(1)
