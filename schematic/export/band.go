@@ -62,8 +62,17 @@ func (b *band) paint() {
 		if i < 0 || int(i) >= len(b.list.Marks) {
 			continue
 		}
-		b.paintMark(&b.list.Marks[i])
+		if m := &b.list.Marks[i]; i > 0 || !b.isGround(m) {
+			b.paintMark(m)
+		}
 	}
+}
+
+// isGround reports whether a list's first mark is the bare sheet: paintSheet
+// has painted that already, and the dots of the grid upon it.
+func (b *band) isGround(first *draw.Mark) bool {
+	f, ok := first.Op.(*draw.Fill)
+	return ok && f != nil && f.Ink == draw.InkPaper && first.Bound == draw.Box{Max: b.list.Size}
 }
 
 func (b *band) paintSheet() {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/schematic"
 	"loomwright/schematic/draw"
 )
 
@@ -78,6 +79,19 @@ func TestDotsFade(t *testing.T) {
 	_, dense := dots(3) // every 7.5 px
 	assert.Greater(t, near, 5.0)
 	assert.NotZero(t, dense)
+}
+
+// The ground that a drawn sheet begins with must not hide its grid.
+func TestDotsLieOnTheGroundOfADrawnSheet(t *testing.T) {
+	sheet := &schematic.Sheet{ID: schematic.ID{1}, Width: 240, Height: 240} // mm / 10, too small for a frame
+	doc := schematic.New(nil).With(schematic.Put{Key: sheet.Key(), Item: sheet})
+	drawn := draw.Sheet(doc, sheet.ID, draw.Options{})
+	require.Len(t, drawn.Marks, 1, "the ground alone")
+	for _, exact := range []bool{false, true} {
+		v, pal := View{PxPerMM: 8, W: 200, H: 200, Dots: true, Exact: exact}, Light()
+		want := paint(&draw.List{Size: drawn.Size}, v, pal)
+		assert.Equal(t, want.Pix, paint(drawn, v, pal).Pix, "exact: %v", exact)
+	}
 }
 
 func TestPaintInTilesEqualsPaintWhole(t *testing.T) {
