@@ -320,3 +320,39 @@ func TestExportWritesTheFiles(t *testing.T) {
 	}
 	assert.Equal(t, []string{"a-1-Power.png", "a-1-Power.svg", "a-2-Lamps.png", "a-2-Lamps.svg", "a.pdf"}, names, "pictures hold one sheet each")
 }
+
+func TestListsAndBoxesLetKeysThrough(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("G1"))
+	for i, w := range []fyne.Focusable{r.drawer.findings.list, r.strip.state, r.strip.live, r.tray.list} {
+		turns := r.part("G1").Views[0].Turns
+		r.win.Canvas().Focus(w)
+		w.TypedKey(&fyne.KeyEvent{Name: "R"})
+		assert.Equal(t, (turns+1)%4, r.part("G1").Views[0].Turns, i)
+		at := r.part("G1").Views[0].At
+		w.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+		assert.Equal(t, at, r.part("G1").Views[0].At, "arrows are the list's own and move no part")
+		for r.boxOpen() {
+			r.sheetView.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		}
+		r.jump(r.named("G1"))
+	}
+	r.do("check.next")
+	first := r.drawer.findings.at
+	r.drawer.findings.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	assert.Equal(t, first+1, r.drawer.findings.at, "and in the findings they go on")
+}
+
+func TestKeysDoNotWorkBelowABox(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("G1"))
+	doc := r.doc()
+	r.question("Something", "open", answer{"Close", true, nil})
+	r.typedKey(fyne.KeyDelete, 0)
+	r.typedKey("R", 0)
+	r.do("edit.delete")
+	r.do("file.new")
+	assert.Same(t, doc, r.doc())
+	r.typedKey(fyne.KeyEscape, 0)
+	assert.False(t, r.boxOpen())
+}

@@ -244,7 +244,7 @@ func (stackTight) MinSize(objs []fyne.CanvasObject) fyne.Size {
 
 // buildChoice is the line for how far the real thing has come.
 func (d *details) buildChoice(get func() schematic.Build, set func(schematic.Build) error) control {
-	return newChoice("Built so far",
+	return d.newChoice("Built so far",
 		func() []string {
 			var all []string
 			for _, b := range schematic.Builds() {
@@ -272,7 +272,7 @@ const noLoom = "none"
 
 // loomChoice assigns a part or wire to a sub-harness.
 func (d *details) loomChoice(get func() schematic.ID, set func(schematic.ID) error) control {
-	return newChoice("Loom",
+	return d.newChoice("Loom",
 		func() []string {
 			names := []string{noLoom}
 			for _, l := range looms(d.ed.doc()) {

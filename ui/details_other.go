@@ -111,7 +111,7 @@ func (d *details) documentPage() page {
 			newField("Name", func() string { return sheet().Name }, func(s string) error {
 				return setSheet("name", func(s2 *schematic.Sheet) { s2.Name = strings.TrimSpace(s) })
 			}),
-			sizeChoice(sheet, func(w, h int) { ed.report(setSheet("size", func(s *schematic.Sheet) { s.Width, s.Height = w, h })) }),
+			d.sizeChoice(sheet, func(w, h int) { ed.report(setSheet("size", func(s *schematic.Sheet) { s.Width, s.Height = w, h })) }),
 			d.unitsField("Width", func() int { return sheet().Area().Width() }, func(v int) error {
 				return setSheet("width", func(s *schematic.Sheet) { s.Width, s.Height = v, s.Area().Height() })
 			}),
@@ -144,12 +144,12 @@ func paperSizes() []struct {
 
 const otherSize = "other size"
 
-func sizeChoice(sheet func() *schematic.Sheet, set func(w, h int)) *choice {
+func (d *details) sizeChoice(sheet func() *schematic.Sheet, set func(w, h int)) *choice {
 	var names []string
 	for _, p := range paperSizes() {
 		names = append(names, p.name+" landscape", p.name+" upright")
 	}
-	return newChoice("Paper", func() []string { return names },
+	return d.newChoice("Paper", func() []string { return names },
 		func() string {
 			a := sheet().Area()
 			for _, p := range paperSizes() {
@@ -336,7 +336,7 @@ func (d *details) sharedBuild() control {
 		}
 		return string(first)
 	}
-	return newChoice("Built so far",
+	return d.newChoice("Built so far",
 		func() []string {
 			var all []string
 			for _, b := range schematic.Builds() {

@@ -159,6 +159,7 @@ func (d *details) partState(p *schematic.Part) string {
 		return "this state could not be computed"
 	}
 	var lines []string
+	idle := 0
 	for _, i := range sol.Netlist.PartBranches(p.ID) {
 		br := &sol.Netlist.Branches[i]
 		amp := math.Abs(sol.Amp[i])
@@ -171,17 +172,22 @@ func (d *details) partState(p *schematic.Part) string {
 			s += ": "
 		}
 		if amp < leastShown {
-			s += "no current"
-		} else {
-			s += unit.Format(unit.Amp, amp, unit.SI)
+			idle++
+			continue
 		}
+		s += unit.Format(unit.Amp, amp, unit.SI)
 		if v, ok := sol.Across(i); ok && math.Abs(v) >= leastShown {
 			s += ", " + unit.Format(unit.Volt, math.Abs(v), unit.SI)
 		}
 		lines = append(lines, s)
 	}
-	if len(lines) == 0 {
+	switch {
+	case len(lines) == 0 && idle == 0:
 		return "only passes current on"
+	case len(lines) == 0:
+		return "none"
+	case idle > 0:
+		lines = append(lines, "none in the rest")
 	}
 	const most = 12
 	if len(lines) > most {
@@ -229,7 +235,7 @@ func housingControls(e partEdits) []control {
 	return []control{
 		heading("Housing"),
 		text("Type", "housing type", func(h *schematic.Housing) *string { return &h.Type }).hint("as you order it"),
-		newChoice("Contacts", func() []string { return []string{noGender, "pin", "socket"} },
+		e.d.newChoice("Contacts", func() []string { return []string{noGender, "pin", "socket"} },
 			func() string {
 				if h := e.part().Housing; h != nil && h.Gender != "" {
 					return h.Gender
@@ -251,7 +257,7 @@ func housingControls(e partEdits) []control {
 		text("Cavity plug", "cavity plug", func(h *schematic.Housing) *string { return &h.Plug }).hint("closes unused cavities"),
 		num("Contact width", "contact width", unit.Length, func(h *schematic.Housing) *schematic.Num { return &h.ContactMM }),
 		num("Rated current", "rated current", unit.Amp, func(h *schematic.Housing) *schematic.Num { return &h.RatedAmp }).hint("of one contact"),
-		newTick("Sealed", func() bool { h := e.part().Housing; return h != nil && h.Sealed }, func(on bool) {
+		e.d.newTick("Sealed", func() bool { h := e.part().Housing; return h != nil && h.Sealed }, func(on bool) {
 			e.d.ed.report(e.set("sealing", func(p *schematic.Part) {
 				if p.Housing != nil {
 					p.Housing.Sealed = on

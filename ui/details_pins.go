@@ -124,7 +124,7 @@ func (d *details) pinLine(e partEdits, k *schematic.Kind, pin string) control {
 	for _, r := range k.Roles {
 		titles = append(titles, roleTitle(r))
 	}
-	role := widget.NewSelect(titles, nil)
+	role := newPick(d.ed.typedKey, titles, nil)
 	role.Selected = roleTitleOf(k, at().Role)
 	role.OnChanged = func(s string) {
 		for _, r := range k.Roles {

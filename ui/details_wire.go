@@ -96,7 +96,7 @@ func (d *details) wireControls(id schematic.ID) []control {
 			return set("insulation", func(w *schematic.Wire) { w.Insulation = s })
 		}),
 		num("Temperature class", "temperature class", unit.Temp, func(w *schematic.Wire) *schematic.Num { return &w.TempC }).hint("by insulation"),
-		metalChoice(func() schematic.Metal { return wire().Metal }, func(m schematic.Metal) {
+		d.metalChoice(func() schematic.Metal { return wire().Metal }, func(m schematic.Metal) {
 			d.ed.report(set("metal", func(w *schematic.Wire) { w.Metal = m }))
 		}),
 		heading("Length"),
@@ -134,8 +134,8 @@ func parseSize(s string) (unit.Size, error) {
 	return unit.ParseSize(s)
 }
 
-func metalChoice(get func() schematic.Metal, set func(schematic.Metal)) *choice {
-	return newChoice("Metal",
+func (d *details) metalChoice(get func() schematic.Metal, set func(schematic.Metal)) *choice {
+	return d.newChoice("Metal",
 		func() []string {
 			return []string{string(schematic.Copper), string(schematic.Tinned), string(schematic.Aluminium)}
 		},

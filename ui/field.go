@@ -11,7 +11,7 @@ import (
 )
 
 // labelWidth is the room for the names of fields in the details panel.
-const labelWidth = 104
+const labelWidth = 112
 
 // control is a line of the details panel that follows the document.
 type control interface {
@@ -94,7 +94,7 @@ func (f *field) say(s string) {
 
 // choice is a named field with a fixed set of answers.
 type choice struct {
-	sel     *widget.Select
+	sel     *pick
 	box     fyne.CanvasObject
 	get     func() string
 	options func() []string
@@ -102,9 +102,9 @@ type choice struct {
 }
 
 // newChoice returns a choice among options, which may change with the document.
-func newChoice(name string, options func() []string, get func() string, set func(string)) *choice {
+func (d *details) newChoice(name string, options func() []string, get func() string, set func(string)) *choice {
 	c := &choice{get: get, options: options}
-	c.sel = widget.NewSelect(options(), nil)
+	c.sel = newPick(d.ed.typedKey, options(), nil)
 	c.sel.OnChanged = func(s string) {
 		if !c.loading && s != c.get() {
 			set(s)
@@ -151,14 +151,14 @@ func (f *fact) load()                     { f.text.SetText(f.get()) }
 
 // tick is a yes-or-no line.
 type tick struct {
-	check   *widget.Check
+	check   *ticked
 	get     func() bool
 	loading bool
 }
 
-func newTick(name string, get func() bool, set func(bool)) *tick {
+func (d *details) newTick(name string, get func() bool, set func(bool)) *tick {
 	t := &tick{get: get}
-	t.check = widget.NewCheck(name, func(on bool) {
+	t.check = newTicked(d.ed.typedKey, name, func(on bool) {
 		if !t.loading && on != t.get() {
 			set(on)
 		}
@@ -206,8 +206,14 @@ func gap(h float32) fyne.CanvasObject {
 	return r
 }
 
-// row puts a name of fixed width before an input.
+// row puts a name of fixed width before an input; a long name stands above it.
 func row(name string, input fyne.CanvasObject) fyne.CanvasObject {
+	if fyne.MeasureText(name, theme.TextSize(), fyne.TextStyle{}).Width > 1.7*labelWidth {
+		l := widget.NewLabel(name)
+		l.Wrapping = fyne.TextWrapWord
+		l.Importance = widget.LowImportance
+		return container.New(stackTight{}, l, input)
+	}
 	l := widget.NewLabel(name)
 	l.Wrapping = fyne.TextWrapWord
 	l.Importance = widget.LowImportance

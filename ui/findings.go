@@ -101,8 +101,8 @@ func severities(fs []finding) map[schematic.Key]draw.Severity {
 // findingList is the panel of what the checks found.
 type findingList struct {
 	ed     *Editor
-	list   *widget.List
-	filter [severityCount]*widget.Check
+	list   *rows
+	filter [severityCount]*ticked
 	search *entry
 	shown  []finding
 	detail *fyne.Container
@@ -113,7 +113,7 @@ type findingList struct {
 
 func newFindingList(ed *Editor) *findingList {
 	f := &findingList{ed: ed, at: -1}
-	f.list = widget.NewList(
+	f.list = newRows(ed.typedKey,
 		func() int { return len(f.shown) },
 		func() fyne.CanvasObject { return newFindingRow() },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
@@ -121,10 +121,11 @@ func newFindingList(ed *Editor) *findingList {
 				o.(*findingRow).set(&f.shown[i])
 			}
 		})
+	f.list.arrow = f.step
 	f.list.OnSelected = func(i widget.ListItemID) { f.pick(i) }
 	bar := container.NewHBox()
 	for l := range f.filter {
-		f.filter[l] = widget.NewCheck("", func(bool) { f.refresh() })
+		f.filter[l] = newTicked(ed.typedKey, "", func(bool) { f.refresh() })
 		f.filter[l].Checked = true
 		bar.Add(f.filter[l])
 	}

@@ -23,7 +23,7 @@ type ladderPanel struct {
 	ed     *Editor
 	title  *widget.Label
 	notes  *widget.Label
-	losses *widget.Check
+	losses *ticked
 	stop   *button
 	stairs *stairs
 	box    fyne.CanvasObject
@@ -33,7 +33,7 @@ func newLadderPanel(ed *Editor) *ladderPanel {
 	l := &ladderPanel{ed: ed, title: widget.NewLabel(""), notes: widget.NewLabel(""), stairs: newStairs(ed)}
 	l.title.TextStyle.Bold = true
 	l.notes.Importance = widget.WarningImportance
-	l.losses = widget.NewCheck("Enlarge the losses", func(on bool) {
+	l.losses = newTicked(ed.typedKey, "Enlarge the losses", func(on bool) {
 		l.stairs.losses = on
 		l.stairs.lay()
 	})

@@ -17,13 +17,13 @@ import (
 // and where every switch, output and load stands.
 type statePanel struct {
 	ed      *Editor
-	list    *widget.List
+	list    *rows
 	states  []*schematic.State
 	name    *entry
-	engine  *widget.Select
+	engine  *pick
 	drop    *button
-	only    *widget.Check
-	things  *widget.List
+	only    *ticked
+	things  *rows
 	rows    []switchable
 	note    *widget.Label
 	box     fyne.CanvasObject
@@ -48,7 +48,7 @@ func engines() []string {
 
 func newStatePanel(ed *Editor) *statePanel {
 	s := &statePanel{ed: ed}
-	s.list = widget.NewList(func() int { return len(s.states) },
+	s.list = newRows(ed.typedKey, func() int { return len(s.states) },
 		func() fyne.CanvasObject { return widget.NewLabel("") },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i < len(s.states) {
@@ -67,7 +67,7 @@ func newStatePanel(ed *Editor) *statePanel {
 			return edit.SetState(tx, ed.study.state, func(st *schematic.State) { st.Name = text })
 		}))
 	})
-	s.engine = widget.NewSelect(engines(), func(v string) {
+	s.engine = newPick(ed.typedKey, engines(), func(v string) {
 		if s.loading {
 			return
 		}
@@ -75,11 +75,11 @@ func newStatePanel(ed *Editor) *statePanel {
 			return edit.SetState(tx, ed.study.state, func(st *schematic.State) { st.Engine = schematic.Engine(v) })
 		}))
 	})
-	s.only = widget.NewCheck("Only what this state changes", func(bool) { s.refresh() })
+	s.only = newTicked(ed.typedKey, "Only what this state changes", func(bool) { s.refresh() })
 	s.note = widget.NewLabel("")
 	s.note.Importance = widget.DangerImportance
 	s.note.Hide()
-	s.things = widget.NewList(func() int { return len(s.rows) },
+	s.things = newRows(ed.typedKey, func() int { return len(s.rows) },
 		func() fyne.CanvasObject { return newStateRow(s) },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i < len(s.rows) {
@@ -256,7 +256,7 @@ type stateRow struct {
 	panel   *statePanel
 	name    *widget.Label
 	what    *widget.Label
-	pos     *widget.Select
+	pos     *pick
 	duty    *entry
 	word    *widget.Label
 	row     switchable
@@ -267,7 +267,7 @@ func newStateRow(s *statePanel) *stateRow {
 	r := &stateRow{panel: s, name: widget.NewLabel(""), what: widget.NewLabel(""), word: widget.NewLabel("of the time")}
 	r.name.Truncation, r.what.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	r.word.Importance = widget.LowImportance
-	r.pos = widget.NewSelect(nil, func(v string) {
+	r.pos = newPick(s.ed.typedKey, nil, func(v string) {
 		if r.loading || v == r.row.now {
 			return
 		}

@@ -16,8 +16,8 @@ type strip struct {
 	tools   map[string]*button
 	undo    *button
 	redo    *button
-	state   *widget.Select
-	live    *widget.Check
+	state   *pick
+	live    *ticked
 	loading bool
 	box     fyne.CanvasObject
 }
@@ -46,7 +46,7 @@ func newStrip(ed *Editor) *strip {
 	row.Add(layout.NewSpacer())
 	caption := widget.NewLabel("Operating state")
 	caption.Importance = widget.LowImportance
-	s.state = widget.NewSelect(nil, func(name string) {
+	s.state = newPick(ed.typedKey, nil, func(name string) {
 		if s.loading {
 			return
 		}
@@ -57,7 +57,7 @@ func newStrip(ed *Editor) *strip {
 		}
 		ed.win.Canvas().Focus(ed.sheetView)
 	})
-	s.live = widget.NewCheck("Currents on drawing", func(on bool) {
+	s.live = newTicked(ed.typedKey, "Currents on drawing", func(on bool) {
 		if !s.loading && on != ed.study.live {
 			ed.setLive(on)
 			ed.win.Canvas().Focus(ed.sheetView)

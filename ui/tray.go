@@ -22,7 +22,7 @@ import (
 type tray struct {
 	ed     *Editor
 	search *entry
-	list   *widget.List
+	list   *rows
 	rows   []trayRow
 	closed map[string]bool // groups folded up
 	faces  map[string]image.Image
@@ -53,7 +53,7 @@ func newTray(ed *Editor) *tray {
 		t.search.SetText("")
 		return true
 	}
-	t.list = widget.NewList(func() int { return len(t.rows) },
+	t.list = newRows(ed.typedKey, func() int { return len(t.rows) },
 		func() fyne.CanvasObject { return newTrayCell() },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i < len(t.rows) {

@@ -1,0 +1,75 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// keyFunc gets the keys that a widget with the keyboard has no use for, so that
+// pressing a list or a box does not take the commands' keys away.
+type keyFunc func(fyne.KeyName, fyne.KeyModifier)
+
+// pick is a choice of the toolkit that lets other keys through.
+type pick struct {
+	widget.Select
+	keys keyFunc
+}
+
+func newPick(keys keyFunc, options []string, changed func(string)) *pick {
+	p := &pick{keys: keys}
+	p.Options, p.OnChanged = options, changed
+	p.ExtendBaseWidget(p)
+	return p
+}
+
+func (p *pick) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+		p.Select.TypedKey(e)
+	default:
+		p.keys(e.Name, heldMods())
+	}
+}
+
+// rows is a list of the toolkit that lets other keys through. Arrow, when set,
+// gets the arrow keys: -1 is up.
+type rows struct {
+	widget.List
+	keys  keyFunc
+	arrow func(by int)
+}
+
+func newRows(keys keyFunc, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *rows {
+	r := &rows{keys: keys}
+	r.Length, r.CreateItem, r.UpdateItem = length, create, update
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *rows) TypedKey(e *fyne.KeyEvent) {
+	switch {
+	case e.Name == fyne.KeyUp && r.arrow != nil:
+		r.arrow(-1)
+	case e.Name == fyne.KeyDown && r.arrow != nil:
+		r.arrow(1)
+	case e.Name == fyne.KeyUp || e.Name == fyne.KeyDown || e.Name == fyne.KeySpace:
+		r.List.TypedKey(e)
+	default:
+		r.keys(e.Name, heldMods())
+	}
+}
+
+// ticked is a check box of the toolkit that lets keys through.
+type ticked struct {
+	widget.Check
+	keys keyFunc
+}
+
+func newTicked(keys keyFunc, text string, changed func(bool)) *ticked {
+	t := &ticked{keys: keys}
+	t.Text, t.OnChanged = text, changed
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+func (t *ticked) TypedKey(e *fyne.KeyEvent) { t.keys(e.Name, heldMods()) }
