@@ -72,4 +72,11 @@ func newTicked(keys keyFunc, text string, changed func(bool)) *ticked {
 	return t
 }
 
-func (t *ticked) TypedKey(e *fyne.KeyEvent) { t.keys(e.Name, heldMods()) }
+func (t *ticked) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+		// The box's own, and no way to move parts unawares.
+	default:
+		t.keys(e.Name, heldMods())
+	}
+}
