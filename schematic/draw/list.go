@@ -97,6 +97,9 @@ type Mark struct {
 	Op    Op
 	Owner schematic.Key // zero for frame and grid
 	Bound Box           // mm, including stroke width
+	// With is the em size in mm of the text the mark frames. On a screen that
+	// shows the text too small to read, the empty frame is left out as well.
+	With float64
 }
 
 // List is a sheet's display list in painting order. It is immutable once built.

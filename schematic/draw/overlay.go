@@ -34,7 +34,7 @@ func (b *build) overlay() []Mark {
 	if b.opts.Live == nil {
 		return nil
 	}
-	var p pen
+	p := pen{with: sizeLive}
 	for i, l := range b.lines {
 		if c, ok := b.live.Currents[l.wire.ID]; ok {
 			p.owner = l.wire.Key()
@@ -44,6 +44,7 @@ func (b *build) overlay() []Mark {
 	for _, s := range b.live.Spots {
 		b.spot(&p, s)
 	}
+	p.with = 0 // the shape of a finding tells enough without its word
 	if len(b.live.Severity) > 0 {
 		b.severities(&p)
 	}

@@ -21,11 +21,12 @@ const (
 // pen collects marks of one owner.
 type pen struct {
 	owner schematic.Key
+	with  float64 // for the marks to come: see Mark.With
 	marks []Mark
 }
 
 func (p *pen) add(op Op) {
-	p.marks = append(p.marks, Mark{Op: op, Owner: p.owner, Bound: bound(op)})
+	p.marks = append(p.marks, Mark{Op: op, Owner: p.owner, Bound: bound(op), With: p.with})
 }
 
 func (p *pen) stroke(path []Seg, width float64, ink Ink) {

@@ -97,6 +97,9 @@ func (b *band) paintMark(m *draw.Mark) {
 	if !(hi.y >= float64(b.y0)-1 && lo.y <= float64(b.y1)+1 && hi.x >= -1 && lo.x <= float64(b.w)+1) {
 		return
 	}
+	if m.With > 0 && !(m.With*b.at.scale >= minTextPx) {
+		return
+	}
 	extent := max(hi.x-lo.x, hi.y-lo.y)
 	switch op := m.Op.(type) {
 	case *draw.Stroke:

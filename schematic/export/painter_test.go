@@ -230,3 +230,27 @@ func TestBandsAgree(t *testing.T) {
 	}
 	assert.LessOrEqual(t, worst, 6)
 }
+
+func TestFrameGoesWithItsText(t *testing.T) {
+	frame := draw.Mark{
+		Op:    &draw.Fill{Path: []draw.Seg{{Verb: draw.MoveTo, P: draw.Point{X: 10, Y: 10}}, {Verb: draw.LineTo, P: draw.Point{X: 40, Y: 10}}, {Verb: draw.LineTo, P: draw.Point{X: 40, Y: 40}}, {Verb: draw.Close}}, Ink: draw.InkSymbol},
+		Bound: draw.Box{Min: draw.Point{X: 10, Y: 10}, Max: draw.Point{X: 40, Y: 40}},
+		With:  2,
+	}
+	pal := Light()
+	ink := pal.Color(draw.InkSymbol, color.RGBA{})
+	for _, c := range []struct {
+		pxPerMM float64
+		want    bool
+		why     string
+	}{
+		{1.9, false, "2 mm text at 3.8 px cannot be read: an empty frame would only be in the way"},
+		{2.1, true, "at 4.2 px the text is there and so is its frame"},
+	} {
+		var p Painter
+		dst := p.Frame(100, 100)
+		p.Paint(dst, &draw.List{Size: draw.Point{X: 50, Y: 50}, Marks: []draw.Mark{frame}}, nil, View{PxPerMM: c.pxPerMM, W: 100, H: 100}, &pal)
+		at := int(35 * c.pxPerMM)
+		require.Equal(t, c.want, dst.RGBAAt(at, int(15*c.pxPerMM)) == ink, c.why)
+	}
+}
