@@ -90,7 +90,7 @@ func (d *details) documentPage() page {
 	doc := ed.doc()
 	sub := fmt.Sprintf("%s, %s, %s", count(doc.Len(schematic.TypePart), "part"), count(doc.Len(schematic.TypeWire), "wire"), count(len(doc.Sheets()), "sheet"))
 	return page{shape: "document " + id.String(), title: title, sub: sub, build: func() []control {
-		return []control{
+		return append([]control{
 			heading("Drawing"),
 			text("Title", "title", func(i *schematic.Info) *string { return &i.Title }),
 			text("Vehicle", "vehicle", func(i *schematic.Info) *string { return &i.Vehicle }),
@@ -124,7 +124,7 @@ func (d *details) documentPage() page {
 			d.linksField(func() []schematic.Link { return ed.doc().Info().Links }, func(l []schematic.Link) error {
 				return set("links", func(i *schematic.Info) { i.Links = l })
 			}),
-		}
+		}, d.limitControls()...)
 	}}
 }
 

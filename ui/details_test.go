@@ -8,7 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/netlist/check"
 	"loomwright/schematic"
+	"loomwright/schematic/geom"
 )
 
 // fieldNamed returns the field of the details panel with that name.
@@ -255,4 +257,90 @@ func TestEveryKindHasADetailsPage(t *testing.T) {
 		})
 		assert.Greater(t, labels, 8, p.Kind)
 	}
+}
+
+func TestLimitsOfTheChecks(t *testing.T) {
+	r := newRig(t, lampsFile)
+	limits := check.Limits()
+	require.NotEmpty(t, limits)
+	for _, l := range limits {
+		name := sentence(l.Title)
+		if _, known := quantityOf(l.Unit); !known && l.Unit != "" {
+			name += " (" + l.Unit + ")"
+		}
+		f := r.fieldNamed(name)
+		assert.Contains(t, f.input.PlaceHolder, "by default", "%s shows its default", l.Name)
+	}
+	l := limits[0]
+	r.write(sentence(l.Title), "2")
+	assert.Equal(t, 2.0, r.doc().Info().Limits[l.Name])
+	f := r.write(sentence(l.Title), "much")
+	assert.True(t, f.note.Visible())
+	r.write(sentence(l.Title), "")
+	assert.Empty(t, r.doc().Info().Limits, "empty is the default again")
+}
+
+func TestConnectorsArePluggedAndPulledApart(t *testing.T) {
+	r := newRig(t, "")
+	r.takePart("connector-plug")
+	r.click(100, 100)
+	r.key(fyne.KeyEscape)
+	r.do("edit.all")
+	require.Len(t, r.selectedParts(), 2, "a plug brings its other half")
+	r.do("edit.unplug")
+	for p := range r.doc().Parts() {
+		assert.Equal(t, schematic.ID{}, p.Mate)
+	}
+	r.do("edit.all")
+	r.do("edit.plug")
+	for p := range r.doc().Parts() {
+		assert.NotEqual(t, schematic.ID{}, p.Mate)
+	}
+}
+
+func TestAStudIsShownOnAnotherSheet(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("sheet.next")
+	r.do("edit.showhere")
+	in := r.win.Canvas().Focused().(*entry)
+	in.SetText("gnd1")
+	in.OnSubmitted(in.Text)
+	assert.Contains(t, sheetsOf(r.part("GND1")), r.sheet)
+	assert.Equal(t, []string{"GND1"}, r.selected())
+}
+
+func TestScreensAndTheirDrain(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"), r.named("W6"))
+	r.do("edit.screen")
+	g := r.wire("W5").Screen
+	require.NotEqual(t, schematic.ID{}, g)
+	r.choose(r.named("W6"))
+	for _, c := range r.details.controls {
+		if tk, ok := c.(*tick); ok {
+			tk.check.SetChecked(true)
+		}
+	}
+	assert.Equal(t, r.named("W6").ID, r.doc().Group(g).Drain)
+	r.do("edit.unbind")
+	assert.Equal(t, schematic.ID{}, r.wire("W6").Screen)
+}
+
+func TestBendsByMenu(t *testing.T) {
+	r := newRig(t, lampsFile)
+	w := r.wire("W7")
+	n := len(r.doc().Path(w))
+	items := r.bendItems(w, geom.Pt(500, 1900))
+	items[0].Action()
+	w = r.wire("W7")
+	assert.Greater(t, len(r.doc().Path(w)), n)
+	items = r.bendItems(w, r.doc().Path(w)[1])
+	require.Equal(t, "Take this bend out", items[0].Label)
+	items[0].Action()
+	r.choose(r.named("W7"))
+	r.do("edit.straighten")
+	assert.Len(t, r.doc().Path(r.wire("W7")), n)
+	parts := r.doc().Len(schematic.TypePart)
+	r.bendItems(r.wire("W7"), geom.Pt(500, 1900))[1].Action()
+	assert.Equal(t, parts+1, r.doc().Len(schematic.TypePart), "a splice")
 }

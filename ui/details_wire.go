@@ -109,6 +109,16 @@ func (d *details) wireControls(id schematic.ID) []control {
 		heading("In this state"),
 		newFact("Current", func() string { return d.wireState(wire()) }),
 		newFact("Bound with", func() string { return d.groupText(wire()) }),
+		d.newTick("Grounds the screen it lies under", func() bool {
+			g := d.ed.doc().Group(wire().Screen)
+			return g != nil && g.Drain == id
+		}, func(on bool) {
+			drain := id
+			if !on {
+				drain = schematic.ID{}
+			}
+			d.ed.report(d.ed.try("ground the screen with "+wire().Name, func(tx *edit.Tx) error { return edit.SetDrain(tx, wire().Screen, drain) }))
+		}),
 	}
 	cs = append(cs, end("End A", func(w *schematic.Wire) *schematic.End { return &w.A })...)
 	cs = append(cs, end("End B", func(w *schematic.Wire) *schematic.End { return &w.B })...)

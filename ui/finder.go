@@ -146,21 +146,24 @@ func (ed *Editor) commandList() {
 // findDialog goes to a part, wire or note by its name.
 func (ed *Editor) findDialog() {
 	all := ed.namedThings()
-	ed.choose2("Find a part or wire", "Designation, purpose or kind", func(text string) []chooserLine {
-		words := strings.Fields(strings.ToLower(text))
-		var lines []chooserLine
-		for _, x := range all {
-			hay := strings.ToLower(x.title + " " + x.side)
-			fits := true
-			for _, w := range words {
-				fits = fits && strings.Contains(hay, w)
-			}
-			if fits {
-				lines = append(lines, x)
-			}
+	ed.choose2("Find a part or wire", "Designation, purpose or kind", func(text string) []chooserLine { return narrow(all, text) })
+}
+
+// narrow returns the lines that hold every word of a text.
+func narrow(all []chooserLine, text string) []chooserLine {
+	words := strings.Fields(strings.ToLower(text))
+	var lines []chooserLine
+	for _, x := range all {
+		hay := strings.ToLower(x.title + " " + x.side)
+		fits := true
+		for _, w := range words {
+			fits = fits && strings.Contains(hay, w)
 		}
-		return lines
-	})
+		if fits {
+			lines = append(lines, x)
+		}
+	}
+	return lines
 }
 
 // namedThings lists what can be gone to: parts, wires, notes.

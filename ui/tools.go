@@ -122,8 +122,12 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 		items = append(items, fyne.NewMenuItem("Trace pin "+h.Pin, func() { ed.trace(h) }))
 	}
 	add("check.trace", "edit.details", "view.fitsel", "", "edit.rotate", "edit.mirror", "edit.duplicate", "")
-	if h.Key.Type == schematic.TypeWire {
-		add("edit.twist", "edit.screen", "edit.unbind", "")
+	if w := ed.doc().Wire(h.Key.ID); w != nil && h.Key.Type == schematic.TypeWire {
+		items = append(items, ed.bendItems(w, at)...)
+		add("edit.straighten", "", "edit.twist", "edit.screen", "edit.unbind", "")
+	}
+	if ed.canPlug() || ed.canUnplug() {
+		add("edit.plug", "edit.unplug", "")
 	}
 	add("edit.cut", "edit.copy", "edit.delete")
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), ed.win.Canvas(), abs)
