@@ -170,7 +170,7 @@ func (b *Branch) senseless() []string {
 			return []string{missingWords(b.Kind, b.Pin, b.Element, arg) + " that can be"}
 		}
 	}
-	if b.isDevice() && b.law(1) == nil {
+	if b.isDevice() && b.law(rated) == nil {
 		return []string{"a set of values that can be"}
 	}
 	return nil
@@ -246,7 +246,7 @@ func (b *builder) wires(d *schematic.Doc) {
 	m := metres{}
 	for _, w := range slices.SortedFunc(d.Wires(), byName) {
 		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
-		br.Conductor = conductorOf(d, w, m)
+		br.Conductor = conductorOf(d, w, m, b.kind)
 		br.Ohm, br.OhmKnown, br.Missing = br.Conductor.Ohm, len(br.Conductor.Missing) == 0, br.Conductor.Missing
 		b.add(br)
 	}

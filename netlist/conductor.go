@@ -123,10 +123,10 @@ func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given boo
 // ConductorOf returns the resistance of a wire in the surroundings the document
 // gives it; the wire need not be part of the document yet.
 func ConductorOf(d *schematic.Doc, w *schematic.Wire) Conductor {
-	return conductorOf(d, w, metres{})
+	return conductorOf(d, w, metres{}, d.KindOf)
 }
 
-func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres) Conductor {
+func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres, kind func(*schematic.Part) *schematic.Kind) Conductor {
 	var c Conductor
 	area, _ := w.Size.AreaMM2() // unknown for SAE 22, whose resistance is on record
 	c.AreaMM2 = area
@@ -140,7 +140,7 @@ func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres) Conductor {
 		case ok && ohm >= 0:
 			c.JointOhm[i] = ohm
 		case !e.Loose():
-			c.JointOhm[i] = crimpOhm(area)
+			c.JointOhm[i] = jointOhm(d.Part(e.Part), area, kind)
 		}
 	}
 	c.Ohm = c.JointOhm[0] + c.JointOhm[1]
@@ -163,6 +163,19 @@ func conductorOf(d *schematic.Doc, w *schematic.Wire, m metres) Conductor {
 	return c
 }
 
+// jointOhm is the usual resistance of a wire's end: of half a splice, else of a
+// new crimp.
+func jointOhm(p *schematic.Part, areaMM2 float64, kind func(*schematic.Part) *schematic.Kind) float64 {
+	if p != nil {
+		if k := kind(p); k != nil {
+			if v, ok := k.ParamValue(p, nil, "splice_ohm").Get(); ok && v >= 0 {
+				return v / 2
+			}
+		}
+	}
+	return crimpOhm(areaMM2)
+}
+
 // crimpOhm is the usual resistance of a new crimp on a conductor, by the next
 // larger size on record.
 func crimpOhm(areaMM2 float64) float64 {
@@ -173,24 +186,4 @@ func crimpOhm(areaMM2 float64) float64 {
 		}
 	}
 	return rows.At(rows.Len() - 1).MaxOhm
-}
-
-// bigFuseVolt is the drop at rated current taken for fuses above the ratings
-// of the published list, V (from memory).
-const bigFuseVolt = 0.1
-
-// fuseOhm returns the warm resistance of a fuse: as given, else the published
-// drop at its rating over the rating.
-func (b *Branch) fuseOhm() float64 {
-	if b.OhmKnown {
-		return b.Ohm
-	}
-	amp := b.Value("amp").Or(0)
-	if row, _, ok := tables.FuseElement(amp); ok {
-		return row.DropV / amp
-	}
-	if amp > 0 {
-		return bigFuseVolt / amp
-	}
-	return assumedOhm
 }

@@ -25,7 +25,9 @@ import (
 //	volts 24
 //	ambient 60
 //
-// Wire ends have no joint resistance unless the line ends in "joints".
+// Wire ends have no joint resistance unless the line ends in "joints"; "flry"
+// is an insulation for 105 °C, "aluminium" and "tinned" are metals, any other
+// word a circuit.
 type plan struct {
 	t     testing.TB
 	seed  string
@@ -150,6 +152,8 @@ func (p *plan) wire(f []string) {
 			w.Metal = schematic.Aluminium
 		case "tinned":
 			w.Metal = schematic.Tinned
+		case "flry":
+			w.Insulation = "FLRY"
 		default:
 			w.Circuit = opt
 		}

@@ -3,10 +3,7 @@ package netlist
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
-
-	"loomwright/schematic"
 )
 
 // Default pull-in and drop-out of a relay coil as shares of the system
@@ -145,7 +142,7 @@ func (s *Solver) solveRegulators(out *Solution, closed []bool) bool {
 			return true
 		}
 		if round == regulatorRounds {
-			out.Err = fmt.Errorf("the supply of a regulator does not settle: check what feeds %s", s.names(s.regulators))
+			out.Err = fmt.Errorf("the supply of a regulator does not settle: check what feeds %s", strings.Join(s.n.Names(s.regulators), ", "))
 			return false
 		}
 	}
@@ -175,13 +172,4 @@ func (s *Solver) followFeed(i int, closed []bool) bool {
 	}
 	must(s.net.SetAmp(s.feed[i], gives))
 	return true
-}
-
-func (s *Solver) names(branches []int) string {
-	var names []string
-	for _, i := range branches {
-		names = append(names, s.n.Branches[i].Name())
-	}
-	slices.SortFunc(names, schematic.CompareNames)
-	return strings.Join(slices.Compact(names), ", ")
 }

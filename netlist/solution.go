@@ -25,9 +25,18 @@ type Solution struct {
 	DissipatedWatt float64
 	ImbalanceWatt  float64
 
+	Limiting []int // sources and regulators that give their largest current, branches
+	Starved  []int // loads of constant current or power that get less voltage than they work from: the supply has collapsed
+	Over     []int // contacts, drivers and joints that carry more than their limit
+	Reversed []int // loads with a polarity, fed the wrong way round
+	Unsteady []int // wires without a steady temperature: they melt
+
 	Chattering []string // relay coils that cannot settle; the figures show one of their positions
 	Notes      []string // what the state asks for and the parts do not have
 	Err        error    // why the figures cannot be used
+
+	ohm   map[int]float64 // resistances that the current changed, by branch
+	tempC map[int]float64 // conductor temperatures, by branch
 }
 
 // Solve computes one operating state; see [Solver] for several.

@@ -15,13 +15,9 @@ const leastOhm = 1e-6
 // Stand-ins for values nobody gave. They only keep the network solvable; every
 // branch that uses one says so in Missing.
 const (
-	assumedOhm     = 1e-3 // wires and contacts, Ω
-	assumedLimit   = 1e4  // sources without a current limit, A
-	diodeOhm       = 0.05 // dynamic resistance of a small power diode, Ω (from memory)
-	diodeKnee      = 0.03 // V, sharpness of the corner (from memory)
-	lampExponent   = 0.5  // R ∝ V^0.45…0.58 for tungsten lamps (from memory)
-	lampColdFactor = 0.1  // cold resistance ≈ 10 % of hot (lamp driver papers)
-	wakeVolt       = 1    // constant loads draw nothing below, V
+	assumedOhm   = 1e-3 // wires and contacts, Ω
+	assumedLimit = 1e4  // sources without a current limit, A
+	wakeVolt     = 1    // constant loads draw nothing below, V
 )
 
 // Solver answers operating states of one netlist. It reuses the factorisation
@@ -33,6 +29,12 @@ type Solver struct {
 	feed []dc.Element // regulators: the current drawn from the feed, by branch
 	sol  dc.Solution
 
+	points   []point // by branch: what its element is set up for
+	starting func(branch int) bool
+	heats    []*heat // by branch; nil where the current changes nothing
+	heating  map[sort]schematic.Num
+	ambient  bool // wires keep the temperature of the air
+
 	coils      []int        // branches
 	regulators []int        // branches
 	energised  map[int]bool // by coil branch
@@ -42,13 +44,16 @@ const noElement = dc.Element(-1)
 
 // NewSolver prepares the network of a netlist.
 func NewSolver(n *Netlist) *Solver {
-	s := &Solver{n: n, net: dc.New(len(n.Nodes)), elem: make([]dc.Element, len(n.Branches)), feed: make([]dc.Element, len(n.Branches))}
+	s := &Solver{n: n, net: dc.New(len(n.Nodes)), elem: make([]dc.Element, len(n.Branches)), feed: make([]dc.Element, len(n.Branches)),
+		points: make([]point, len(n.Branches)), heats: make([]*heat, len(n.Branches)),
+		heating: map[sort]schematic.Num{}, ambient: n.Doc.Info().Choices[WarmingChoice] == WarmingOff}
 	if n.Reference >= 0 {
 		must(s.net.SetReference(dc.Node(n.Reference)))
 	}
 	for i := range n.Branches {
-		s.elem[i], s.feed[i] = noElement, noElement
+		s.elem[i], s.feed[i], s.points[i] = noElement, noElement, rated
 		s.addBranch(i)
+		s.addHeat(i)
 	}
 	return s
 }
@@ -86,7 +91,7 @@ func (s *Solver) addBranch(i int) {
 	}
 	switch br.Element.Type {
 	case schematic.ElemFuse:
-		resistor(br.fuseOhm())
+		resistor(br.fuse().ohm(0))
 	case schematic.ElemJoint, schematic.ElemContact, schematic.ElemOutput:
 		resistor(br.ohmOr(assumedOhm))
 	case schematic.ElemCoil:
@@ -97,15 +102,16 @@ func (s *Solver) addBranch(i int) {
 			resistor(br.Ohm)
 		}
 	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp, schematic.ElemAlternator, schematic.ElemDiode:
-		device(br.law(1))
+		device(br.law(rated))
 	case schematic.ElemBattery:
 		if len(br.Missing) == 0 {
-			e, err := s.net.VoltageSource(a, b, br.Value("volt").Or(0), bounded(br.Value("ohm").Or(0)))
+			cells := br.Cells()
+			e, err := s.net.VoltageSource(a, b, cells.Volt, bounded(cells.Ohm))
 			must(err)
 			s.elem[i] = e
 		}
 	case schematic.ElemRegulator:
-		if law := br.law(1); law != nil && br.Feed >= 0 && br.Feed != br.B {
+		if law := br.law(rated); law != nil && br.Feed >= 0 && br.Feed != br.B {
 			device(law)
 			e, err := s.net.CurrentSource(dc.Node(br.Feed), b, 0)
 			must(err)
@@ -124,57 +130,6 @@ func (b *Branch) ohmOr(def float64) float64 {
 
 func bounded(ohm float64) float64 { return min(max(ohm, leastOhm), 1e9) }
 
-// isDevice reports whether the branch follows a curve of its own.
-func (b *Branch) isDevice() bool {
-	switch b.Element.Type {
-	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp,
-		schematic.ElemAlternator, schematic.ElemDiode, schematic.ElemRegulator:
-		return b.Role == RoleElement
-	}
-	return false
-}
-
-// law returns the current law of a branch that draws for the share duty of the
-// time, or nil when a value it needs is missing or makes no sense.
-func (b *Branch) law(duty float64) dc.Device {
-	if len(b.Missing) > 0 || duty <= 0 {
-		return nil
-	}
-	v := func(arg string, def float64) float64 { return b.Value(arg).Or(def) }
-	var law dc.Device
-	switch b.Element.Type {
-	case schematic.ElemMotor:
-		amp := v("amp", 0)
-		if amp <= 0 {
-			return nil
-		}
-		// A running motor taken as the resistance it presents at its rating.
-		ohm := bounded(v("volt", 0) / amp / duty)
-		law = dc.Filament{NominalVolt: max(v("volt", 0), wakeVolt), NominalOhm: ohm, ColdOhm: ohm}
-	case schematic.ElemCurrent:
-		law = dc.ConstantCurrent{Amp: v("amp", 0) * duty, KneeVolt: max(v("min_volt", wakeVolt), 0.1)}
-	case schematic.ElemPower:
-		law = dc.ConstantPower{Watt: v("watt", 0) * duty, MinVolt: max(v("min_volt", wakeVolt), 0.1)}
-	case schematic.ElemLamp:
-		volt, watt := v("volt", 0), v("watt", 0)
-		if volt <= 0 || watt <= 0 {
-			return nil
-		}
-		ohm := bounded(volt * volt / watt / duty)
-		law = dc.Filament{NominalVolt: volt, NominalOhm: ohm, ColdOhm: bounded(ohm * lampColdFactor), Exponent: lampExponent}
-	case schematic.ElemAlternator, schematic.ElemRegulator:
-		law = dc.LimitedSource{Volt: v("volt", 0), Ohm: bounded(v("ohm", 0)), LimitAmp: v("limit_amp", assumedLimit)}
-	case schematic.ElemDiode:
-		law = dc.Diode{ForwardVolt: v("volt", 0), OnOhm: bounded(v("ohm", diodeOhm)), KneeVolt: diodeKnee}
-	default:
-		return nil
-	}
-	if law.Check() != nil {
-		return nil // a senseless value such as a negative limit
-	}
-	return law
-}
-
 // Solve computes one operating state. A nil state means everything at rest and
 // the engine off. The result is always there; Err says why not to trust it.
 func (s *Solver) Solve(st *schematic.State) *Solution {
@@ -189,7 +144,11 @@ func (s *Solver) Solve(st *schematic.State) *Solution {
 	for i := range s.n.Branches {
 		closed[i] = s.apply(i, st, set)
 	}
+	s.chill()
 	s.settle(out, closed)
+	if out.Err == nil && len(out.Chattering) == 0 {
+		s.warm(out, closed)
+	}
 	s.fill(out, closed)
 	return out
 }
@@ -204,11 +163,7 @@ func (s *Solver) apply(i int, st *schematic.State, set *settings) bool {
 	on := true
 	if br.Role == RoleElement {
 		on = br.active(st.Engine) && set.position(br)
-		if duty := set.duty(br); on && duty != 1 {
-			on = s.setDuty(i, duty)
-		} else if on {
-			on = s.setDuty(i, 1)
-		}
+		on = on && s.setPoint(i, point{set.duty(br), st.Engine, s.starting != nil && s.starting(i)})
 	}
 	s.toggle(i, on)
 	return on
@@ -222,32 +177,56 @@ func (s *Solver) toggle(i int, on bool) {
 	}
 }
 
+// SetStarting chooses the loads that are in the first moment of being switched
+// on for the following Solve: filaments cold, motors at a standstill (a jammed
+// motor stays so). Loads without the values for it run as rated; nil ends it.
+func (s *Solver) SetStarting(is func(branch int) bool) { s.starting = is }
+
+// SetWire puts another wire in a wire's place for the following Solve: what
+// would a thicker one do? It reports whether the resistance of w is known.
+func (s *Solver) SetWire(branch int, w *schematic.Wire) bool {
+	if s.n.Branches[branch].Role != RoleWire || s.elem[branch] == noElement {
+		return false
+	}
+	c := ConductorOf(s.n.Doc, w)
+	if len(c.Missing) > 0 {
+		return false
+	}
+	must(s.net.SetOhm(s.elem[branch], bounded(c.Ohm)))
+	s.addWireHeat(branch, w, c)
+	return true
+}
+
 // SetOhm gives a wire, contact or other plain resistance another value for the
-// following Solve, in Ω: what would a thicker wire do? Other branches keep
-// theirs.
+// following Solve, in Ω, whatever its temperature. Other branches keep theirs.
 func (s *Solver) SetOhm(branch int, ohm float64) {
+	s.heats[branch] = nil
 	if e := s.elem[branch]; e != noElement && !s.n.Branches[branch].isDevice() && !s.n.Branches[branch].IsSource() {
 		must(s.net.SetOhm(e, bounded(ohm)))
 	}
 }
 
-// setDuty makes a load draw for a share of the time and reports whether it
-// draws at all.
-func (s *Solver) setDuty(i int, duty float64) bool {
+// setPoint sets an element up for the duty, the engine and the moment of an
+// operating state; it reports whether the element draws at all.
+func (s *Solver) setPoint(i int, p point) bool {
 	br := &s.n.Branches[i]
-	if duty <= 0 {
+	if p.duty <= 0 {
 		return false
+	}
+	if p == s.points[i] {
+		return true
 	}
 	switch br.Element.Type {
 	case schematic.ElemResistor, schematic.ElemCoil:
-		must(s.net.SetOhm(s.elem[i], bounded(br.Ohm/duty)))
-	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp:
-		law := br.law(duty)
+		must(s.net.SetOhm(s.elem[i], bounded(br.Ohm/p.duty)))
+	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp, schematic.ElemAlternator:
+		law := br.law(p)
 		if law == nil {
 			return false
 		}
 		must(s.net.SetDevice(s.elem[i], law))
 	}
+	s.points[i] = p
 	return true
 }
 
@@ -291,6 +270,7 @@ func (s *Solver) fill(out *Solution, closed []bool) {
 			closed[i] = closed[i] && !s.net.IsOpen(s.elem[i]) // a regulator whose supply is too low gives nothing
 		}
 	}
+	s.report(out)
 	out.ResidualAmp = s.sol.ResidualAmp
 	out.GeneratedWatt, out.DissipatedWatt, out.ImbalanceWatt = s.sol.GeneratedWatt, s.sol.DissipatedWatt, s.sol.ImbalanceWatt
 }

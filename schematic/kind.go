@@ -113,14 +113,14 @@ type ElementType string
 const (
 	ElemResistor   ElementType = "resistor"         // ohm
 	ElemJoint      ElementType = "joint"            // ohm: a contact, crimp or stud in the current path
-	ElemBattery    ElementType = "battery"          // volt, ohm
-	ElemAlternator ElementType = "alternator"       // volt, ohm, limit_amp; works while the engine turns
+	ElemBattery    ElementType = "battery"          // volt, ohm; or charge, cold_crank_amp, temp_degc
+	ElemAlternator ElementType = "alternator"       // volt, ohm, limit_amp; idle_limit_amp, hot_limit_amp, hot_degc, temp_degc; works while the engine turns
 	ElemContact    ElementType = "contact"          // ohm; see Coil, Break, In
 	ElemCoil       ElementType = "coil"             // ohm, pull_in_volt, drop_out_volt
 	ElemDiode      ElementType = "diode"            // volt, ohm
 	ElemCurrent    ElementType = "constant-current" // amp, min_volt
 	ElemPower      ElementType = "constant-power"   // watt, min_volt
-	ElemLamp       ElementType = "lamp"             // volt, watt
+	ElemLamp       ElementType = "lamp"             // volt, watt; cold_ohm
 	ElemMotor      ElementType = "motor"            // volt, amp, stall_amp
 	ElemFuse       ElementType = "fuse"             // amp, ohm
 	ElemOutput     ElementType = "output"           // ohm, limit_amp: closed when the state says on

@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"strings"
 
 	"loomwright/netlist"
 	"loomwright/schematic"
@@ -20,6 +21,11 @@ type stateJSON struct {
 	Parts    []partJSON    `json:"parts"`
 	KCL      float64       `json:"kcl_residual_amps"`
 	Power    powerJSON     `json:"power"`
+	Limiting []string      `json:"limiting"`
+	Starved  []string      `json:"starved"`
+	Over     []string      `json:"over_limit"`
+	Reversed []string      `json:"reversed"`
+	Unsteady []string      `json:"unsteady"`
 	Chatter  []string      `json:"chattering"`
 	Notes    []string      `json:"notes"`
 }
@@ -38,6 +44,7 @@ type wireJSON struct {
 	JointB  float64  `json:"joint_b_ohm"`
 	Length  *float64 `json:"length_mm"`
 	Ambient float64  `json:"ambient_c"`
+	Temp    *float64 `json:"temperature_c"`
 	Formula string   `json:"formula,omitempty"`
 	Source  string   `json:"source,omitempty"`
 	Missing []string `json:"missing,omitempty"`
@@ -89,6 +96,10 @@ type elementJSON struct {
 	A       string              `json:"a"`
 	B       string              `json:"b"`
 	Args    map[string]*float64 `json:"args"`
+	Ohm     *float64            `json:"ohm,omitempty"`
+	Inner   *float64            `json:"inner_volts,omitempty"`
+	Formula string              `json:"formula,omitempty"`
+	Inrush  *float64            `json:"inrush_amps,omitempty"`
 	Closed  bool                `json:"closed"`
 	Amps    *float64            `json:"amps"`
 	Volts   *float64            `json:"volts"`
@@ -107,8 +118,10 @@ func stateOf(s *netlist.Solution) stateJSON {
 	st := stateJSON{
 		ID: id(s.State.ID), Name: s.State.Name, Engine: string(s.State.Engine),
 		Wires: []wireJSON{}, Contacts: []contactJSON{}, Nets: []netJSON{}, Parts: []partJSON{},
-		KCL:     s.ResidualAmp,
-		Power:   powerJSON{s.GeneratedWatt, s.DissipatedWatt, s.ImbalanceWatt},
+		KCL:      s.ResidualAmp,
+		Power:    powerJSON{s.GeneratedWatt, s.DissipatedWatt, s.ImbalanceWatt},
+		Limiting: s.Netlist.Names(s.Limiting), Starved: s.Netlist.Names(s.Starved), Over: s.Netlist.Names(s.Over),
+		Reversed: s.Netlist.Names(s.Reversed), Unsteady: s.Netlist.Names(s.Unsteady),
 		Chatter: append([]string{}, s.Chattering...), Notes: append([]string{}, s.Notes...),
 	}
 	if st.Engine == "" {
@@ -139,12 +152,12 @@ func stateOf(s *netlist.Solution) stateJSON {
 func wireOf(s *netlist.Solution, w *schematic.Wire) wireJSON {
 	i := s.Netlist.WireBranch(w.ID)
 	br := &s.Netlist.Branches[i]
-	c := br.Conductor
+	c := s.ConductorOf(w.ID)
 	return wireJSON{
 		ID: id(w.ID), Name: w.Name, A: s.Netlist.Nodes[br.A].Name, B: s.Netlist.Nodes[br.B].Name,
 		Amps:   number(s.WireAmp(w.ID)),
 		VoltsA: number(s.VoltAt(br.A)), VoltsB: number(s.VoltAt(br.B)),
-		Ohm: number(br.Ohm, br.OhmKnown), WireOhm: number(c.WireOhm, br.OhmKnown),
+		Ohm: number(s.OhmOf(i)), WireOhm: number(c.WireOhm, br.OhmKnown), Temp: number(s.WireTempC(w.ID)),
 		JointA: c.JointOhm[0], JointB: c.JointOhm[1],
 		Length: number(c.LengthMM, c.LengthMM > 0), Ambient: c.AmbientC,
 		Formula: c.Formula, Source: c.Source.String(), Missing: br.Missing,
@@ -202,7 +215,7 @@ func partOf(s *netlist.Solution, p *schematic.Part) partJSON {
 			continue
 		}
 		for _, node := range []int{br.A, br.B} {
-			if n.Nodes[node].Inner && n.Nodes[node].Part == nil {
+			if n.Nodes[node].Ground != "" {
 				metal, onMetal = metal+out(s, b, node), true
 			}
 		}
@@ -239,6 +252,14 @@ func elementOf(s *netlist.Solution, i int) elementJSON {
 	for arg := range br.Element.Args {
 		e.Args[arg] = known(br.Value(arg))
 	}
+	if c := br.Cells(); br.Element.Type == schematic.ElemBattery && len(br.Missing) == 0 {
+		e.Ohm, e.Inner = number(c.Ohm, true), number(c.Volt, true)
+		e.Formula = strings.Join(slices.DeleteFunc([]string{c.VoltFormula, c.OhmFormula}, func(s string) bool { return s == "" }), "; ")
+	}
+	if br.Element.Type == schematic.ElemFuse {
+		e.Ohm = number(s.OhmOf(i))
+	}
+	e.Inrush = number(s.InrushAmp(i))
 	if br.Feed >= 0 {
 		e.Feed = n.Nodes[br.Feed].Name
 		amp, drawn := s.FeedAmp[i]

@@ -5,22 +5,9 @@ import (
 	"math"
 
 	"loomwright/calc"
-	"loomwright/calc/tables"
 	"loomwright/netlist"
 	"loomwright/schematic"
 )
-
-// insulationC returns the long-term temperature a wire's insulation bears, NaN
-// when nobody can tell.
-func insulationC(w *schematic.Wire) float64 {
-	if c, ok := w.TempC.Get(); ok {
-		return c
-	}
-	if row, ok := tables.InsulationByCode(w.Insulation); ok {
-		return row.MaxC
-	}
-	return math.NaN()
-}
 
 type ampacityKey struct {
 	in   calc.AmpacityInput
@@ -35,8 +22,8 @@ type ampacityAnswer struct {
 // ampacity returns the continuous current of a wire among a number of loaded
 // ones. Few combinations occur in a harness, so the answers are kept.
 func (r *run) ampacity(w *schematic.Wire, ambientC float64, bundled int) (calc.Rated, error) {
-	in := calc.AmpacityInput{Metal: netlist.MetalOf(w), Size: w.Size, InsulationC: insulationC(w),
-		AmbientC: ambientC, Bundled: bundled, Set: bundleSet(r.doc.Info())}
+	in := calc.AmpacityInput{Metal: netlist.MetalOf(w), Size: w.Size, InsulationC: netlist.InsulationC(w),
+		AmbientC: ambientC, Bundled: bundled, Set: netlist.BundleSetOf(r.doc.Info())}
 	key := ampacityKey{in: in}
 	if math.IsNaN(in.InsulationC) {
 		key.in.InsulationC, key.cold = 0, true

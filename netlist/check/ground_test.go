@@ -5,7 +5,7 @@ import "testing"
 // Ground connection 0.1 V, starter 0.3 V (workshop manuals, seen second-hand);
 // 1 mm² 18.5 mΩ/m, 16 mm² 1.16 mΩ/m, 35 mm² 0.527 mΩ/m at 20 °C (ISO 6722).
 func TestGroundPathTooResistive(t *testing.T) {
-	const base = "ambient 20\nG1 battery volt=12 ohm=0"
+	const base = "unwarmed\nambient 20\nG1 battery volt=12 ohm=0"
 	plan := func(back string) string {
 		return "E1 load-two-pin amp=10\nW1 G1.+ E1.+" + fat + "\nW2 E1.- G1.- 1mm2 " + back
 	}
@@ -24,7 +24,7 @@ func TestGroundPathTooResistive(t *testing.T) {
 }
 
 func TestGroundLiftedByOthers(t *testing.T) {
-	const base = "ambient 20\nG1 battery volt=12 ohm=0\nGND1 ground-body joint_ohm=0\nGND2 ground-body joint_ohm=0\nE1 load-two-pin amp=1\nM1 motor volt=12 amp=20\n" +
+	const base = "unwarmed\nambient 20\nG1 battery volt=12 ohm=0\nGND1 ground-body joint_ohm=0\nGND2 ground-body joint_ohm=0\nE1 load-two-pin amp=1\nM1 motor volt=12 amp=20\n" +
 		"W1 G1.+ E1.+" + fat + "\nW2 G1.+ M1.33" + fat + "\nW3 E1.- GND1.1" + fat + "\n"
 	tryRule(t, "ground lifted by others", base, []ruleCase{
 		{"own way", "the motor has its own wire to the battery", "W4 M1.32 G1.-" + fat + "\nW5 GND2.1 G1.- 16mm2 3000", ""},

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loomwright/calc/tables"
+	"loomwright/netlist"
 	"loomwright/schematic"
 )
 
@@ -41,32 +42,20 @@ func Limits() []Limit {
 // Choices lists every choice.
 func Choices() []Choice {
 	src := tables.Source{}
-	c := Choice{Name: bundleChoice, Title: "factors for wires lying together"}
-	for _, set := range bundleSets {
+	c := Choice{Name: netlist.BundleChoice, Title: "factors for wires lying together"}
+	for _, set := range netlist.BundleSets {
 		c.Options = append(c.Options, set.Source().Title)
 		src = src.And(set.Source())
 	}
 	c.Source = src.String()
-	return []Choice{c}
-}
-
-const bundleChoice = "bundle_factors"
-
-// bundleSets are the choices of factors by the title of their source.
-var bundleSets = [...]tables.BundleSet{tables.BundleCFR183, tables.BundleISO13297, tables.BundleIEC60364}
-
-func bundleSet(i *schematic.Info) tables.BundleSet {
-	for _, set := range bundleSets {
-		if i.Choices[bundleChoice] == set.Source().Title {
-			return set
-		}
-	}
-	return bundleSets[0]
+	warm := Choice{Name: netlist.WarmingChoice, Title: "what warms the conductor of a wire",
+		Options: []string{netlist.WarmingOn, netlist.WarmingOff}, Source: "heat balance of a wire between air and rating list"}
+	return []Choice{c, warm}
 }
 
 // The names of the limits.
 const (
-	limitLoaded       = "loaded_amp"
+	limitLoaded       = netlist.LoadedLimit
 	limitCrank        = "crank_s"
 	limitUnfused      = "unfused_mm"
 	limitUnfusedTube  = "unfused_sheathed_mm"
@@ -81,7 +70,7 @@ const (
 
 var limits = append([]Limit{
 	{Name: limitLoaded, Title: "current from which a wire counts as loaded in a bundle", Unit: "A",
-		value: fixed(0.5, practice("less hardly warms a wire"))},
+		value: fixed(netlist.DefaultLoadedAmp, practice("less hardly warms a wire"))},
 	{Name: limitCrank, Title: "longest time the starter turns in one go", Unit: "s",
 		value: fixed(30, tables.Source{Title: "cold cranking test", Place: "30 s at −18 °C, seen second-hand"})},
 	{Name: limitUnfused, Title: "longest wire from a source to its fuse", Unit: "mm", value: rule(tables.FuseToSourceMM(false))},

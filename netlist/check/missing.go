@@ -31,7 +31,7 @@ func (r *run) missingOfWires() {
 			continue
 		}
 		what := slices.Clone(br.Missing)
-		if math.IsNaN(insulationC(br.Wire)) {
+		if math.IsNaN(netlist.InsulationC(br.Wire)) {
 			word := "insulation or temperature class"
 			if br.Wire.Insulation != "" {
 				word = fmt.Sprintf("temperature class (%s is on no list)", br.Wire.Insulation)

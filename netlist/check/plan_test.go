@@ -23,6 +23,7 @@ import (
 //	volts 24
 //	ambient 60
 //	limit ground_volt=0.2
+//	unwarmed                            wires keep the temperature of the air
 //	segment A 400 60 tube              loom segment, length, ambient, sleeve
 //	label E1 left lamp
 //	housing X1 rated=10 width=2.8
@@ -89,7 +90,9 @@ func (p *plan) line(f []string) {
 	case f[0] == "limit":
 		p.info.Limits = p.values(f[1:])
 	case f[0] == "choose":
-		p.info.Choices = map[string]string{"bundle_factors": strings.Join(f[1:], " ")}
+		p.choose("bundle_factors", strings.Join(f[1:], " "))
+	case f[0] == "unwarmed":
+		p.choose("wire_temperature", "air alone")
 	case f[0] == "segment":
 		p.segment(f[1:])
 	case f[0] == "label":
@@ -123,6 +126,13 @@ func (p *plan) line(f []string) {
 		p.parts[f[0]] = part
 		p.items = append(p.items, part)
 	}
+}
+
+func (p *plan) choose(name, option string) {
+	if p.info.Choices == nil {
+		p.info.Choices = map[string]string{}
+	}
+	p.info.Choices[name] = option
 }
 
 func (p *plan) num(s string) schematic.Num {

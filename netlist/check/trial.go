@@ -17,15 +17,16 @@ const mostTrials = 24
 // when the trials of this run are used up or the new wire's resistance is not
 // known.
 func (r *run) withWire(branch int, w *schematic.Wire, states ...*netlist.Solution) ([]*netlist.Solution, bool) {
-	c := netlist.ConductorOf(r.doc, w)
-	if r.trials >= mostTrials || len(c.Missing) > 0 || !r.n.Branches[branch].OhmKnown {
+	if r.trials >= mostTrials || !r.n.Branches[branch].OhmKnown {
 		return nil, false
 	}
 	if r.solver == nil {
 		r.solver = netlist.NewSolver(r.n)
 	}
-	r.solver.SetOhm(branch, c.Ohm)
-	defer r.solver.SetOhm(branch, r.n.Branches[branch].Ohm)
+	if !r.solver.SetWire(branch, w) {
+		return nil, false
+	}
+	defer r.solver.SetWire(branch, r.n.Branches[branch].Wire)
 	var out []*netlist.Solution
 	for _, s := range states {
 		r.trials++

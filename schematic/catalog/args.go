@@ -11,14 +11,14 @@ type argSpec struct {
 var argSpecs = map[schematic.ElementType]argSpec{
 	schematic.ElemResistor:   {need: []string{"ohm"}},
 	schematic.ElemJoint:      {need: []string{"ohm"}, may: []string{"limit_amp"}},
-	schematic.ElemBattery:    {need: []string{"volt", "ohm"}},
-	schematic.ElemAlternator: {need: []string{"volt", "ohm", "limit_amp"}, load: true},
+	schematic.ElemBattery:    {need: []string{"volt", "ohm"}, may: []string{"charge", "cold_crank_amp", "temp_degc"}},
+	schematic.ElemAlternator: {need: []string{"volt", "ohm", "limit_amp"}, may: []string{"idle_limit_amp", "hot_limit_amp", "hot_degc", "temp_degc"}, load: true},
 	schematic.ElemContact:    {need: []string{"ohm"}, may: []string{"limit_amp"}},
 	schematic.ElemCoil:       {need: []string{"ohm", "pull_in_volt", "drop_out_volt"}, load: true},
 	schematic.ElemDiode:      {need: []string{"volt", "ohm"}},
 	schematic.ElemCurrent:    {need: []string{"amp", "min_volt"}, load: true},
 	schematic.ElemPower:      {need: []string{"watt", "min_volt"}, load: true},
-	schematic.ElemLamp:       {need: []string{"volt", "watt"}, load: true},
+	schematic.ElemLamp:       {need: []string{"volt", "watt"}, may: []string{"cold_ohm"}, load: true},
 	schematic.ElemMotor:      {need: []string{"volt", "amp", "stall_amp"}, load: true},
 	schematic.ElemFuse:       {need: []string{"amp", "ohm"}},
 	schematic.ElemOutput:     {need: []string{"ohm", "limit_amp"}},
@@ -29,7 +29,8 @@ var argSpecs = map[schematic.ElementType]argSpec{
 // argUnit is the unit an argument is in.
 var argUnit = map[string]string{
 	"ohm": "ohm", "volt": "V", "amp": "A", "watt": "W", "limit_amp": "A", "stall_amp": "A",
-	"min_volt": "V", "pull_in_volt": "V", "drop_out_volt": "V",
+	"min_volt": "V", "pull_in_volt": "V", "drop_out_volt": "V", "cold_ohm": "ohm", "charge": "ratio", "cold_crank_amp": "A",
+	"temp_degc": "degC", "hot_degc": "degC", "idle_limit_amp": "A", "hot_limit_amp": "A",
 }
 
 var (
@@ -42,6 +43,7 @@ var (
 // RuleParams returns the parameters that stand beside the elements, for rules:
 //
 //	contact_ohm      resistance of one mated contact of a connector, Ω
+//	splice_ohm       resistance of a splice from wire to wire, Ω
 //	rated_amp        what a contact or conductor of the part may carry, A
 //	rated_watt       what a resistor may turn into heat, W
 //	capacity_ah      battery capacity, Ah
@@ -49,7 +51,7 @@ var (
 //	link_mm2         conductor area of a fusible link, mm²
 //	switch_degc      temperature at which a thermo switch operates, °C
 func RuleParams() []string {
-	return []string{"contact_ohm", "rated_amp", "rated_watt", "capacity_ah", "cold_crank_amp", "link_mm2", "switch_degc"}
+	return []string{"contact_ohm", "splice_ohm", "rated_amp", "rated_watt", "capacity_ah", "cold_crank_amp", "link_mm2", "switch_degc"}
 }
 
 func set(names ...string) map[string]bool {

@@ -115,7 +115,7 @@ func (v *validator) args(at string, e schematic.Element, spec argSpec, params []
 		}
 		a := e.Args[name]
 		if a.Param == "" {
-			if a.Value < 0 {
+			if a.Value < 0 && argUnit[name] != "degC" {
 				v.add(path, "%g is negative", a.Value)
 			}
 			continue
@@ -127,7 +127,7 @@ func (v *validator) args(at string, e schematic.Element, spec argSpec, params []
 			v.add(path, "names the parameter %q, which is not declared", a.Param)
 		case p.Unit != argUnit[name]:
 			v.add(path, "is in %s, but parameter %q is in %q", argUnit[name], p.Name, p.Unit)
-		case p.Default.Or(0) < 0:
+		case p.Default.Or(0) < 0 && p.Unit != "degC":
 			v.add(path, "the default of %q is negative", p.Name)
 		}
 	}

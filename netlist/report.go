@@ -1,0 +1,75 @@
+package netlist
+
+import (
+	"math"
+	"slices"
+
+	"loomwright/netlist/dc"
+	"loomwright/schematic"
+)
+
+// report notes what the figures alone do not show at a glance: supplies at
+// their limit, loads that starve, warm wires.
+func (s *Solver) report(out *Solution) {
+	out.ohm, out.tempC = map[int]float64{}, map[int]float64{}
+	for i, t := range s.heats {
+		if t == nil {
+			continue
+		}
+		out.ohm[i] = t.ohm
+		if t.wire != nil && t.known && out.State.Engine != schematic.EngineCranking {
+			out.tempC[i] = t.tempC
+		}
+	}
+	if out.Err != nil {
+		return
+	}
+	for i := range s.n.Branches {
+		br := &s.n.Branches[i]
+		e := s.elem[i]
+		if br.Role != RoleElement || e == noElement || !out.Closed[i] {
+			continue
+		}
+		switch br.Element.Type {
+		case schematic.ElemAlternator, schematic.ElemRegulator:
+			if s.sol.State[e] == dc.StateLimiting {
+				out.Limiting = append(out.Limiting, i)
+			}
+		case schematic.ElemCurrent, schematic.ElemPower:
+			if s.sol.State[e] == dc.StateStarved {
+				out.Starved = append(out.Starved, i)
+			}
+			if out.Amp[i] < -quiet {
+				out.Reversed = append(out.Reversed, i)
+			}
+		case schematic.ElemContact, schematic.ElemOutput, schematic.ElemJoint:
+			if limit, ok := br.Value("limit_amp").Get(); ok && math.Abs(out.Amp[i]) > limit {
+				out.Over = append(out.Over, i)
+			}
+		}
+	}
+}
+
+// Names returns what messages call the given branches, as people count.
+func (n *Netlist) Names(branches []int) []string {
+	names := make([]string, 0, len(branches))
+	for _, i := range branches {
+		names = append(names, n.Branches[i].Name())
+	}
+	slices.SortFunc(names, schematic.CompareNames)
+	return slices.Compact(names)
+}
+
+// InrushAmp returns what a lamp with a cold filament or a motor at a standstill
+// would draw at the voltage between its ends in this operating state, in A. The
+// wires let through less: [Solver.SetStarting] computes them together. It is
+// false for other loads, where the part does not say enough, and where the load
+// has no voltage.
+func (s *Solution) InrushAmp(branch int) (float64, bool) {
+	ohm, ok := s.Netlist.Branches[branch].startOhm().Get()
+	volt, has := s.Across(branch)
+	if !ok || !has || !s.Closed[branch] {
+		return 0, false
+	}
+	return math.Abs(volt) / bounded(ohm), true
+}

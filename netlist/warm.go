@@ -1,0 +1,294 @@
+package netlist
+
+import (
+	"math"
+
+	"loomwright/calc"
+	"loomwright/calc/tables"
+	"loomwright/calc/unit"
+	"loomwright/schematic"
+)
+
+// WarmingChoice is the name in [schematic.Info].Choices that says whether the
+// current warms the wires; its options are WarmingOn, the default, and
+// WarmingOff.
+const (
+	WarmingChoice = "wire_temperature"
+	WarmingOn     = "air and current"
+	WarmingOff    = "air alone"
+)
+
+// LoadedLimit is the name in [schematic.Info].Limits of the current from which
+// a wire warms its neighbours; DefaultLoadedAmp, in A, stands where the
+// document gives none (common practice, no source).
+const (
+	LoadedLimit      = "loaded_amp"
+	DefaultLoadedAmp = 0.5
+)
+
+// BundleSets are the published factors for wires lying together, the default
+// first; BundleChoice is the name in [schematic.Info].Choices that picks one by
+// the title of its source.
+var BundleSets = [...]tables.BundleSet{tables.BundleCFR183, tables.BundleISO13297, tables.BundleIEC60364}
+
+const BundleChoice = "bundle_factors"
+
+// BundleSetOf returns the factors a document chooses.
+func BundleSetOf(i *schematic.Info) tables.BundleSet {
+	for _, set := range BundleSets {
+		if i.Choices[BundleChoice] == set.Source().Title {
+			return set
+		}
+	}
+	return BundleSets[0]
+}
+
+// InsulationC returns the long-term temperature a wire's insulation bears in
+// degC, NaN when nobody can tell.
+func InsulationC(w *schematic.Wire) float64 {
+	if c, ok := w.TempC.Get(); ok {
+		return c
+	}
+	if row, ok := tables.InsulationByCode(w.Insulation); ok {
+		return row.MaxC
+	}
+	return math.NaN()
+}
+
+// listAirC is the air temperature the rating lists hold for, degC.
+const listAirC = 30
+
+// sort is what a wire's warming by its own current depends on.
+type sort struct {
+	metal   tables.Metal
+	size    unit.Size
+	maxC    float64
+	bundled int
+	set     tables.BundleSet
+}
+
+// heating returns h of ΔT/(β+T) = h·I², in 1/A²: the current the rating lists
+// allow in air of 30 °C leads to the temperature they allow it for. It is
+// unknown where the lists say nothing of the wire.
+func (k sort) heating() schematic.Num {
+	rated, err := calc.Ampacity(calc.AmpacityInput{Metal: k.metal, Size: k.size, InsulationC: k.maxC,
+		AmbientC: listAirC, Bundled: k.bundled, Set: k.set})
+	beta := betaOf(k.metal)
+	if err != nil || rated.Value <= 0 || rated.ConductorC <= listAirC || beta == 0 {
+		return schematic.Num{}
+	}
+	return schematic.Some((rated.ConductorC - listAirC) / (beta + rated.ConductorC) / rated.Value / rated.Value)
+}
+
+func betaOf(m tables.Metal) float64 {
+	row, _ := tables.MetalData(m)
+	return row.Beta
+}
+
+// heat is a branch whose resistance depends on its own current.
+type heat struct {
+	wire  *schematic.Wire // nil for a fuse
+	fuse  fuseWire
+	sort  sort
+	beta  float64
+	cond  Conductor
+	ohm   float64 // now, Ω
+	tempC float64 // of the conductor now, degC
+	known bool    // the rating lists know the wire
+}
+
+// at returns the resistance and the conductor temperature with a settled
+// current in a wire of heating h.
+func (t *heat) at(amp, h float64) (ohm, tempC float64) {
+	if t.wire == nil {
+		return t.fuse.ohm(amp), 0
+	}
+	q := h * amp * amp
+	tempC = tables.CopperMeltsC
+	if q < 1 {
+		tempC = math.Min(tempC, t.cond.AmbientC+q*(t.beta+t.cond.AmbientC)/(1-q))
+	}
+	joints := t.cond.JointOhm[0] + t.cond.JointOhm[1]
+	return joints + t.cond.WireOhm*(t.beta+tempC)/(t.beta+t.cond.AmbientC), tempC
+}
+
+// addHeat notes a branch that warms.
+func (s *Solver) addHeat(i int) {
+	br := &s.n.Branches[i]
+	switch {
+	case s.elem[i] == noElement:
+	case br.Role == RoleWire && len(br.Missing) == 0:
+		s.addWireHeat(i, br.Wire, br.Conductor)
+	case br.Role == RoleElement && br.Element.Type == schematic.ElemFuse:
+		if f := br.fuse(); f.hot != f.cold {
+			s.heats[i] = &heat{fuse: f, ohm: f.cold}
+		}
+	}
+}
+
+func (s *Solver) addWireHeat(i int, w *schematic.Wire, c Conductor) {
+	s.heats[i] = nil
+	maxC, metal := InsulationC(w), MetalOf(w)
+	if s.ambient || math.IsNaN(maxC) || betaOf(metal) == 0 {
+		return
+	}
+	s.heats[i] = &heat{wire: w, cond: c, ohm: c.Ohm, tempC: c.AmbientC, beta: betaOf(metal), known: true,
+		sort: sort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info())}}
+}
+
+// chill puts every branch back to where warming begins, so that an answer does
+// not depend on what was asked before.
+func (s *Solver) chill() {
+	for i, t := range s.heats {
+		if t == nil {
+			continue
+		}
+		ohm, tempC := t.cond.Ohm, t.cond.AmbientC
+		if t.wire == nil {
+			ohm = t.fuse.cold
+		}
+		if ohm != t.ohm {
+			t.ohm = ohm
+			must(s.net.SetOhm(s.elem[i], bounded(ohm)))
+		}
+		t.tempC = tempC
+	}
+}
+
+// The search for temperatures that agree with the currents they lead to ends
+// when no resistance moves by more than warmTolerance of itself (some hundredths
+// of a kelvin), or after warmRounds.
+const (
+	warmTolerance = 1e-4
+	warmRounds    = 30
+)
+
+// warm lets wires and fuses warm by their currents until resistances and
+// currents agree. It reports the branches that still move after the last round,
+// which have no steady temperature the insulation could bear.
+func (s *Solver) warm(out *Solution, closed []bool) {
+	heating := s.heatings()
+	cranking := out.State.Engine == schematic.EngineCranking
+	for range warmRounds {
+		moved := out.Unsteady[:0]
+		for i, t := range s.heats {
+			if t == nil || t.wire != nil && cranking {
+				continue // the starter turns for seconds, a wire needs minutes
+			}
+			ohm, tempC := t.at(s.sol.Amp[s.elem[i]], heating[i])
+			if math.Abs(ohm-t.ohm) <= warmTolerance*t.ohm {
+				continue
+			}
+			t.ohm, t.tempC = ohm, tempC
+			moved = append(moved, i)
+			must(s.net.SetOhm(s.elem[i], bounded(ohm)))
+		}
+		out.Unsteady = moved
+		if len(moved) == 0 {
+			return
+		}
+		s.settle(out, closed)
+		if out.Err != nil || len(out.Chattering) > 0 {
+			out.Unsteady = nil
+			return
+		}
+	}
+}
+
+// heatings returns the warming of every wire among the loaded wires round it.
+func (s *Solver) heatings() []float64 {
+	h := make([]float64, len(s.heats))
+	loaded := s.n.Doc.Info().Limits[LoadedLimit]
+	if _, given := s.n.Doc.Info().Limits[LoadedLimit]; !given {
+		loaded = DefaultLoadedAmp
+	}
+	carries := func(i int) bool {
+		return s.elem[i] != noElement && math.Abs(s.sol.Amp[s.elem[i]]) >= loaded
+	}
+	crowd := map[schematic.ID]int{}
+	for i := range s.n.Branches {
+		if br := &s.n.Branches[i]; br.Role == RoleWire && len(br.Wire.Route) > 0 && carries(i) {
+			for _, id := range br.Wire.Route {
+				crowd[id]++
+			}
+		}
+	}
+	for i, t := range s.heats {
+		if t == nil || t.wire == nil {
+			continue
+		}
+		key := t.sort
+		for _, id := range t.wire.Route {
+			others := crowd[id]
+			if carries(i) {
+				others--
+			}
+			key.bundled = max(key.bundled, others)
+		}
+		key.bundled++
+		v, ok := s.heating[key]
+		if !ok {
+			v = key.heating()
+			s.heating[key] = v
+		}
+		t.known = v.Known()
+		h[i] = v.Or(0)
+	}
+	return h
+}
+
+// WireTempC returns the temperature a wire's conductor settles at in this
+// operating state, in degC: the air at the hottest place of its route and what
+// its current adds among the loaded wires round it. It is not assessed, and the
+// air's temperature returned, where length, size or insulation are missing, the
+// rating lists do not know the wire, the engine is cranked (nothing settles in
+// seconds), or the document leaves warming out.
+func (s *Solution) WireTempC(id schematic.ID) (tempC float64, assessed bool) {
+	i := s.Netlist.WireBranch(id)
+	if i < 0 || s.Err != nil {
+		return 0, false
+	}
+	if t, ok := s.tempC[i]; ok {
+		return t, true
+	}
+	return s.Netlist.Branches[i].Conductor.AmbientC, false
+}
+
+// OhmOf returns the resistance a wire, plugged contact, fuse or other plain
+// resistance had in this operating state, in Ω; false where it has none, or
+// something stands in for it.
+func (s *Solution) OhmOf(branch int) (float64, bool) {
+	br := &s.Netlist.Branches[branch]
+	if v, ok := s.ohm[branch]; ok {
+		return v, true
+	}
+	switch {
+	case br.Role == RoleElement && br.Element.Type == schematic.ElemFuse:
+		return br.fuse().cold, len(br.Missing) == 0 || br.OhmKnown
+	case br.Role == RoleElement && br.Element.Type == schematic.ElemBattery:
+		return br.Cells().Ohm, len(br.Missing) == 0
+	}
+	return br.Ohm, br.OhmKnown
+}
+
+// ConductorOf returns how a wire's resistance came about at the temperature it
+// settled at.
+func (s *Solution) ConductorOf(id schematic.ID) Conductor {
+	i := s.Netlist.WireBranch(id)
+	if i < 0 {
+		return Conductor{}
+	}
+	br := &s.Netlist.Branches[i]
+	c := br.Conductor
+	tempC, ok := s.tempC[i]
+	if !ok {
+		return c
+	}
+	r, err := calc.WireResistance(calc.Conductor{Metal: MetalOf(br.Wire), Size: br.Wire.Size, Tinned: br.Wire.Metal == schematic.Tinned}, c.LengthMM, tempC)
+	if err != nil {
+		return c
+	}
+	c.WireOhm, c.Formula, c.Source = r.Value, r.Formula, r.Source
+	c.Ohm = c.JointOhm[0] + c.JointOhm[1] + r.Value
+	return c
+}
