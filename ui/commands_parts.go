@@ -71,7 +71,7 @@ func (ed *Editor) showHere() {
 			all = append(all, chooserLine{title: title, side: k.Title, run: func() { ed.showPart(p, s.Name) }})
 		}
 	}
-	ed.choose2("Show a part here too", "Designation or purpose", func(text string) []chooserLine { return narrow(all, text) })
+	ed.openChooser("Show a part here too", "Designation or purpose", func(text string) []chooserLine { return narrow(all, text) })
 }
 
 func (ed *Editor) showPart(p *schematic.Part, section string) {

@@ -81,7 +81,7 @@ func TestEditingKeysBelongToTheFieldThatHasTheKeyboard(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.choose(r.named("G1"))
 	e := newEntry(nil)
-	r.ask3("box", e, answer{"Close", true, nil})
+	r.openBox("box", e, answer{"Close", true, nil})
 	e.SetText("some words")
 	r.win.Canvas().Focus(e)
 	r.do("edit.all")
@@ -200,7 +200,7 @@ func TestTabsByMouse(t *testing.T) {
 
 func TestCommandListFindsAndRuns(t *testing.T) {
 	r := newRig(t, lampsFile)
-	c := r.choose2("Find a command", "", func(string) []chooserLine { return nil })
+	c := r.openChooser("Find a command", "", func(string) []chooserLine { return nil })
 	c.close()
 	r.do("help.list")
 	require.True(t, r.boxOpen())

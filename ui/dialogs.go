@@ -30,11 +30,11 @@ func (ed *Editor) question(title, text string, answers ...answer) dialog.Dialog 
 	body.Wrapping = fyne.TextWrapWord
 	// Wrapped text knows its height only once it has its width.
 	body.Resize(fyne.NewSize(min(dialogWidth, ed.win.Canvas().Size().Width-40)-40, 1))
-	return ed.ask3(title, container.New(padded{8, 6}, body), answers...)
+	return ed.openBox(title, container.New(padded{8, 6}, body), answers...)
 }
 
-// ask3 shows content with answers below it.
-func (ed *Editor) ask3(title string, content fyne.CanvasObject, answers ...answer) dialog.Dialog {
+// openBox shows content with answers below it.
+func (ed *Editor) openBox(title string, content fyne.CanvasObject, answers ...answer) dialog.Dialog {
 	ed.tips.hide()
 	d := dialog.NewCustomWithoutButtons(title, content, ed.win)
 	var buttons []fyne.CanvasObject

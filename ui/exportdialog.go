@@ -213,7 +213,7 @@ func (ed *Editor) showWritten(files []string) {
 	text.MultiLine = true
 	text.SetText(strings.Join(files, "\n"))
 	text.SetMinRowsVisible(min(max(len(files), 1), 6))
-	ed.ask3(count(len(files), "file")+" written", container.New(padded{6, 6}, text), answer{"Close", true, nil})
+	ed.openBox(count(len(files), "file")+" written", container.New(padded{6, 6}, text), answer{"Close", true, nil})
 }
 
 // writeExport writes one file, or one a sheet where the format holds only one.

@@ -34,7 +34,7 @@ type chooserLine struct {
 	run         func()
 }
 
-func (ed *Editor) choose2(title, hint string, find func(string) []chooserLine) *chooser {
+func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLine) *chooser {
 	ed.tips.hide()
 	c := &chooser{ed: ed, find: find}
 	c.input = newEntry(nil)
@@ -127,7 +127,7 @@ func (c *chooser) close() {
 
 // commandList finds any command by its name and runs it.
 func (ed *Editor) commandList() {
-	ed.choose2("Find a command", "Type what you want to do", func(text string) []chooserLine {
+	ed.openChooser("Find a command", "Type what you want to do", func(text string) []chooserLine {
 		var lines []chooserLine
 		for _, a := range ed.actions.Search(text) {
 			if a.ID == "help.list" {
@@ -146,7 +146,7 @@ func (ed *Editor) commandList() {
 // findDialog goes to a part, wire or note by its name.
 func (ed *Editor) findDialog() {
 	all := ed.namedThings()
-	ed.choose2("Find a part or wire", "Designation, purpose or kind", func(text string) []chooserLine { return narrow(all, text) })
+	ed.openChooser("Find a part or wire", "Designation, purpose or kind", func(text string) []chooserLine { return narrow(all, text) })
 }
 
 // narrow returns the lines that hold every word of a text.

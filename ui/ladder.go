@@ -38,8 +38,9 @@ func newLadderPanel(ed *Editor) *ladderPanel {
 		l.stairs.lay()
 	})
 	l.stop = newButton(ed.tips, "End trace", "clear", "Take the light off the traced circuit", func() { ed.run(ed.actions.Find("check.untrace")) })
-	head := container.NewHBox(l.title, l.notes)
-	l.box = container.NewBorder(container.NewBorder(nil, nil, head, container.NewHBox(l.losses, l.stop)), nil, nil, nil,
+	l.title.Truncation, l.notes.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+	head := container.New(columns{260, 0}, l.title, l.notes)
+	l.box = container.NewBorder(container.NewBorder(nil, nil, nil, container.NewHBox(l.losses, l.stop), head), nil, nil, nil,
 		container.NewHScroll(l.stairs))
 	l.refresh()
 	return l

@@ -75,7 +75,7 @@ func newStatePanel(ed *Editor) *statePanel {
 			return edit.SetState(tx, ed.study.state, func(st *schematic.State) { st.Engine = schematic.Engine(v) })
 		}))
 	})
-	s.only = newTicked(ed.typedKey, "Only what this state changes", func(bool) { s.refresh() })
+	s.only = newTicked(ed.typedKey, "Only what it changes", func(bool) { s.refresh() })
 	s.note = widget.NewLabel("")
 	s.note.Importance = widget.DangerImportance
 	s.note.Hide()
@@ -98,8 +98,7 @@ func newStatePanel(ed *Editor) *statePanel {
 		l.Importance = widget.LowImportance
 		return l
 	}
-	head := container.NewHBox(label("Name"), container.NewGridWrap(fyne.NewSize(180, s.name.MinSize().Height), s.name),
-		label("Engine"), container.NewGridWrap(fyne.NewSize(120, s.engine.MinSize().Height), s.engine), s.only)
+	head := container.New(columns{48, 170, 56, 110, 0}, label("Name"), s.name, label("Engine"), s.engine, s.only)
 	right := container.NewBorder(container.NewVBox(head, s.note), nil, nil, nil, s.things)
 	split := container.NewHSplit(left, right)
 	split.Offset = 0.2

@@ -18,6 +18,9 @@ type strip struct {
 	redo    *button
 	state   *pick
 	live    *ticked
+	caption *widget.Label
+	row     *fyne.Container
+	tight   bool // only icons: the window is narrow
 	loading bool
 	box     fyne.CanvasObject
 }
@@ -67,7 +70,9 @@ func newStrip(ed *Editor) *strip {
 	row.Add(container.NewGridWrap(fyne.NewSize(150, s.state.MinSize().Height), s.state))
 	row.Add(s.live)
 	row.Add(gap(1))
-	s.box = container.NewStack(newGround(colorChrome), container.NewPadded(row))
+	s.caption = caption
+	s.row = row
+	s.box = container.NewStack(newGround(colorChrome), container.New(stripLayout{s}, row))
 	s.refresh()
 	return s
 }
@@ -113,4 +118,43 @@ func (s *strip) refresh() {
 		s.state.Enable()
 	}
 	s.live.SetChecked(s.ed.study.live)
+}
+
+// stripLayout gives the row the whole width. In a narrow window the tools go
+// without their names, which the tips still tell.
+type stripLayout struct{ s *strip }
+
+const (
+	roomyStrip = 1110 // below, names are left out
+	tightStrip = 700  // the least the row needs without them
+	stripPad   = 3
+)
+
+func (l stripLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	l.s.squeeze(size.Width < roomyStrip)
+	l.s.row.Move(fyne.NewPos(stripPad, stripPad))
+	l.s.row.Resize(size.SubtractWidthHeight(2*stripPad, 2*stripPad))
+}
+
+func (l stripLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(tightStrip, l.s.row.MinSize().Height+2*stripPad)
+}
+
+func (s *strip) squeeze(tight bool) {
+	if tight == s.tight {
+		return
+	}
+	s.tight = tight
+	for _, t := range tool.Names() {
+		b := s.tools[t.ID]
+		if b.Text = t.Title; tight {
+			b.Text = ""
+		}
+		b.Refresh()
+	}
+	if tight {
+		s.caption.Hide()
+	} else {
+		s.caption.Show()
+	}
 }

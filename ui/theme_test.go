@@ -111,3 +111,14 @@ func TestTheDrawingIsTheLargestThing(t *testing.T) {
 	}
 	assert.Greater(t, sheet, float32(0.4*1600*1000))
 }
+
+func TestANarrowWindowLeavesNamesOutButNothingElse(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.win.Resize(fyne.NewSize(900, 600))
+	assert.LessOrEqual(t, r.win.Content().MinSize().Width, float32(900))
+	assert.Empty(t, r.strip.tools[selectTool].Text)
+	right := r.strip.live.Position().X + r.strip.live.Size().Width
+	assert.LessOrEqual(t, right, float32(900), "the last thing of the strip is in sight")
+	r.win.Resize(fyne.NewSize(1400, 900))
+	assert.Equal(t, "Select", r.strip.tools[selectTool].Text)
+}
