@@ -24,6 +24,11 @@ func (s *Solver) report(out *Solution) {
 	if out.Err != nil {
 		return
 	}
+	for _, i := range s.coils {
+		if s.energised[i] {
+			out.Pulled = append(out.Pulled, i)
+		}
+	}
 	for i := range s.n.Branches {
 		br := &s.n.Branches[i]
 		e := s.elem[i]

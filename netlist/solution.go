@@ -31,9 +31,12 @@ type Solution struct {
 	Reversed []int // loads with a polarity, fed the wrong way round
 	Unsteady []int // wires without a steady temperature: they melt
 
-	Chattering []string // relay coils that cannot settle; the figures show one of their positions
-	Notes      []string // what the state asks for and the parts do not have
-	Err        error    // why the figures cannot be used
+	Pulled      []int    // relay coils that have pulled in, branches
+	Chattering  []string // relay coils that cannot settle; the figures show one of their positions
+	ChatterLoop string   // how they keep each other going, in words
+	Racing      []string // relay coils that take each other's voltage away: which pulls in first decides, the figures show one outcome
+	Notes       []string // what the state asks for and the parts do not have
+	Err         error    // why the figures cannot be used
 
 	ohm   map[int]float64 // resistances that the current changed, by branch
 	tempC map[int]float64 // conductor temperatures, by branch

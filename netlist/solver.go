@@ -35,7 +35,10 @@ type Solver struct {
 	heating  map[sort]schematic.Num
 	ambient  bool // wires keep the temperature of the air
 
-	coils      []int        // branches
+	coils      []int     // branches
+	contacts   []contact // that coils move
+	pullIn     []float64 // by coil, V
+	dropOut    []float64
 	regulators []int        // branches
 	energised  map[int]bool // by coil branch
 }
@@ -55,6 +58,7 @@ func NewSolver(n *Netlist) *Solver {
 		s.addBranch(i)
 		s.addHeat(i)
 	}
+	s.findContacts()
 	return s
 }
 
@@ -96,6 +100,9 @@ func (s *Solver) addBranch(i int) {
 		resistor(br.ohmOr(assumedOhm))
 	case schematic.ElemCoil:
 		s.coils = append(s.coils, i)
+		system := s.n.Doc.Info().Volts()
+		s.pullIn = append(s.pullIn, br.Value("pull_in_volt").Or(pullInShare*system))
+		s.dropOut = append(s.dropOut, br.Value("drop_out_volt").Or(dropOutShare*system))
 		fallthrough
 	case schematic.ElemResistor:
 		if len(br.Missing) == 0 {
@@ -130,9 +137,27 @@ func (b *Branch) ohmOr(def float64) float64 {
 
 func bounded(ohm float64) float64 { return min(max(ohm, leastOhm), 1e9) }
 
-// Solve computes one operating state. A nil state means everything at rest and
-// the engine off. The result is always there; Err says why not to trust it.
-func (s *Solver) Solve(st *schematic.State) *Solution {
+// Solve computes one operating state, entered with all relays at rest. A nil
+// state means everything at rest and the engine off. The result is always
+// there; Err says why not to trust it.
+func (s *Solver) Solve(st *schematic.State) *Solution { return s.SolveAfter(st, nil) }
+
+// SolveSequence computes operating states one after the other, relays held as
+// the state before leaves them: a coil that has pulled in holds down to its
+// drop-out voltage.
+func (s *Solver) SolveSequence(states ...*schematic.State) []*Solution {
+	var out []*Solution
+	var before *Solution
+	for _, st := range states {
+		before = s.SolveAfter(st, before)
+		out = append(out, before)
+	}
+	return out
+}
+
+// SolveAfter computes one operating state, entered with the relays as another
+// solution of the same netlist left them; nil is all at rest.
+func (s *Solver) SolveAfter(st *schematic.State, before *Solution) *Solution {
 	if st == nil {
 		st = &schematic.State{Name: "at rest"}
 	}
@@ -140,6 +165,11 @@ func (s *Solver) Solve(st *schematic.State) *Solution {
 	set := settingsOf(s.n.Doc, st)
 	out.Notes = set.notes
 	s.energised = make(map[int]bool, len(s.coils))
+	if before != nil {
+		for _, i := range before.Pulled {
+			s.energised[i] = true
+		}
+	}
 	closed := make([]bool, len(s.n.Branches))
 	for i := range s.n.Branches {
 		closed[i] = s.apply(i, st, set)

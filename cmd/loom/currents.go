@@ -83,6 +83,22 @@ func (a *app) printState(st stateJSON) {
 	}
 	if len(st.Chatter) > 0 {
 		fmt.Fprintf(a.out, "  chattering, shown in one of their positions: %s\n", strings.Join(st.Chatter, ", "))
+		fmt.Fprintf(a.out, "    %s\n", st.Loop)
+	}
+	for _, x := range []struct {
+		words string
+		names []string
+	}{
+		{"which of these coils moves first decides; one outcome is shown", st.Racing},
+		{"gives its largest current", st.Limiting},
+		{"gets less voltage than it works from", st.Starved},
+		{"carries more than its limit", st.Over},
+		{"is fed the wrong way round", st.Reversed},
+		{"has no steady temperature", st.Unsteady},
+	} {
+		if len(x.names) > 0 {
+			fmt.Fprintf(a.out, "  %s: %s\n", x.words, strings.Join(x.names, ", "))
+		}
 	}
 	tw := tabwriter.NewWriter(a.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(tw, "  wire\tfrom\tto\tcurrent\tvolts from\tvolts to\tresistance")

@@ -27,6 +27,8 @@ type stateJSON struct {
 	Reversed []string      `json:"reversed"`
 	Unsteady []string      `json:"unsteady"`
 	Chatter  []string      `json:"chattering"`
+	Loop     string        `json:"chatter_loop,omitempty"`
+	Racing   []string      `json:"racing"`
 	Notes    []string      `json:"notes"`
 }
 
@@ -123,6 +125,7 @@ func stateOf(s *netlist.Solution) stateJSON {
 		Limiting: s.Netlist.Names(s.Limiting), Starved: s.Netlist.Names(s.Starved), Over: s.Netlist.Names(s.Over),
 		Reversed: s.Netlist.Names(s.Reversed), Unsteady: s.Netlist.Names(s.Unsteady),
 		Chatter: append([]string{}, s.Chattering...), Notes: append([]string{}, s.Notes...),
+		Loop: s.ChatterLoop, Racing: append([]string{}, s.Racing...),
 	}
 	if st.Engine == "" {
 		st.Engine = string(schematic.EngineOff)

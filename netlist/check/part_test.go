@@ -57,6 +57,8 @@ func TestRelayChatters(t *testing.T) {
 		{"holds", "", "G1 battery\nK1 relay-change-over\nW1 G1.+ K1.86" + fat + "\nW3 K1.85 G1.-" + fat + "\nstate on off", ""},
 		{"two that break each other", "both are named", "G1 battery\nK1 relay-change-over\nK2 relay-change-over\nW1 G1.+ K1.30" + fat + "\nW2 K1.87a K2.86" + fat + "\nW3 K2.85 G1.-" + fat +
 			"\nW4 G1.+ K2.30" + fat + "\nW5 K2.87 K1.86" + fat + "\nW6 K1.85 G1.-" + fat + "\nstate on off", "error K1 K2 in on"},
+		{"two that lock each other out", "the drawing does not say which is faster", "G1 battery\nK1 relay-change-over\nK2 relay-change-over\nW1 G1.+ K1.30" + fat + "\nW2 K1.87a K2.86" + fat + "\nW3 K2.85 G1.-" + fat +
+			"\nW4 G1.+ K2.30" + fat + "\nW5 K2.87a K1.86" + fat + "\nW6 K1.85 G1.-" + fat + "\nstate on off", "not assessed K1 K2 in on without which coil moves first"},
 	})
 }
 
