@@ -298,7 +298,31 @@ func newFindingRow() *findingRow {
 }
 
 func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(columns{22, 96, 96, 0, 170}, r.icon, r.word, r.names, r.text, r.value))
+	return widget.NewSimpleRenderer(container.New(findingLayout{r}, r.icon, r.word, r.names, r.text, r.value))
+}
+
+// findingLayout lays a row out in columns. Where room is short the figures go
+// first and then the word; the panel beside the list has both.
+type findingLayout struct{ r *findingRow }
+
+func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	r := l.r
+	show(r.value, size.Width >= 560)
+	show(r.word, size.Width >= 380)
+	widths, cells := columns{22}, []fyne.CanvasObject{r.icon}
+	for _, c := range []struct {
+		o fyne.CanvasObject
+		w float32
+	}{{r.word, 96}, {r.names, 96}, {r.text, 0}, {r.value, 170}} {
+		if c.o.Visible() {
+			widths, cells = append(widths, c.w), append(cells, c.o)
+		}
+	}
+	widths.Layout(cells, size)
+}
+
+func (l findingLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(240, l.r.text.MinSize().Height)
 }
 
 func (r *findingRow) set(f *finding) {

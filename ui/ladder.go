@@ -246,7 +246,7 @@ func (s *stairs) bar(x, y, fall, bottom float32, st step, worst, cutShort bool) 
 	if !st.known {
 		return
 	}
-	t := canvas.NewText(unit.Format(unit.Volt, st.to, unit.SI), theme.Color(colorFaint))
+	t := canvas.NewText(volts(st.to), theme.Color(colorFaint))
 	t.TextSize = theme.CaptionTextSize()
 	if room := bottom - y - fall; room > t.MinSize().Height+2 {
 		t.Move(fyne.NewPos(x+stepWidth-4-t.MinSize().Width, y+fall+1))
@@ -288,9 +288,9 @@ func (s *stairs) dropText(st step) string {
 	case !st.known:
 		return "not known"
 	case st.open:
-		return "open, " + unit.Format(unit.Volt, st.drop(), unit.SI)
+		return "open, " + volts(st.drop())
 	}
-	return unit.Format(unit.Volt, st.drop(), unit.SI)
+	return volts(st.drop())
 }
 
 func (s *stairs) ampText(st step) string {
@@ -303,7 +303,7 @@ func (s *stairs) ampText(st step) string {
 func (s *stairs) axisLabel(v float64, known bool, y float32, c color.Color) {
 	text := "?"
 	if known {
-		text = unit.Format(unit.Volt, v, unit.SI)
+		text = volts(v)
 	}
 	t := canvas.NewText(text, c)
 	t.TextSize = theme.CaptionTextSize()
@@ -357,7 +357,7 @@ func (s *stairs) point(i int, abs fyne.Position) {
 		s.ed.pointAt(st.key)
 		text := st.name + ": " + st.what
 		if st.known {
-			text += fmt.Sprintf("\nfrom %s to %s: %s, %s", unit.Format(unit.Volt, st.from, unit.SI), unit.Format(unit.Volt, st.to, unit.SI), s.dropText(st), s.ampText(st))
+			text += fmt.Sprintf("\nfrom %s to %s: %s, %s", volts(st.from), volts(st.to), s.dropText(st), s.ampText(st))
 		}
 		s.ed.tips.plan(text, abs)
 	}
@@ -376,4 +376,12 @@ func (s *stairs) Tapped(e *fyne.PointEvent) {
 	if i := s.stepAt(e.Position.X); i >= 0 {
 		s.ed.jump(s.chain.steps[i].key)
 	}
+}
+
+// volts prints a voltage; what no meter on a vehicle shows is zero.
+func volts(v float64) string {
+	if math.Abs(v) < 5e-5 {
+		return "0 V"
+	}
+	return unit.Format(unit.Volt, v, unit.SI)
 }

@@ -151,6 +151,9 @@ func (ed *Editor) wireAmps(id schematic.ID) string {
 	if !ok || math.IsNaN(amp) {
 		return ""
 	}
+	if math.Abs(amp) < leastShown {
+		return "no current"
+	}
 	return unit.Format(unit.Amp, math.Abs(amp), unit.SI)
 }
 
@@ -237,7 +240,7 @@ func chainOf(e *electricity, sol *netlist.Solution, h tool.Hit) *chain {
 		for _, n := range []int{st.From, st.To} {
 			node := e.net.Nodes[n]
 			if volt, ok := sol.VoltAt(n); ok && (node.Pin != schematic.PinRef{}) {
-				c.spot(node.Pin, unit.Format(unit.Volt, volt, unit.SI))
+				c.spot(node.Pin, volts(volt))
 			}
 		}
 	}

@@ -383,3 +383,21 @@ func TestThePreviewNeverTouchesTheDocument(t *testing.T) {
 	r.showPreview(nil)
 	assert.Same(t, doc, r.shownDoc())
 }
+
+func TestFindingRowsKeepTheirColumnsApart(t *testing.T) {
+	newRig(t, "")
+	for _, width := range []float32{900, 520, 300} {
+		r := newFindingRow()
+		r.Resize(fyne.NewSize(width, 28))
+		x := float32(0)
+		for _, o := range []fyne.CanvasObject{r.icon, r.word, r.names, r.text, r.value} {
+			if !o.Visible() {
+				continue
+			}
+			assert.GreaterOrEqual(t, o.Position().X, x, width)
+			x = o.Position().X + o.Size().Width
+		}
+		assert.LessOrEqual(t, x, width+0.5)
+		assert.Greater(t, r.text.Size().Width, float32(60), width)
+	}
+}
