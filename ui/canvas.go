@@ -2,7 +2,6 @@ package ui
 
 import (
 	"image"
-	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -246,6 +245,3 @@ func (v *sheetView) scene() scene {
 	}
 	return s
 }
-
-// deskColor is what shows round the sheet.
-func (v *sheetView) deskColor() color.Color { return v.palette.Desk }

@@ -26,8 +26,6 @@ type tray struct {
 	rows   []trayRow
 	closed map[string]bool // groups folded up
 	faces  map[string]image.Image
-	kinds  *schematic.Library // library and the document's own kinds
-	own    []*schematic.Kind
 	box    fyne.CanvasObject
 	quiet  bool
 }

@@ -72,13 +72,6 @@ func TestKeys(t *testing.T) {
 	assert.Equal(t, "Ctrl+Shift+S", CS("S").String())
 	assert.Equal(t, "Alt+Shift+←", Key{Alt | Shift, "Left"}.String())
 	assert.Equal(t, "Esc", K("Escape").String())
-	for k, typing := range map[Key]bool{
-		K("R"): true, K("Space"): true, K("Delete"): true, K("Left"): true,
-		C("C"): false, K("F1"): false, K("F12"): false, K("Escape"): false, K("F"): true,
-		{Shift, "A"}: true,
-	} {
-		assert.Equal(t, typing, k.Typing(), k.String())
-	}
 	s := sample()
 	assert.Equal(t, "file.save", s.ForKey(C("S")).ID)
 	assert.Nil(t, s.ForKey(C("Q")))

@@ -58,16 +58,3 @@ func (k Key) String() string {
 	}
 	return b.String()
 }
-
-// Typing reports whether the key writes into a text field when one has the
-// keyboard, so that it must not run a command then.
-func (k Key) Typing() bool {
-	if k.Mods&(Ctrl|Alt) != 0 {
-		return false
-	}
-	switch k.Name {
-	case "Escape":
-		return false
-	}
-	return !(len(k.Name) > 1 && k.Name[0] == 'F' && k.Name[1] >= '1' && k.Name[1] <= '9')
-}
