@@ -44,7 +44,7 @@ func (s *Solver) report(out *Solution) {
 			if s.sol.State[e] == dc.StateStarved {
 				out.Starved = append(out.Starved, i)
 			}
-			if out.Amp[i] < -quiet {
+			if v, ok := out.Across(i); ok && v < -wakeVolt && out.Amp[i] < -quiet {
 				out.Reversed = append(out.Reversed, i)
 			}
 		case schematic.ElemContact, schematic.ElemOutput, schematic.ElemJoint:

@@ -1,6 +1,9 @@
 package check_test
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 func TestContactOrDriverOverloaded(t *testing.T) {
 	const base = "ambient 20\nG1 battery volt=12 ohm=0"
@@ -150,5 +153,41 @@ func TestMissingData(t *testing.T) {
 	tryRule(t, "missing data", "G1 battery\nE1 lamp watt=5\nW1 G1.+ E1.1 1mm2 100\nW2 E1.2 G1.- 1mm2 100\nstate on off", []ruleCase{
 		{"ambient", "30 °C is assumed", "", "not assessed without the air temperature"},
 		{"ambient given", "", "ambient 25", ""},
+	})
+}
+
+func TestShortAcrossASource(t *testing.T) {
+	const base = "G1 battery\nE1 lamp watt=5\nW8 G1.+ E1.1 1mm2 9\nW9 E1.2 G1.- 1mm2 9"
+	tryRule(t, "short across a source", base, []ruleCase{
+		{"none", "", "", ""},
+		{"by a wire", "", "W1 G1.+ G1.- 1mm2 9", "error W1"},
+		{"by a switch", "at rest it is open, but not for ever", "S1 switch-toggle\nW1 G1.+ S1.82 1mm2 9\nW2 S1.82a G1.- 1mm2 9", "warning S1"},
+		{"by a diode", "", "V1 diode\nW1 G1.+ V1.A 1mm2 9\nW2 V1.K G1.- 1mm2 9", "error V1"},
+	})
+}
+
+func TestDiodeTheWrongWayRound(t *testing.T) {
+	const base = "G1 battery\nE1 lamp watt=5\nV1 diode\nW9 E1.2 G1.- 1mm2 9"
+	tryRule(t, "diode the wrong way round", base, []ruleCase{
+		{"right", "", "W1 G1.+ V1.A 1mm2 9\nW2 V1.K E1.1 1mm2 9", ""},
+		{"wrong", "", "W1 G1.+ V1.K 1mm2 9\nW2 V1.A E1.1 1mm2 9", "warning V1"},
+	})
+}
+
+func TestFedTheWrongWayRound(t *testing.T) {
+	const base = "G1 battery\nE1 load-two-pin amp=2"
+	tryRule(t, "fed the wrong way round", base, []ruleCase{
+		{"right", "", "W1 G1.+ E1.+ 1mm2 9\nW2 E1.- G1.- 1mm2 9", ""},
+		{"wrong", "", "W1 G1.+ E1.- 1mm2 9\nW2 E1.+ G1.- 1mm2 9", "error E1"},
+	})
+}
+
+func TestSupplyAtItsLimit(t *testing.T) {
+	plan := func(amp string) string {
+		return "G1 battery\nG2 alternator limit_amp=60\nE1 load-two-pin amp=" + amp + "\nW1 G1.+ E1.+" + fat + "\nW2 E1.- G1.-" + fat + "\nW3 G2.B+ G1.+" + fat + "\nW4 G2.B- G1.-" + fat + "\nstate run running"
+	}
+	tryRule(t, "supply at its limit", "", []ruleCase{
+		{"overloaded", "100 A of 60 A", plan("100"), "warning G2 in run"},
+		{"a third", "12.6 V behind 6 mΩ take what is left", strings.Replace(plan("20"), "limit_amp=60", "limit_amp=600", 1), ""},
 	})
 }

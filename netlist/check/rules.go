@@ -14,8 +14,12 @@ var rules = []Rule{
 	groundJointBad,
 	ratingRule,
 	supplyLow,
+	supplyLimit,
+	polarity,
 	relayChatter,
 	unsolved,
+	shorted,
+	diodeReversed,
 	floating,
 	loose,
 	neverOn, // after floating

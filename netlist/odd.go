@@ -1,0 +1,250 @@
+package netlist
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomwright/schematic"
+)
+
+// OddityKind says what is odd about a drawing.
+type OddityKind string
+
+// What [Netlist.Oddities] names.
+const (
+	OddFloatingNet   OddityKind = "net on no source"     // wired, but no way leads to battery negative even with everything closed
+	OddOpenPin       OddityKind = "pin without wire"     // a pin with something behind it, and nothing on it
+	OddShort         OddityKind = "source shorted"       // a way from plus to minus without a load, whatever is switched
+	OddSwitchShort   OddityKind = "switch can short"     // the same in a position that switches, relays and drivers can take
+	OddReversedDiode OddityKind = "diode the wrong way"  // the only way of a load leads through a diode against its direction
+	OddDiodeShort    OddityKind = "diode shorts source"  // a diode in its forward direction from plus to minus
+	OddSameEnds      OddityKind = "both ends at one pin" // a wire that leads from a pin to the same pin
+)
+
+// Oddity is one odd thing, with the branches or nodes it is about.
+type Oddity struct {
+	Kind     OddityKind
+	Branches []int // the way, in order from plus, for shorts; else what is odd
+	Nodes    []int
+	Text     string // a plain sentence
+}
+
+// Oddities names what needs no figures to be seen: nets and pins that hang on
+// nothing, ways from plus to minus without a load, diodes against the current.
+// The order is that of the kinds above, then of the parts.
+func (n *Netlist) Oddities() []Oddity {
+	var out []Oddity
+	out = append(out, n.floatingNets()...)
+	out = append(out, n.openPins()...)
+	out = append(out, n.Shorts()...)
+	out = append(out, n.ReversedDiodes()...)
+	for i := range n.Branches {
+		if br := &n.Branches[i]; br.Role == RoleWire && br.A == br.B {
+			out = append(out, Oddity{Kind: OddSameEnds, Branches: []int{i}, Nodes: []int{br.A},
+				Text: fmt.Sprintf("%s leads from %s to the same pin.", br.Name(), n.Nodes[br.A].Name)})
+		}
+	}
+	return out
+}
+
+// isOpen reports whether a branch never carries a current.
+func (b *Branch) isOpen() bool { return b.Role == RoleElement && b.Element.Type == schematic.ElemOpen }
+
+func (n *Netlist) floatingNets() []Oddity {
+	if n.Reference < 0 {
+		return nil
+	}
+	group := newGroups(len(n.Nodes))
+	for i := range n.Branches {
+		br := &n.Branches[i]
+		if br.isOpen() {
+			continue
+		}
+		group.join(br.A, br.B)
+		if br.Feed >= 0 {
+			group.join(br.Feed, br.B)
+		}
+	}
+	var out []Oddity
+	for i := range n.Nets {
+		net := &n.Nets[i]
+		if len(net.Wires) > 0 && group.of(net.Nodes[0]) != group.of(n.Reference) {
+			out = append(out, Oddity{Kind: OddFloatingNet, Nodes: net.Nodes, Text: fmt.Sprintf("Net %s has no way to battery negative, whatever is switched.", net.Name)})
+		}
+	}
+	return out
+}
+
+func (n *Netlist) openPins() []Oddity {
+	var out []Oddity
+	for i := range n.Nodes {
+		node := &n.Nodes[i]
+		if node.Inner || node.Part == nil {
+			continue
+		}
+		wired, used := false, false
+		for _, j := range n.at[i] {
+			br := &n.Branches[j]
+			wired = wired || br.Role != RoleElement
+			used = used || br.Role == RoleElement
+		}
+		if used && !wired {
+			out = append(out, Oddity{Kind: OddOpenPin, Nodes: []int{i}, Text: fmt.Sprintf("Nothing is connected to %s.", node.Name)})
+		}
+	}
+	return out
+}
+
+// shuntOhm is the resistance below which a resistor that is no load holds no
+// current back.
+const shuntOhm = 1
+
+// hard reports whether a branch carries a current on without a load, whatever
+// is switched.
+func (b *Branch) hard() bool {
+	if b.Role != RoleElement {
+		return true
+	}
+	switch b.Element.Type {
+	case schematic.ElemJoint, schematic.ElemFuse:
+		return true
+	case schematic.ElemResistor:
+		return !b.IsLoad() && b.OhmKnown && b.Ohm < shuntOhm
+	}
+	return false
+}
+
+// switched reports whether a branch carries a current on in some position.
+func (b *Branch) switched() bool {
+	return b.Role == RoleElement && (b.Element.Type == schematic.ElemContact || b.Element.Type == schematic.ElemOutput)
+}
+
+// oneWay reports whether a branch is a plain diode.
+func (b *Branch) oneWay() bool {
+	return b.Role == RoleElement && b.Element.Type == schematic.ElemDiode && b.Element.Load == ""
+}
+
+// groups joins numbers.
+type groups []int
+
+func newGroups(n int) groups {
+	g := make(groups, n)
+	for i := range g {
+		g[i] = i
+	}
+	return g
+}
+
+func (g groups) of(i int) int {
+	for g[i] != i {
+		g[i] = g[g[i]]
+		i = g[i]
+	}
+	return i
+}
+
+func (g groups) join(a, b int) {
+	a, b = g.of(a), g.of(b)
+	g[max(a, b)] = min(a, b)
+}
+
+// ReversedDiodes finds loads that have a circuit only against the direction of
+// a diode.
+func (n *Netlist) ReversedDiodes() []Oddity {
+	var plain []int
+	for i := range n.Branches {
+		if n.Branches[i].oneWay() && !n.hasLoad(n.Branches[i].Part) {
+			plain = append(plain, i)
+		}
+	}
+	if len(plain) == 0 {
+		return nil
+	}
+	var plus, minus []int
+	for i := range n.Branches {
+		if br := &n.Branches[i]; br.IsSource() {
+			plus, minus = append(plus, br.A), append(minus, br.B)
+		}
+	}
+	// What a current can reach from plus, and from where it can reach minus.
+	fed, drained := n.reach(plus, true, -1, nil), n.reach(minus, false, -1, nil)
+	// The same for loads in series with others.
+	fedOn, drainedOn := n.reach(plus, true, -1, drained), n.reach(minus, false, -1, fed)
+	blocked := map[int][]string{}
+	for i := range n.Branches {
+		br := &n.Branches[i]
+		if !br.IsLoad() || br.Pin != nil || br.Element.Load == "charging" {
+			continue
+		}
+		if fed[br.A] && drained[br.B] || fed[br.B] && drained[br.A] || fedOn[br.A] && drainedOn[br.B] || fedOn[br.B] && drainedOn[br.A] {
+			continue
+		}
+		for _, d := range plain {
+			f, g := n.reach(plus, true, d, nil), n.reach(minus, false, d, nil)
+			if f[br.A] && g[br.B] || f[br.B] && g[br.A] {
+				blocked[d] = append(blocked[d], br.Name())
+			}
+		}
+	}
+	var out []Oddity
+	for _, d := range plain {
+		if loads := blocked[d]; len(loads) > 0 {
+			br := &n.Branches[d]
+			out = append(out, Oddity{Kind: OddReversedDiode, Branches: []int{d}, Nodes: []int{br.A, br.B},
+				Text: fmt.Sprintf("%s blocks the only way of %s: turn it round.", br.Name(), listOf(loads))})
+		}
+	}
+	return out
+}
+
+// hasLoad reports whether a part holds a load: its diodes belong to it.
+func (n *Netlist) hasLoad(p *schematic.Part) bool {
+	return slices.ContainsFunc(n.parts[p.ID], func(i int) bool { return n.Branches[i].IsLoad() })
+}
+
+// reach returns the nodes a current can get to from some nodes, along (or, not
+// down, against) the direction of diodes; turned is a diode taken the other way
+// round, or -1. It passes no load, but where stop is given: then it passes
+// loads and goes no further at the nodes of stop.
+func (n *Netlist) reach(from []int, down bool, turned int, stop []bool) []bool {
+	seen := make([]bool, len(n.Nodes))
+	todo := slices.Clone(from)
+	for _, i := range from {
+		seen[i] = true
+	}
+	for len(todo) > 0 {
+		node := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if stop != nil && stop[node] {
+			continue
+		}
+		for _, i := range n.at[node] {
+			br := &n.Branches[i]
+			to := br.Other(node)
+			switch {
+			case seen[to]:
+				continue
+			case br.Role == RoleElement && br.Element.Type == schematic.ElemDiode:
+				if (br.A == node) != (down != (i == turned)) {
+					continue
+				}
+			case stop != nil && br.IsLoad():
+			case br.Role != RoleElement || br.hard() || br.switched() || br.Element.Type == schematic.ElemResistor && !br.IsLoad():
+			default:
+				continue
+			}
+			seen[to] = true
+			todo = append(todo, to)
+		}
+	}
+	return seen
+}
+
+// listOf joins names as a sentence does.
+func listOf(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
