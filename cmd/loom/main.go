@@ -44,6 +44,7 @@ type options struct {
 	paper, scale, theme      string
 	currents, outlines, dots bool
 	write                    bool
+	unplugged                bool
 }
 
 func commands() []command {
@@ -55,6 +56,10 @@ func commands() []command {
 		{"check", "FILE", "apply every rule and list the findings", flags(asJSON, state), runCheck},
 		{"currents", "FILE", "currents, voltages and power in each operating state", flags(asJSON, state), runCurrents},
 		{"trace", "FILE PIN|WIRE|PART", "follow a circuit from source to ground", flags(asJSON, state), runTrace},
+		{"ohms", "FILE PIN PIN", "what an ohmmeter between two pins would show", flags(asJSON, func(o *options, f *flag.FlagSet) {
+			f.StringVar(&o.state, "state", "", "switches as in this operating `state` (by name); without it everything is at rest")
+			f.BoolVar(&o.unplugged, "unplugged", false, "the bare harness: connectors apart, nothing on it but splices, studs and fuses")
+		}), runOhms},
 		{"export", "-o OUT FILE", "write the drawing as PNG, SVG or PDF", exportFlags, runExport},
 		{"validate", "FILE...", "say whether files can be read, and if not, where and why", flags(asJSON), runValidate},
 		{"format", "FILE", "print the file in its canonical form", func(o *options, f *flag.FlagSet) {

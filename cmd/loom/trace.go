@@ -78,18 +78,8 @@ func tracer(d *schematic.Doc, name string) (func(*netlist.Solution) netlist.Trac
 			return func(s *netlist.Solution) netlist.Trace { return s.TracePart(k.ID) }, nil
 		}
 	}
-	// Designations and pin names may both hold dots: try every split.
-	for i := range name {
-		if name[i] != '.' {
-			continue
-		}
-		k, ok := d.Named(name[:i])
-		if p := d.Part(k.ID); ok && p != nil {
-			if _, ok := d.PinOf(p, name[i+1:]); ok {
-				ref := schematic.PinRef{Part: p.ID, Pin: name[i+1:]}
-				return func(s *netlist.Solution) netlist.Trace { return s.TracePin(ref) }, nil
-			}
-		}
+	if ref, ok := pinNamed(d, name); ok {
+		return func(s *netlist.Solution) netlist.Trace { return s.TracePin(ref) }, nil
 	}
 	return nil, fmt.Errorf("there is no wire, part or pin %q; write W12, M1 or F3.1", name)
 }
