@@ -5,6 +5,20 @@ import (
 	"loomwright/schematic/geom"
 )
 
+// partGlow is how far the light round a traced part stands off, mm: closer than
+// its designation.
+const partGlow = 0.5
+
+// rim keeps tags and marks off the edges of a box where they find other room.
+func (b *build) rim(box Box) {
+	for _, e := range [4]Box{
+		{box.Min, Point{box.Max.X, box.Min.Y}}, {Point{box.Min.X, box.Max.Y}, box.Max},
+		{box.Min, Point{box.Min.X, box.Max.Y}}, {Point{box.Max.X, box.Min.Y}, box.Max},
+	} {
+		b.room.take(taken{box: e.Grow(0.4), owner: noOwner, seg: -1})
+	}
+}
+
 // glow lights up traced items, below everything else.
 func (b *build) glow() []Mark {
 	if len(b.live.Trace) == 0 {
@@ -17,7 +31,9 @@ func (b *build) glow() []Mark {
 			for _, pp := range s.pins {
 				box = box.extend(mm(pp.At))
 			}
-			p.stroke(roundRect(box.Grow(1.1), 1.1), 0.9, InkTrace)
+			box = box.Grow(partGlow)
+			p.stroke(roundRect(box, 0.8), 0.8, InkTrace)
+			b.rim(box)
 		}
 	}
 	for _, l := range b.lines {
