@@ -161,16 +161,11 @@ func (n *Netlist) ReversedDiodes() []Oddity {
 	if len(plain) == 0 {
 		return nil
 	}
-	var plus, minus []int
-	for i := range n.Branches {
-		if br := &n.Branches[i]; br.IsSource() {
-			plus, minus = append(plus, br.A), append(minus, br.B)
-		}
-	}
+	plus, minus := n.sourceEnds()
 	// What a current can reach from plus, and from where it can reach minus.
-	fed, drained := n.reach(plus, true, -1, nil), n.reach(minus, false, -1, nil)
+	fed, drained := n.reach(plus, reach{down: true}), n.reach(minus, reach{})
 	// The same for loads in series with others.
-	fedOn, drainedOn := n.reach(plus, true, -1, drained), n.reach(minus, false, -1, fed)
+	fedOn, drainedOn := n.reach(plus, reach{down: true, stop: drained}), n.reach(minus, reach{stop: fed})
 	blocked := map[int][]string{}
 	for i := range n.Branches {
 		br := &n.Branches[i]
@@ -181,7 +176,7 @@ func (n *Netlist) ReversedDiodes() []Oddity {
 			continue
 		}
 		for _, d := range plain {
-			f, g := n.reach(plus, true, d, nil), n.reach(minus, false, d, nil)
+			f, g := n.reach(plus, reach{down: true, turned: d + 1}), n.reach(minus, reach{turned: d + 1})
 			if f[br.A] && g[br.B] || f[br.B] && g[br.A] {
 				blocked[d] = append(blocked[d], br.Name())
 			}
@@ -203,11 +198,27 @@ func (n *Netlist) hasLoad(p *schematic.Part) bool {
 	return slices.ContainsFunc(n.parts[p.ID], func(i int) bool { return n.Branches[i].IsLoad() })
 }
 
-// reach returns the nodes a current can get to from some nodes, along (or, not
-// down, against) the direction of diodes; turned is a diode taken the other way
-// round, or -1. It passes no load, but where stop is given: then it passes
-// loads and goes no further at the nodes of stop.
-func (n *Netlist) reach(from []int, down bool, turned int, stop []bool) []bool {
+// sourceEnds returns the nodes at the plus and the minus of all sources.
+func (n *Netlist) sourceEnds() (plus, minus []int) {
+	for i := range n.Branches {
+		if br := &n.Branches[i]; br.IsSource() {
+			plus, minus = append(plus, br.A), append(minus, br.B)
+		}
+	}
+	return plus, minus
+}
+
+// reach says how far a current is followed.
+type reach struct {
+	down   bool   // along the direction of diodes, else against it
+	turned int    // a diode taken the other way round, plus 1; 0 for none
+	stop   []bool // loads are passed, and these nodes not left; nil: no load is passed
+	closed []bool // contacts that are closed, by branch; nil: all of them
+	cut    int    // a branch that is not there, plus 1; 0 for none
+}
+
+// reach returns the nodes a current can get to from some nodes.
+func (n *Netlist) reach(from []int, how reach) []bool {
 	seen := make([]bool, len(n.Nodes))
 	todo := slices.Clone(from)
 	for _, i := range from {
@@ -216,20 +227,20 @@ func (n *Netlist) reach(from []int, down bool, turned int, stop []bool) []bool {
 	for len(todo) > 0 {
 		node := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		if stop != nil && stop[node] {
+		if how.stop != nil && how.stop[node] {
 			continue
 		}
 		for _, i := range n.at[node] {
 			br := &n.Branches[i]
 			to := br.Other(node)
 			switch {
-			case seen[to]:
+			case seen[to] || i+1 == how.cut || how.closed != nil && !how.closed[i] && br.Role == RoleElement:
 				continue
 			case br.Role == RoleElement && br.Element.Type == schematic.ElemDiode:
-				if (br.A == node) != (down != (i == turned)) {
+				if (br.A == node) != (how.down != (i+1 == how.turned)) {
 					continue
 				}
-			case stop != nil && br.IsLoad():
+			case how.stop != nil && br.IsLoad():
 			case br.Role != RoleElement || br.hard() || br.switched() || br.Element.Type == schematic.ElemResistor && !br.IsLoad():
 			default:
 				continue

@@ -31,7 +31,8 @@ type Solver struct {
 
 	points   []point // by branch: what its element is set up for
 	starting func(branch int) bool
-	heats    []*heat // by branch; nil where the current changes nothing
+	cut      map[int]bool // branches taken out
+	heats    []*heat      // by branch; nil where the current changes nothing
 	heating  map[sort]schematic.Num
 	ambient  bool // wires keep the temperature of the air
 
@@ -190,9 +191,9 @@ func (s *Solver) apply(i int, st *schematic.State, set *settings) bool {
 	if s.elem[i] == noElement {
 		return false
 	}
-	on := true
+	on := !s.cut[i]
 	if br.Role == RoleElement {
-		on = br.active(st.Engine) && set.position(br)
+		on = on && br.active(st.Engine) && set.position(br)
 		on = on && s.setPoint(i, point{set.duty(br), st.Engine, s.starting != nil && s.starting(i)})
 	}
 	s.toggle(i, on)
@@ -211,6 +212,15 @@ func (s *Solver) toggle(i int, on bool) {
 // on for the following Solve: filaments cold, motors at a standstill (a jammed
 // motor stays so). Loads without the values for it run as rated; nil ends it.
 func (s *Solver) SetStarting(is func(branch int) bool) { s.starting = is }
+
+// SetCut takes a branch out for the following Solve, a wire that broke or a fuse
+// that blew, or puts it back. Contacts that a coil moves stay in.
+func (s *Solver) SetCut(branch int, is bool) {
+	if s.cut == nil {
+		s.cut = map[int]bool{}
+	}
+	s.cut[branch] = is
+}
 
 // SetWire puts another wire in a wire's place for the following Solve: what
 // would a thicker one do? It reports whether the resistance of w is known.

@@ -24,6 +24,9 @@ type Trace struct {
 	// Side holds the other branches the circuit's current goes through:
 	// parallel feeds, and everything else a traced feed supplies.
 	Side []int
+	// Branches puts Side in order: ways beside the main one, each from the
+	// point where it leaves the main way or an earlier branch.
+	Branches []SideWay
 	// Dead tells that no current flows through what was asked for.
 	Dead bool
 	// NoSource and NoGround tell that there is no way at all from a source, or
@@ -114,7 +117,14 @@ func (s *Solution) TraceBranch(i int) Trace {
 		t.Main = append(t.Main, Step{Branch: j, From: s.tail(j), To: s.head(j)})
 	}
 	t.Side = s.side(i, t.Main)
+	t.Branches = s.sideWays(t.Main, t.Side)
 	return t
+}
+
+// carriesMore reports whether branch i carries clearly more than j: of equal
+// currents the earlier branch counts, whatever the last digits say.
+func (s *Solution) carriesMore(i, j int) bool {
+	return math.Abs(s.Amp[i]) > math.Abs(s.Amp[j])*(1+1e-6)
 }
 
 func (s *Solution) carries(i int) bool { return math.Abs(s.Amp[i]) > quiet }
@@ -144,7 +154,7 @@ func (s *Solution) follow(i int, near, far func(int) int) []int {
 			if s.Netlist.Branches[j].IsSource() {
 				return way
 			}
-			if best < 0 || math.Abs(s.Amp[j]) > math.Abs(s.Amp[best]) {
+			if best < 0 || s.carriesMore(j, best) {
 				best = j
 			}
 		}

@@ -1,6 +1,8 @@
 package netlist_test
 
 import (
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -75,4 +77,69 @@ func TestTraceOfNothing(t *testing.T) {
 		assert.True(t, tr.Dead && tr.NoSource && tr.NoGround)
 		assert.Empty(t, tr.Main)
 	}
+}
+
+func TestTraceBranches(t *testing.T) {
+	// Two lamps beside the traced one: E2 from the same splice to the same stud,
+	// E3 from the way of E2; an alternator feeds in from elsewhere.
+	s := solve(t, doc(t, "G1 battery volt=12 ohm=0.01\nG2 alternator limit_amp=5\nSP1 splice\nSP2 splice\nSP3 splice\nE1 load-resistive ohm=1\nE2 load-resistive ohm=4\nE3 load-resistive ohm=8\n"+
+		"W1 G1.+ SP1.1"+tenthOhm+"\nW2 SP1.1 E1.1"+tenthOhm+"\nW3 E1.2 SP2.1"+tenthOhm+"\nW4 SP2.1 G1.-"+tenthOhm+
+		"\nW5 SP1.1 SP3.1"+tenthOhm+"\nW6 SP3.1 E2.1"+tenthOhm+"\nW7 E2.2 SP2.1"+tenthOhm+"\nW8 SP3.1 E3.1"+tenthOhm+"\nW9 E3.2 SP2.1"+tenthOhm+
+		"\nW10 G2.B+ SP1.1"+tenthOhm+"\nW11 SP2.1 G2.B-"+tenthOhm+"\nstate run running"))
+	assert.Equal(t, "[W10 W11]", s.names(s.TracePart(uuidOf(t, s.Netlist.Doc, "E1")).Side), "what feeds it and what it feeds, not its neighbours")
+	tr := s.TraceWire(uuidOf(t, s.Netlist.Doc, "W1"))
+	assert.Equal(t, "W1 W2 E1 W3 W4", s.steps(tr.Main))
+	var got []string
+	for _, w := range tr.Branches {
+		from, to := "-", "-"
+		if w.Forks {
+			from = s.Netlist.Nodes[w.Fork].Name
+		}
+		if w.Joins {
+			to = s.Netlist.Nodes[w.Join].Name
+		}
+		got = append(got, from+": "+s.steps(w.Steps)+" :"+to)
+	}
+	assert.Equal(t, []string{"SP1.1: W5 W6 E2 W7 :SP2.1", "SP2.1: W11 :-", "SP3.1: W8 E3 W9 :SP2.1"}, got, "W10 does not carry what W1 does")
+}
+
+// The branches hold what Side holds, each once, each way in one piece from
+// where it leaves an earlier one.
+func TestTraceBranchesOfRandomDocuments(t *testing.T) {
+	many := 0
+	for seed := range uint64(80) {
+		parts, wires, states := randomPlan(rand.New(rand.NewPCG(seed, 6)))
+		n := netlist.Build(doc(t, join(parts, wires, states)))
+		for _, s := range n.SolveAll() {
+			for i := range n.Branches {
+				tr := s.TraceBranch(i)
+				met := map[int]bool{}
+				for _, st := range tr.Main {
+					met[st.From], met[st.To] = true, true
+				}
+				var all []int
+				for _, w := range tr.Branches {
+					assert.Equal(t, w.Forks, met[w.Fork], "seed %d", seed)
+					assert.Equal(t, w.Joins, met[w.Join], "seed %d", seed)
+					node := w.Fork
+					for _, st := range w.Steps {
+						assert.Equal(t, node, st.From)
+						node = st.To
+						all = append(all, st.Branch)
+					}
+					assert.Equal(t, w.Join, node)
+					for _, st := range w.Steps {
+						met[st.From], met[st.To] = true, true
+					}
+				}
+				many += len(tr.Branches)
+				slices.Sort(all)
+				assert.Equal(t, tr.Side, all)
+			}
+			if t.Failed() {
+				t.Fatal(seed)
+			}
+		}
+	}
+	assert.Greater(t, many, 100)
 }

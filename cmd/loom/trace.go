@@ -25,6 +25,15 @@ type traceStateJSON struct {
 	NoGround bool       `json:"no_ground"`
 	Path     []stepJSON `json:"path"`
 	Side     []stepJSON `json:"side"`
+	Branches []sideJSON `json:"branches"`
+}
+
+// sideJSON is a way beside the path; fork and join are null where it comes from
+// elsewhere, or does not come back.
+type sideJSON struct {
+	Fork *string    `json:"fork"`
+	Join *string    `json:"join"`
+	Path []stepJSON `json:"path"`
 }
 
 type stepJSON struct {
@@ -85,7 +94,7 @@ func tracer(d *schematic.Doc, name string) (func(*netlist.Solution) netlist.Trac
 }
 
 func traceOf(s *netlist.Solution, t netlist.Trace) traceStateJSON {
-	j := traceStateJSON{State: s.State.Name, Dead: t.Dead, NoSource: t.NoSource, NoGround: t.NoGround, Path: []stepJSON{}, Side: []stepJSON{}}
+	j := traceStateJSON{State: s.State.Name, Dead: t.Dead, NoSource: t.NoSource, NoGround: t.NoGround, Path: []stepJSON{}, Side: []stepJSON{}, Branches: []sideJSON{}}
 	if s.Err != nil {
 		j.Error = s.Err.Error()
 	}
@@ -99,6 +108,19 @@ func traceOf(s *netlist.Solution, t netlist.Trace) traceStateJSON {
 			from, to = to, from
 		}
 		j.Side = append(j.Side, stepOf(s, b, from, to, false))
+	}
+	for _, w := range t.Branches {
+		var side sideJSON
+		if w.Forks {
+			side.Fork = &s.Netlist.Nodes[w.Fork].Name
+		}
+		if w.Joins {
+			side.Join = &s.Netlist.Nodes[w.Join].Name
+		}
+		for _, st := range w.Steps {
+			side.Path = append(side.Path, stepOf(s, st.Branch, st.From, st.To, false))
+		}
+		j.Branches = append(j.Branches, side)
 	}
 	return j
 }
@@ -151,12 +173,20 @@ func (a *app) printTrace(of string, st traceStateJSON) {
 		fmt.Fprintf(a.out, "             | %s, %s, %s%s\n", step.Through, step.Type, amps(step.Amps), mark)
 		fmt.Fprintf(a.out, "  %9s  %s\n", volts(step.VoltOut), step.To)
 	}
-	if len(st.Side) > 0 {
+	for _, w := range st.Branches {
 		var names []string
-		for _, step := range st.Side {
-			names = append(names, fmt.Sprintf("%s (%s)", step.Through, amps(step.Amps)))
+		for _, step := range w.Path {
+			names = append(names, step.Through)
 		}
-		fmt.Fprintf(a.out, "  also carries: %s\n", strings.Join(names, ", "))
+		first, last := w.Path[0], w.Path[len(w.Path)-1]
+		from, to := "from "+first.From, "to "+last.To
+		if w.Fork != nil {
+			from = "leaves at " + *w.Fork
+		}
+		if w.Join != nil {
+			to = "comes back at " + *w.Join
+		}
+		fmt.Fprintf(a.out, "  beside it, %s: %s, %s %s\n", amps(first.Amps), from, strings.Join(names, ", "), to)
 	}
 	fmt.Fprintln(a.out)
 }

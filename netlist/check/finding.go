@@ -114,6 +114,8 @@ type run struct {
 	shades     map[int][]int   // branch → loads without data that draw through it
 	solver     *netlist.Solver // for remedies
 	trials     int
+	sneak      []netlist.Sneak
+	sneaked    bool
 }
 
 // add takes a finding in. Its ID is made of the rule and what the finding is

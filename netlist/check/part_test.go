@@ -191,3 +191,24 @@ func TestSupplyAtItsLimit(t *testing.T) {
 		{"a third", "12.6 V behind 6 mΩ take what is left", strings.Replace(plan("20"), "limit_amp=60", "limit_amp=600", 1), ""},
 	})
 }
+
+func TestSneakPaths(t *testing.T) {
+	const fed = "G1 battery volt=12\nS1 switch-toggle\nE1 load-two-pin amp=0.5 min_volt=6\nY1 injector-high ohm=14\nW1 G1.+ S1.82" + fat + "\nW2 S1.82a E1.+" + fat + "\nW3 E1.- G1.-" + fat +
+		"\nW4 G1.+ Y1.1" + fat + "\nstate off off\nstate on off S1=on\n"
+	tryRule(t, "fed while switched off", fed, []ruleCase{
+		{"apart", "", "W5 Y1.2 G1.-" + fat, ""},
+		{"joined", "12 V less 14 Ω · i, and i = 0.5 A · x(2 − x) with x = U/6 V: the valve feeds the unit backwards", "W5 Y1.2 E1.+" + fat, "warning E1 Y1 in off 0.4897 A"},
+	})
+	const two = "G1 battery volt=12 ohm=0\nF1 fuse-regular amp=10\nF2 fuse-regular amp=10\nE1 lamp watt=21\nE2 lamp watt=21\n" +
+		"W1 G1.+ F1.1" + fat + "\nW2 G1.+ F2.1" + fat + "\nW3 F1.2 E1.1" + fat + "\nW4 F2.2 E2.1" + fat + "\nW5 E1.2 G1.-" + fat + "\nW6 E2.2 G1.-" + fat + "\nstate on off\nstate run running\n"
+	tryRule(t, "two fuses feed one net", two, []ruleCase{
+		{"apart", "", "", ""},
+		{"joined", "said once, in the first state", "W7 E1.1 E2.1" + fat, "warning F1 F2 in on"},
+	})
+	const unit = "G1 battery\nA1 control-unit running_amp=0.5 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground\nA1.3 sensor-ground\nGND1 ground-engine\nGND2 ground-engine\n" +
+		"W1 G1.+ A1.1" + fat + "\nW2 A1.2 G1.-" + fat + "\nW5 GND2.1 G1.-" + fat + "\n"
+	tryRule(t, "ground loop", unit, []ruleCase{
+		{"at the unit alone", "", "SP1 splice\nW6 A1.3 SP1.1" + fat, ""},
+		{"also at the engine", "", "W6 A1.3 GND1.1" + fat, "warning A1 W6 GND1 GND2 W5 at 3"},
+	})
+}

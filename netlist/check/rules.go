@@ -20,6 +20,9 @@ var rules = []Rule{
 	unsolved,
 	shorted,
 	diodeReversed,
+	sneakFed,
+	twoFuses,
+	groundLoop,
 	floating,
 	loose,
 	neverOn, // after floating
