@@ -76,6 +76,9 @@ func (c *checker) item(it Item) {
 		c.state(it)
 	case *Info:
 		c.num("system_volt", it.SystemVolt)
+		if v, ok := it.SystemVolt.Get(); ok && v <= 0 {
+			c.add("system_volt", "%g V is not a system voltage: write 12 or 24, say", v)
+		}
 		c.num("ambient_c", it.AmbientC)
 		c.values("limits", it.Limits)
 	case *Sheet:
@@ -172,6 +175,9 @@ func (c *checker) part(p *Part) {
 	}
 	if (p.Mate != ID{}) {
 		c.ref("mate", TypePart, p.Mate)
+		if p.Mate == p.ID {
+			c.add("mate", "%s is mated to itself: name the other half", p.Name)
+		}
 		if m := c.d.Part(p.Mate); m != nil && m.Mate != p.ID {
 			c.add("mate", "%s is mated to %s, but %s is not mated to %s", p.Name, m.Name, m.Name, p.Name)
 		}
@@ -302,9 +308,7 @@ func (c *checker) loom(l *Loom) {
 }
 
 func (c *checker) state(s *State) {
-	switch s.Engine {
-	case "", EngineOff, EngineCranking, EngineIdle, EngineRunning:
-	default:
+	if s.Engine != "" && !slices.Contains(Engines(), s.Engine) {
 		c.add("engine", "%q is not an engine state: write off, cranking, idle or running", s.Engine)
 	}
 	for i, set := range s.Set {

@@ -86,12 +86,41 @@ func TestCheckFindsEachBreak(t *testing.T) {
 		{"limit", func(s *sample) { s.info.Limits = map[string]float64{"x": -1e10} }, "document limits.x: -1e+10 is out of range"},
 		{"kind without a name", func(s *sample) { s.own.Name = "" }, "part kind name: a part kind needs a name"},
 		{"kind default", func(s *sample) { s.own.Params = []Param{{Default: huge}} }, "part kind params[0].default: 1e+10"},
-		{"kind argument", func(s *sample) { s.own.Elements = []Element{{Args: map[string]Arg{"ohm": {Value: math.Inf(-1)}}}} }, "part kind elements[0].args.ohm: -Inf"},
+		{"kind argument", func(s *sample) {
+			s.own.Elements = []Element{{Name: "e", Type: ElemOpen, A: "#n", B: "#m", Args: map[string]Arg{"ohm": {Value: math.Inf(-1)}}}}
+		}, "part kind elements[0].args.ohm: -Inf"},
 		{"kind pin", func(s *sample) { s.own.Pins = []Pin{{At: far}} }, "part kind pins[0].at: 100001"},
 		{"kind pin direction", func(s *sample) { s.own.Pins = []Pin{{Dir: "north"}} }, `part kind pins[0].dir: "north"`},
-		{"kind role", func(s *sample) { s.own.Roles = []Role{{Shapes: []Shape{{Radius: -1}}}} }, "part kind roles[0].shapes[0].radius: -1"},
+		{"kind role", func(s *sample) { s.own.Roles = []Role{{Name: "r", Shapes: []Shape{{Radius: -1}}}} }, "part kind roles[0].shapes[0].radius: -1"},
 		{"kind shape", func(s *sample) { s.own.Sections[0].Shapes = []Shape{{Points: []geom.Point{far}}} }, "part kind sections[0].shapes[0].points[0]: 100001"},
 		{"kind arc", func(s *sample) { s.own.Sections[0].Shapes = []Shape{{Sweep: math.NaN()}} }, "part kind sections[0].shapes[0].sweep: NaN"},
+		{"kind without a symbol", func(s *sample) { s.own.Sections, s.own.Pins = nil, nil }, "part kind sections: a kind needs at least one section"},
+		{"kind pin twice", func(s *sample) { s.own.Pins = []Pin{{Name: "1"}, {Name: "1"}} }, `part kind pins[1].name: pin "1" is there twice`},
+		{"kind pin in no section", func(s *sample) { s.own.Pins = []Pin{{Name: "1", Section: "back"}} }, `part kind pins[0].section: pin "1" is in the section "back"`},
+		{"kind element at no pin", func(s *sample) { s.own.Elements = []Element{{Name: "e", Type: ElemResistor, A: "#n", B: "9"}} }, `part kind elements[0].b: "9" is neither a pin nor an inner node`},
+		{"kind element of no type", func(s *sample) { s.own.Elements = []Element{{Name: "e", Type: "resister", A: "#n", B: "#m"}} }, `part kind elements[0].type: "resister" is not an element type`},
+		{"kind element twice", func(s *sample) {
+			e := Element{Name: "e", Type: ElemOpen, A: "#n", B: "#m"}
+			s.own.Elements = []Element{e, e}
+		}, `part kind elements[1].name: element "e" is there twice`},
+		{"kind element by no parameter", func(s *sample) {
+			s.own.Elements = []Element{{Name: "e", Type: ElemResistor, A: "#n", B: "#m", Args: map[string]Arg{"ohm": {Param: "r"}}}}
+		}, `part kind elements[0].args.ohm: names the parameter "r", which is not declared`},
+		{"kind regulator fed from nowhere", func(s *sample) { s.own.Elements = []Element{{Name: "e", Type: ElemRegulator, A: "#n", B: "#m"}} }, `part kind elements[0].feed: "" is neither a pin`},
+		{"kind contact without its coil", func(s *sample) {
+			s.own.Elements = []Element{{Name: "e", Type: ElemContact, A: "#n", B: "#m", Coil: "c"}}
+		}, `part kind elements[0].coil: there is no coil named "c"`},
+		{"kind contact in no position", func(s *sample) {
+			s.own.Elements = []Element{{Name: "e", Type: ElemContact, A: "#n", B: "#m", In: []string{"up"}}}
+		}, `part kind elements[0].in[0]: the kind has no position "up"`},
+		{"kind element with the engine", func(s *sample) {
+			s.own.Elements = []Element{{Name: "e", Type: ElemOpen, A: "#n", B: "#m", When: []Engine{"hot"}}}
+		}, `part kind elements[0].when[0]: "hot" is not an engine state`},
+		{"kind role element", func(s *sample) {
+			s.own.Roles = []Role{{Name: "r", Elements: []Element{{Name: "e", Type: ElemOpen, A: "1", B: "#m"}}}}
+		}, `part kind roles[0].elements[0].a: "1" is neither @, the pin, nor`},
+		{"mated to itself", func(s *sample) { s.x2.Mate = ID{}; s.x1.Mate = s.x1.ID }, "part mate: X1 is mated to itself"},
+		{"no system voltage", func(s *sample) { s.info.SystemVolt = Some(0) }, "document system_volt: 0 V is not a system voltage"},
 		{"kind width", func(s *sample) { s.own.Sections[0].MinWidth = -5 }, "part kind sections[0].min_width: -5"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -75,9 +75,10 @@ func (c *checker) extent(path string, v int) {
 	}
 }
 
-// kind checks that a kind of the document can be drawn and counted with. What
-// it means electrically is not a matter of integrity.
+// kind checks that a kind of the document can be drawn and counted with.
+// Whether it makes sense electrically is not a matter of integrity.
 func (c *checker) kind(k *Kind) {
+	c.out = append(c.out, CheckKind(k)...)
 	if k.Name == "" {
 		c.add("name", "a part kind needs a name")
 	}

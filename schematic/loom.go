@@ -67,6 +67,9 @@ const (
 	EngineRunning  Engine = "running"
 )
 
+// Engines lists the closed set.
+func Engines() []Engine { return []Engine{EngineOff, EngineCranking, EngineIdle, EngineRunning} }
+
 // State is a named operating state: what is switched on while the currents are
 // computed. Everything not named stands at its default.
 type State struct {

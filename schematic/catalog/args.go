@@ -37,7 +37,6 @@ var (
 	units   = set("V", "A", "ohm", "W", "mm", "mm2", "degC", "Ah", "ratio", "count", "A2s")
 	loads   = set("lamp", "motor", "heater", "solenoid", "coil", "sensor", "electronics", "indicator", "starter", "charging")
 	signals = set("power", "ground", "sensor-ground", "sensor-supply", "output", "input", "bus-high", "bus-low", "screen")
-	engines = set(string(schematic.EngineOff), string(schematic.EngineCranking), string(schematic.EngineIdle), string(schematic.EngineRunning))
 )
 
 // RuleParams returns the parameters that stand beside the elements, for rules:

@@ -28,7 +28,10 @@ func Validate(k *schematic.Kind) []Problem {
 	if k == nil {
 		return []Problem{{"", "there is no part kind"}}
 	}
-	v := validator{k: k, pins: map[string]bool{}, used: set(RuleParams()...)}
+	v := validator{k: k, used: set(RuleParams()...)}
+	for _, p := range schematic.CheckKind(k) {
+		v.add(p.Path, "%s", p.Text)
+	}
 	v.head()
 	v.params("params", k.Params)
 	v.sections()
@@ -41,7 +44,6 @@ func Validate(k *schematic.Kind) []Problem {
 
 type validator struct {
 	k    *schematic.Kind
-	pins map[string]bool // names of fixed pins
 	used map[string]bool // parameters that something reads
 	out  []Problem
 }
@@ -136,13 +138,6 @@ func (v *validator) pinList() {
 	k := v.k
 	for i, p := range k.Pins {
 		at := fmt.Sprintf("pins[%d]", i)
-		v.unique(at+".name", "pin", p.Name, v.pins)
-		if _, ok := k.Section(p.Section); !ok {
-			v.add(at+".section", "pin %q is in the section %q, which the kind has not", p.Name, p.Section)
-		}
-		if _, ok := k.Role(p.Role); !ok && (k.OwnPins || p.Role != "") {
-			v.add(at+".role", "pin %q has the role %q, which the kind has not", p.Name, p.Role)
-		}
 		v.oneOf(at+".dir", string(p.Dir), dirs)
 		v.oneOf(at+".side", string(p.Side), dirs)
 		if k.OwnPins {

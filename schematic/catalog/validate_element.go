@@ -10,10 +10,8 @@ import (
 )
 
 func (v *validator) roles() {
-	seen := map[string]bool{}
 	for i, r := range v.k.Roles {
 		at := fmt.Sprintf("roles[%d]", i)
-		v.unique(at+".name", "role", r.Name, seen)
 		if strings.TrimSpace(r.Title) == "" {
 			v.add(at+".title", "role %q needs a title", r.Name)
 		}
@@ -23,14 +21,11 @@ func (v *validator) roles() {
 		if !v.k.OwnPins && (len(r.Elements) > 0 || len(r.Params) > 0) {
 			v.add(at, "role %q: fixed pins share the elements of the kind, their roles have none", r.Name)
 		}
-		names := map[string]bool{}
 		// A role's parameters are its own affair; the kind's may serve it too.
 		outer := v.used
 		v.used = set(RuleParams()...)
 		for j, e := range r.Elements {
-			path := fmt.Sprintf("%s.elements[%d]", at, j)
-			v.unique(path+".name", "element", e.Name, names)
-			v.element(path, e, r.Elements, set("@"), r.Params, v.k.Params)
+			v.element(fmt.Sprintf("%s.elements[%d]", at, j), e, r.Params, v.k.Params)
 		}
 		v.unused(at+".params", r.Params)
 		for name := range v.used {
@@ -43,56 +38,29 @@ func (v *validator) roles() {
 }
 
 func (v *validator) elements() {
-	names := map[string]bool{}
-	pins := v.pins
-	if v.k.OwnPins {
-		pins = nil // a part may bring any pins: only inner nodes are sure
-	}
 	for i, e := range v.k.Elements {
-		path := fmt.Sprintf("elements[%d]", i)
-		v.unique(path+".name", "element", e.Name, names)
-		v.element(path, e, v.k.Elements, pins, v.k.Params)
+		v.element(fmt.Sprintf("elements[%d]", i), e, v.k.Params)
 	}
 }
 
-// element checks one element; all are those it may name as its coil, params the
-// lists its arguments may name a parameter of.
-func (v *validator) element(at string, e schematic.Element, all []schematic.Element, pins map[string]bool, params ...[]schematic.Param) {
+// element checks one element; params are the lists its arguments may name a
+// parameter of.
+func (v *validator) element(at string, e schematic.Element, params ...[]schematic.Param) {
 	spec, known := argSpecs[e.Type]
 	if !known {
-		v.add(at+".type", "%q is not an element type: write one of %v", e.Type, schematic.ElementTypes())
-		return
+		return // said by [schematic.CheckKind]
 	}
-	v.node(at+".a", e.A, pins)
-	v.node(at+".b", e.B, pins)
 	if e.A == e.B {
 		v.add(at+".b", "both ends are at %q", e.B)
 	}
-	if e.Type == schematic.ElemRegulator {
-		v.node(at+".feed", e.Feed, pins)
-	} else if e.Feed != "" {
+	if e.Type != schematic.ElemRegulator && e.Feed != "" {
 		v.add(at+".feed", "only a regulator is fed from a node")
 	}
 	v.args(at+".args", e, spec, params)
-	v.contact(at, e, all)
+	v.contact(at, e)
 	v.oneOf(at+".load", e.Load, loads)
 	if spec.load && e.Load == "" {
 		v.add(at+".load", "%s is a load: write %s", e.Type, choices(loads))
-	}
-	for i, w := range e.When {
-		if !engines[string(w)] {
-			v.add(fmt.Sprintf("%s.when[%d]", at, i), "%q is not an engine state: write %s", w, choices(engines))
-		}
-	}
-}
-
-func (v *validator) node(path, name string, pins map[string]bool) {
-	switch {
-	case pins[name], strings.HasPrefix(name, "#") && len(name) > 1:
-	case pins["@"]:
-		v.add(path, "%q is neither @, the pin, nor an inner node such as #rail", name)
-	default:
-		v.add(path, "%q is neither a pin nor an inner node such as #rail", name)
 	}
 }
 
@@ -123,8 +91,7 @@ func (v *validator) args(at string, e schematic.Element, spec argSpec, params []
 		v.used[a.Param] = true
 		p, ok := find(params, a.Param)
 		switch {
-		case !ok:
-			v.add(path, "names the parameter %q, which is not declared", a.Param)
+		case !ok: // said by schematic.CheckKind
 		case p.Unit != argUnit[name]:
 			v.add(path, "is in %s, but parameter %q is in %q", argUnit[name], p.Name, p.Unit)
 		case p.Default.Or(0) < 0 && p.Unit != "degC":
@@ -144,7 +111,7 @@ func find(lists [][]schematic.Param, name string) (schematic.Param, bool) {
 	return schematic.Param{}, false
 }
 
-func (v *validator) contact(at string, e schematic.Element, all []schematic.Element) {
+func (v *validator) contact(at string, e schematic.Element) {
 	if e.Type != schematic.ElemContact {
 		if e.Coil != "" || e.Break || len(e.In) > 0 {
 			v.add(at, "only a contact has a coil, break or positions")
@@ -156,15 +123,5 @@ func (v *validator) contact(at string, e schematic.Element, all []schematic.Elem
 	}
 	if e.Break && e.Coil == "" {
 		v.add(at+".break", "only a contact with a coil can break")
-	}
-	if e.Coil != "" && !slices.ContainsFunc(all, func(c schematic.Element) bool {
-		return c.Name == e.Coil && c.Type == schematic.ElemCoil
-	}) {
-		v.add(at+".coil", "there is no coil named %q", e.Coil)
-	}
-	for i, p := range e.In {
-		if !slices.Contains(v.k.Positions, p) {
-			v.add(fmt.Sprintf("%s.in[%d]", at, i), "the kind has no position %q", p)
-		}
 	}
 }

@@ -23,9 +23,6 @@ var (
 )
 
 func (v *validator) sections() {
-	if len(v.k.Sections) == 0 {
-		v.add("sections", "a kind needs at least one section, its symbol")
-	}
 	seen := map[string]bool{}
 	for i, s := range v.k.Sections {
 		at := fmt.Sprintf("sections[%d]", i)

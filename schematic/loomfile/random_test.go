@@ -97,7 +97,7 @@ func (m *maker) build() schematic.Build {
 func (m *maker) doc(t testing.TB, n int) *schematic.Doc {
 	var items []schematic.Item
 	put := func(it schematic.Item) { items = append(items, it) }
-	put(&schematic.Info{Title: m.text(), Notes: m.text(), SystemVolt: m.num(), AmbientC: m.num(),
+	put(&schematic.Info{Title: m.text(), Notes: m.text(), SystemVolt: pick(m, schematic.Num{}, schematic.Some(12), schematic.Some(24), schematic.Some(0.1)), AmbientC: m.num(),
 		Limits: m.values(), Choices: map[string]string{"bundle": m.text()}, Links: m.links(), Extra: m.extra()})
 	var sheets []schematic.ID
 	for i := range 1 + m.IntN(3) {
@@ -166,7 +166,7 @@ func (m *maker) kind() *schematic.Kind {
 		Params:    []schematic.Param{{Name: "ohm", Title: "resistance", Unit: "ohm", Default: m.num(), Source: m.text(), Extra: m.extra()}},
 		Pins:      []schematic.Pin{{Name: "1", Role: "plain", Side: "left", Extra: m.extra()}},
 		Roles:     []schematic.Role{{Name: "plain", Title: "pin", Shapes: []schematic.Shape{m.shape()}, Extra: m.extra()}},
-		Elements:  []schematic.Element{{Name: "r", Type: schematic.ElemResistor, A: "1", B: "#in", Args: map[string]schematic.Arg{"ohm": {Param: "ohm"}, "x": {Value: 0.5}}, When: []schematic.Engine{schematic.EngineIdle}, Extra: m.extra()}},
+		Elements:  []schematic.Element{{Name: "r", Type: schematic.ElemResistor, A: "#out", B: "#in", Args: map[string]schematic.Arg{"ohm": {Param: "ohm"}, "x": {Value: 0.5}}, When: []schematic.Engine{schematic.EngineIdle}, Extra: m.extra()}},
 		Sections:  []schematic.Section{{Form: "box", MinWidth: m.IntN(500), Shapes: []schematic.Shape{m.shape()}, Tag: m.point(), Extra: m.extra()}},
 		Positions: []string{"off", "on"}, Extra: m.extra()}
 }
