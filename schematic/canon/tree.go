@@ -122,6 +122,10 @@ func (t *Tree) errorAt(off int, path, format string, args ...any) *Error {
 	return &Error{Path: path, Line: line, Col: col, Text: fmt.Sprintf(format, args...)}
 }
 
+// Offset returns the byte of the file that a value begins at. The order of
+// offsets is that of the file; unlike the line it costs nothing to ask.
+func (n *Node) Offset() int { return int(n.off) }
+
 // Line returns the line a value begins on.
 func (t *Tree) Line(n *Node) int {
 	line, _ := t.place(int(n.off))

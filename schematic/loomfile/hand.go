@@ -23,7 +23,7 @@ func byHand(t *canon.Tree) error {
 	for _, s := range sections() {
 		h.each(s, func(n *canon.Node, i int) { h.refer(s, n, place{s, i}) })
 	}
-	return h.mistakes.err()
+	return h.mistakes.err(h.t)
 }
 
 type hand struct {
@@ -32,7 +32,7 @@ type hand struct {
 	given    map[schematic.ItemType]map[string]string
 	texts    map[schematic.ItemType]map[string][]string // built by names
 	looms    map[string]*loomTexts
-	mistakes Mistakes
+	mistakes mistakes
 }
 
 // place is where an item stands; its path is only made for mistakes.
@@ -77,13 +77,13 @@ func (h *hand) identify(s section, n *canon.Node, i int) {
 			text = fmt.Sprintf("#%d", i+1)
 		}
 		if text == "" {
-			h.mistakes.add(h.t.Errorf(n, place{s, i}.path("name"), "a %s needs a name", s.word))
+			h.mistakes.add(n, place{s, i}.path("name"), "a %s needs a name", s.word)
 			return
 		}
 	case id.Kind != canon.Text || isUUID(id.Text):
 		return
 	case id.Text == "":
-		h.mistakes.add(h.t.Errorf(id, place{s, i}.path("id"), "the ID is empty: leave it out, or write a short text"))
+		h.mistakes.add(id, place{s, i}.path("id"), "the ID is empty: leave it out, or write a short text")
 		return
 	default:
 		text = id.Text
@@ -136,11 +136,11 @@ func (h *hand) lookUp(f *canon.Node, names func() map[string][]string, what, whe
 	}
 	switch ids := names()[f.Text]; {
 	case f.Text == "":
-		h.mistakes.add(h.t.Errorf(f, at.path(path), "the reference is empty: leave it out, or name a %s", what))
+		h.mistakes.add(f, at.path(path), "the reference is empty: leave it out, or name a %s", what)
 	case len(ids) == 0:
-		h.mistakes.add(h.t.Errorf(f, at.path(path), "there is no %s %q in %s", what, f.Text, where))
+		h.mistakes.add(f, at.path(path), "there is no %s %q in %s", what, f.Text, where)
 	case len(ids) > 1:
-		h.mistakes.add(h.t.Errorf(f, at.path(path), "%q could mean %d different things here: rename one, or refer to its ID", f.Text, len(ids)))
+		h.mistakes.add(f, at.path(path), "%q could mean %d different things here: rename one, or refer to its ID", f.Text, len(ids))
 	default:
 		f.Become(canon.TextNode(ids[0]))
 	}
@@ -156,7 +156,7 @@ func (h *hand) onSheet(n *canon.Node, at place, path string) {
 		n.Set("sheet", canon.TextNode(h.sheet))
 		return
 	}
-	h.mistakes.add(h.t.Errorf(n, at.path(path+"sheet"), "the sheet is missing: it may be left out only where the file has exactly one"))
+	h.mistakes.add(n, at.path(path+"sheet"), "the sheet is missing: it may be left out only where the file has exactly one")
 }
 
 // refer resolves all references of an item.
@@ -217,7 +217,7 @@ func (h *hand) end(n *canon.Node, member string, at place) {
 	case f.Kind == canon.Text:
 		part, pin, err := h.splitPin(f.Text)
 		if err != nil {
-			h.mistakes.add(h.t.Errorf(f, at.path(member), "%s", err))
+			h.mistakes.add(f, at.path(member), "%s", err)
 			return
 		}
 		f.Become(canon.ObjectNode(canon.TextNode(part).Named("part"), canon.TextNode(pin).Named("pin")))

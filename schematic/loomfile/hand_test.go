@@ -2,6 +2,7 @@ package loomfile
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -169,6 +170,30 @@ func TestMistakesAreCounted(t *testing.T) {
 	assert.Equal(t, 29, m.More, "the first of 50 is right")
 	assert.Contains(t, err.Error(), "49 mistakes in the file:\n  line ")
 	assert.Contains(t, err.Error(), "and 29 more")
+}
+
+// Mistakes come in the order of the file, whatever the IDs are, and of a
+// great many the first are shown, without a walk through the file for each:
+// that took minutes.
+func TestMistakesInFileOrder(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(top + `"sheets":[{"name":"one"}],"wires":[`)
+	const many = 100_000
+	for i := range many {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		fmt.Fprintf(&b, `{"name":"W%d","a":{},"b":{},"metal":"gold"}`, i)
+	}
+	b.WriteString("]}")
+	_, err := Decode([]byte(b.String()), library(t))
+	var m *Mistakes
+	require.ErrorAs(t, err, &m)
+	require.Len(t, m.List, 20)
+	assert.Equal(t, many-20, m.More)
+	for i, e := range m.List {
+		assert.Equal(t, fmt.Sprintf("wires[%d].metal", i), e.Path)
+	}
 }
 
 func assertAs[E error](err error, target *E) bool { return errors.As(err, target) }

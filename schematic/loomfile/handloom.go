@@ -51,7 +51,7 @@ func (h *hand) within(n *canon.Node, space uuid.UUID, word, text string, texts m
 	switch {
 	case id == nil:
 		if text == "" {
-			h.mistakes.add(h.t.Errorf(n, at.path(path+"name"), "a %s needs a name", word))
+			h.mistakes.add(n, at.path(path+"name"), "a %s needs a name", word)
 			return
 		}
 	case id.Kind != canon.Text:
@@ -60,7 +60,7 @@ func (h *hand) within(n *canon.Node, space uuid.UUID, word, text string, texts m
 		addText(texts, text, id.Text)
 		return
 	case id.Text == "":
-		h.mistakes.add(h.t.Errorf(id, at.path(path+"id"), "the ID is empty: leave it out, or write a short text"))
+		h.mistakes.add(id, at.path(path+"id"), "the ID is empty: leave it out, or write a short text")
 		return
 	default:
 		text = id.Text

@@ -16,7 +16,8 @@ const maxShown = 20
 // ErrVersion is wrapped by the error for a file of a newer format.
 var ErrVersion = errors.New("the file was written by a newer version of the program")
 
-// Mistakes are what keeps a file from being read, each with its place.
+// Mistakes are what keeps a file from being read, each with its place, in the
+// order of the file.
 type Mistakes struct {
 	List []*canon.Error // at most 20
 	More int            // how many more there are
@@ -36,22 +37,6 @@ func (m *Mistakes) Error() string {
 		fmt.Fprintf(&b, "\n  and %d more", m.More)
 	}
 	return b.String()
-}
-
-func (m *Mistakes) add(e *canon.Error) {
-	if len(m.List) < maxShown {
-		m.List = append(m.List, e)
-	} else {
-		m.More++
-	}
-}
-
-// err keeps an empty list from becoming an error.
-func (m *Mistakes) err() error {
-	if len(m.List) == 0 {
-		return nil
-	}
-	return m
 }
 
 // Read reads a harness file of this or an older version, in canonical form or
@@ -104,7 +89,7 @@ func collect(t *canon.Tree) (*builder, []schematic.Put, error) {
 		return nil, nil, err
 	}
 	puts := b.puts()
-	return b, puts, b.mistakes.err()
+	return b, puts, b.mistakes.err(b.t)
 }
 
 // checkHeader refuses files of other formats and of newer versions.
@@ -137,7 +122,7 @@ func checkHeader(t *canon.Tree, format, what string, newest int) error {
 type builder struct {
 	t        *canon.Tree
 	f        *file
-	mistakes Mistakes
+	mistakes mistakes
 }
 
 // node returns the value in the file that an item was read from, and its path.
@@ -161,12 +146,12 @@ func (b *builder) puts() []schematic.Put {
 			switch {
 			case k.ID == schematic.ID{}:
 				n, path := b.node(s, i)
-				b.mistakes.add(b.t.Errorf(n.Find("id"), path+".id", "an ID of zeros means no item: give the %s another, or leave the ID out", s.word))
+				b.mistakes.add(n.Find("id"), path+".id", "an ID of zeros means no item: give the %s another, or leave the ID out", s.word)
 			case twice:
 				n, path := b.node(s, i)
 				other, otherPath := b.node(s, first)
-				b.mistakes.add(b.t.Errorf(n.Find("id"), path+".id", "%s has the same ID as %s on line %d (%s): give one of them another ID or name",
-					schematic.Describe(it), schematic.Describe(items[first]), b.t.Line(other), otherPath))
+				b.mistakes.add(n.Find("id"), path+".id", "%s has the same ID as %s on line %s (%s): give one of them another ID or name",
+					schematic.Describe(it), schematic.Describe(items[first]), line{b.t, other}, otherPath)
 			}
 			seen[k.ID] = i
 			puts = append(puts, schematic.Put{Key: k, Item: it})
@@ -193,7 +178,7 @@ func (b *builder) check(d *schematic.Doc) error {
 		if p.Path != "" {
 			path += "." + p.Path
 		}
-		b.mistakes.add(b.t.Errorf(b.t.Root.Find(path), path, "%s", p.Text))
+		b.mistakes.add(b.t.Root.Find(path), path, "%s", p.Text)
 	}
-	return &b.mistakes
+	return b.mistakes.err(b.t)
 }
