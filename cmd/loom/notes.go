@@ -25,8 +25,11 @@ func notesOn(d *schematic.Doc) []string {
 		for _, path := range extraFields(reflect.ValueOf(it).Elem(), "") {
 			add("%s: field %q is kept but means nothing", who, path)
 		}
-		if p, ok := it.(*schematic.Part); ok {
-			notes = append(notes, partNotes(d, p)...)
+		switch it := it.(type) {
+		case *schematic.Part:
+			notes = append(notes, partNotes(d, it)...)
+		case *schematic.Kind:
+			notes = append(notes, kindNotes(it)...)
 		}
 	}
 	limits, choices := map[string]bool{}, map[string][]string{}
@@ -77,6 +80,18 @@ func partNotes(d *schematic.Doc, p *schematic.Part) []string {
 			_, ok := role.Param(name)
 			return ok || inKind(name)
 		})
+	}
+	return notes
+}
+
+// kindNotes lists what in a kind of the file is taken otherwise than it says,
+// or not at all.
+func kindNotes(k *schematic.Kind) []string {
+	var notes []string
+	for _, p := range catalog.Validate(k) {
+		if !p.Minor {
+			notes = append(notes, fmt.Sprintf("part kind %q: %s", k.Name, p))
+		}
 	}
 	return notes
 }

@@ -13,6 +13,10 @@ import (
 type Problem struct {
 	Path string // field within the kind: "elements[2].args.ohm"
 	Text string
+	// Minor is what a kind of the program must have and one in a harness file
+	// may do without: titles, sources, the sort of load. Nothing is computed or
+	// drawn otherwise for it.
+	Minor bool
 }
 
 func (p Problem) String() string {
@@ -26,7 +30,7 @@ func (p Problem) String() string {
 // computed. It takes any kind a file can hold. OtherHalf is not looked up.
 func Validate(k *schematic.Kind) []Problem {
 	if k == nil {
-		return []Problem{{"", "there is no part kind"}}
+		return []Problem{{Text: "there is no part kind"}}
 	}
 	v := validator{k: k, used: set(RuleParams()...)}
 	for _, p := range schematic.CheckKind(k) {
@@ -49,7 +53,11 @@ type validator struct {
 }
 
 func (v *validator) add(path, format string, args ...any) {
-	v.out = append(v.out, Problem{path, fmt.Sprintf(format, args...)})
+	v.out = append(v.out, Problem{Path: path, Text: fmt.Sprintf(format, args...)})
+}
+
+func (v *validator) minor(path, format string, args ...any) {
+	v.out = append(v.out, Problem{Path: path, Text: fmt.Sprintf(format, args...), Minor: true})
 }
 
 // oneOf complains unless s is empty or in the set.
@@ -88,7 +96,7 @@ func (v *validator) head() {
 	k := v.k
 	for _, f := range []struct{ path, text string }{{"name", k.Name}, {"title", k.Title}, {"group", k.Group}, {"prefix", k.Prefix}} {
 		if strings.TrimSpace(f.text) == "" {
-			v.add(f.path, "is missing")
+			v.minor(f.path, "is missing")
 		}
 	}
 	if strings.ContainsFunc(k.Prefix, func(r rune) bool { return r < 'A' || r > 'Z' }) {
@@ -114,13 +122,13 @@ func (v *validator) params(path string, params []schematic.Param) {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		v.unique(at+".name", "parameter", p.Name, seen)
 		if strings.TrimSpace(p.Title) == "" {
-			v.add(at+".title", "parameter %q needs a title", p.Name)
+			v.minor(at+".title", "parameter %q needs a title", p.Name)
 		}
 		if !units[p.Unit] {
 			v.add(at+".unit", "%q is not a unit: write %s", p.Unit, choices(units))
 		}
 		if p.Default.Known() && strings.TrimSpace(p.Source) == "" {
-			v.add(at+".source", "the default of %q needs a source", p.Name)
+			v.minor(at+".source", "the default of %q needs a source", p.Name)
 		}
 	}
 }

@@ -13,7 +13,7 @@ func (v *validator) roles() {
 	for i, r := range v.k.Roles {
 		at := fmt.Sprintf("roles[%d]", i)
 		if strings.TrimSpace(r.Title) == "" {
-			v.add(at+".title", "role %q needs a title", r.Name)
+			v.minor(at+".title", "role %q needs a title", r.Name)
 		}
 		v.oneOf(at+".signal", r.Signal, signals)
 		v.params(at+".params", r.Params)
@@ -60,7 +60,7 @@ func (v *validator) element(at string, e schematic.Element, params ...[]schemati
 	v.contact(at, e)
 	v.oneOf(at+".load", e.Load, loads)
 	if spec.load && e.Load == "" {
-		v.add(at+".load", "%s is a load: write %s", e.Type, choices(loads))
+		v.minor(at+".load", "%s is a load: write %s", e.Type, choices(loads))
 	}
 }
 

@@ -146,6 +146,20 @@ func TestValidate(t *testing.T) {
 	}
 }
 
+// What the format page lets a kind of a harness file leave out is minor.
+func TestMinorProblems(t *testing.T) {
+	k := sound()
+	k.Title, k.Group, k.Prefix, k.Elements[0].Load, k.Params[0].Source, k.Params[0].Title = "", "", "", "", "", ""
+	ps := Validate(k)
+	require.Len(t, ps, 6)
+	for _, p := range ps {
+		require.True(t, p.Minor, p)
+	}
+	k = sound()
+	k.Elements[0].Args["ohms"] = schematic.Arg{Value: 3}
+	require.Equal(t, []Problem{{Path: "elements[0].args.ohms", Text: "coil takes no ohms"}}, Validate(k))
+}
+
 func requireProblem(t *testing.T, k *schematic.Kind, path, text string) {
 	t.Helper()
 	var all []string
