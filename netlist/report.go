@@ -11,8 +11,10 @@ import (
 // report notes what the figures alone do not show at a glance: supplies at
 // their limit, loads that starve, warm wires.
 func (s *Solver) report(out *Solution) {
-	out.ohm, out.tempC = map[int]float64{}, map[int]float64{}
+	warmth := make([]float64, 2*len(s.heats))
+	out.ohm, out.tempC = warmth[:len(s.heats)], warmth[len(s.heats):]
 	for i, t := range s.heats {
+		out.ohm[i], out.tempC[i] = math.NaN(), math.NaN()
 		if t == nil {
 			continue
 		}

@@ -38,8 +38,8 @@ type Solution struct {
 	Notes       []string // what the state asks for and the parts do not have
 	Err         error    // why the figures cannot be used
 
-	ohm   map[int]float64 // resistances that the current changed, by branch
-	tempC map[int]float64 // conductor temperatures, by branch
+	ohm   []float64 // by branch: resistances that the current changed, else NaN
+	tempC []float64 // by branch: conductor temperatures, else NaN
 }
 
 // Solve computes one operating state; see [Solver] for several.

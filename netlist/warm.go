@@ -248,8 +248,8 @@ func (s *Solution) WireTempC(id schematic.ID) (tempC float64, assessed bool) {
 	if i < 0 || s.Err != nil {
 		return 0, false
 	}
-	if t, ok := s.tempC[i]; ok {
-		return t, true
+	if i < len(s.tempC) && !math.IsNaN(s.tempC[i]) {
+		return s.tempC[i], true
 	}
 	return s.Netlist.Branches[i].Conductor.AmbientC, false
 }
@@ -259,8 +259,8 @@ func (s *Solution) WireTempC(id schematic.ID) (tempC float64, assessed bool) {
 // something stands in for it.
 func (s *Solution) OhmOf(branch int) (float64, bool) {
 	br := &s.Netlist.Branches[branch]
-	if v, ok := s.ohm[branch]; ok {
-		return v, true
+	if branch < len(s.ohm) && !math.IsNaN(s.ohm[branch]) {
+		return s.ohm[branch], true
 	}
 	switch {
 	case br.Role == RoleElement && br.Element.Type == schematic.ElemFuse:
@@ -280,10 +280,10 @@ func (s *Solution) ConductorOf(id schematic.ID) Conductor {
 	}
 	br := &s.Netlist.Branches[i]
 	c := br.Conductor
-	tempC, ok := s.tempC[i]
-	if !ok {
+	if i >= len(s.tempC) || math.IsNaN(s.tempC[i]) {
 		return c
 	}
+	tempC := s.tempC[i]
 	r, err := calc.WireResistance(calc.Conductor{Metal: MetalOf(br.Wire), Size: br.Wire.Size, Tinned: br.Wire.Metal == schematic.Tinned}, c.LengthMM, tempC)
 	if err != nil {
 		return c

@@ -181,7 +181,7 @@ func (r *run) thickerForDrop(load int, row dropRow, l lost) []Fix {
 		if !ok {
 			break
 		}
-		if after.s != nil && after.value <= after.limit {
+		if after.s != nil && after.value <= after.limit*surely {
 			return []Fix{{Label: "use " + size.String() + " for " + br.Wire.Name, Items: []schematic.Item{c},
 				Effect: fmt.Sprintf("drop falls from %s to %s", volts(l.value), volts(after.value))}}
 		}

@@ -35,7 +35,7 @@ func (r *run) thickerForGround(e earth, ohm, limit float64) []Fix {
 		if !ok {
 			break
 		}
-		if amp := strongestIn(after, e.load); less*amp <= limit {
+		if amp := strongestIn(after, e.load); less*amp <= limit*surely {
 			return []Fix{{Label: "use " + size.String() + " for " + old.Wire.Name, Items: []schematic.Item{c},
 				Effect: fmt.Sprintf("the ground path falls from %s to %s", ohms(ohm), ohms(less))}}
 		}
@@ -70,7 +70,7 @@ func (r *run) thickerForRise(e earth, limit float64) []Fix {
 				rise = math.Max(rise, math.Abs(v))
 			}
 		}
-		if rise <= limit {
+		if rise <= limit*surely {
 			return []Fix{{Label: "use " + size.String() + " for " + old.Wire.Name, Items: []schematic.Item{c},
 				Effect: fmt.Sprintf("the ground falls from %s to %s", volts(e.rise), volts(rise))}}
 		}

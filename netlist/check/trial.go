@@ -11,7 +11,11 @@ import (
 
 // mostTrials bounds the networks solved to find remedies in one run: a drawing
 // full of mistakes must not wait for all its remedies. Those beyond get none.
-const mostTrials = 24
+const mostTrials = 10
+
+// surely is the share of a limit a remedy must stay within: the temperatures of
+// wires are found to some hundredths of a kelvin.
+const surely = 0.999
 
 // withWire solves operating states with another wire in a wire's place; false
 // when the trials of this run are used up or the new wire's resistance is not
@@ -30,7 +34,7 @@ func (r *run) withWire(branch int, w *schematic.Wire, states ...*netlist.Solutio
 	var out []*netlist.Solution
 	for _, s := range states {
 		r.trials++
-		t := r.solver.Solve(s.State)
+		t := r.solver.SolveNear(s.State)
 		if t.Err != nil {
 			return nil, false
 		}

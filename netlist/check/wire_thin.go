@@ -91,7 +91,7 @@ func (r *run) thicker(i int, w *schematic.Wire, m strain) []Fix {
 		if !ok {
 			break
 		}
-		if a := math.Abs(after[0].Amp[i]); a <= rated.Value {
+		if a := math.Abs(after[0].Amp[i]); a <= rated.Value*surely {
 			return []Fix{{Label: "use " + size.String(), Items: []schematic.Item{c},
 				Effect: fmt.Sprintf("it then carries %s and bears %s", amps(a), amps(rated.Value))}}
 		}
