@@ -1,5 +1,7 @@
 package tables
 
+import "strings"
+
 // ClassRow is a temperature class of road-vehicle cables, degC.
 type ClassRow struct {
 	Class      string // A to H
@@ -77,7 +79,14 @@ func Insulations() Table[Insulation] {
 	return Table[Insulation]{Source{Title: "vehicle cable families", Place: "see each row"}, insulations[:]}
 }
 
-// InsulationByCode finds a family by its code, such as "TXL" or "FLRY".
+// InsulationByCode finds a family by its code, such as "TXL" or "FLRY", in
+// small letters or capitals. Codes of the FL families may end in the letter of
+// the stranding, symmetrical or not: "FLRY-B" is FLRY (common practice, no
+// source).
 func InsulationByCode(code string) (Insulation, bool) {
+	code = strings.ToUpper(strings.TrimSpace(code))
+	if family, stranding, _ := strings.Cut(code, "-"); strings.HasPrefix(family, "FL") && (stranding == "A" || stranding == "B") {
+		code = family
+	}
 	return Insulations().Find(func(r Insulation) bool { return r.Code == code })
 }

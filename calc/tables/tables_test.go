@@ -405,3 +405,17 @@ func ExampleCFR183() {
 	fmt.Printf("%s at %g °C: %g A (%s)\n", row.Size, t.ColumnC(4), row.Amps[4], t.Source)
 	// Output: AWG 12 at 105 °C: 45 A (33 CFR 183.425, Table 5)
 }
+
+// The letter after FLRY and its like tells the stranding, not the insulation
+// (common practice, no source).
+func TestInsulationByCode(t *testing.T) {
+	for in, want := range map[string]string{"FLRY": "FLRY", "FLRY-A": "FLRY", "FLRY-B": "FLRY", "flr2x-b": "FLR2X", " txl ": "TXL"} {
+		r, ok := tables.InsulationByCode(in)
+		assert.True(t, ok, in)
+		assert.Equal(t, want, r.Code)
+	}
+	for _, in := range []string{"", "FLRY-C", "FLRY-B-A", "TXL-A", "-A", "FLR"} {
+		_, ok := tables.InsulationByCode(in)
+		assert.False(t, ok, in)
+	}
+}
