@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/schematic/export"
 	"loomwright/schematic/geom"
@@ -37,6 +38,7 @@ type sheetView struct {
 	asked  int     // how often one was asked for; tests count both
 	cursor desktop.Cursor
 	hand   pointer
+	extent extent // of the document last looked at
 }
 
 func newSheetView(ed *Editor) *sheetView {
@@ -148,7 +150,7 @@ func (v *sheetView) repaint() {
 // look changes the camera.
 func (v *sheetView) look(cam view.Camera) {
 	if s := v.ed.doc().Sheet(v.ed.sheet); s != nil {
-		cam = cam.Keep(view.BoxMM(s.Area()))
+		cam = cam.Keep(view.BoxMM(s.Area().Union(v.drawn())))
 	}
 	if cam == v.cam {
 		return
@@ -157,6 +159,40 @@ func (v *sheetView) look(cam view.Camera) {
 	v.repaint()
 	v.refreshOverlay()
 	v.ed.status.showZoom()
+	if v.ed.study.live {
+		v.ed.status.showHint()
+	}
+}
+
+// drawn returns the area of everything drawn on the sheet in sight.
+func (v *sheetView) drawn() geom.Rect {
+	if at := (extent{doc: v.ed.doc(), sheet: v.ed.sheet}); v.extent.doc != at.doc || v.extent.sheet != at.sheet {
+		at.area = view.Drawn(at.doc, at.sheet)
+		v.extent = at
+	}
+	return v.extent.area
+}
+
+// extent is how far a sheet's drawing reaches.
+type extent struct {
+	doc   *schematic.Doc
+	sheet schematic.ID
+	area  geom.Rect
+}
+
+// readablePx is the height of letters in device pixels below which the figures
+// on wires are left out or cannot be read.
+const readablePx = 5
+
+// tagsTooSmall reports whether the figures on the drawing are too small to read.
+func (v *sheetView) tagsTooSmall() bool {
+	widest := 0.0
+	if p := v.ed.basePicture(); p.list != nil {
+		for _, m := range p.list.Marks {
+			widest = max(widest, m.With)
+		}
+	}
+	return widest > 0 && widest*v.cam.PxPerMM < readablePx
 }
 
 // fit shows the whole sheet.

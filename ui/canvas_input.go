@@ -114,6 +114,7 @@ func (v *sheetView) MouseOut() {
 
 func (v *sheetView) moved(at fyne.Position, m fyne.KeyModifier) {
 	h := &v.hand
+	v.ed.menuAt = nil
 	last := h.at
 	h.at = at
 	if distance(h.start, at) > 3 {

@@ -27,28 +27,59 @@ func (ed *Editor) cut() {
 	}
 }
 
-// paste puts what was copied on the sheet in sight: two grid steps off where it
-// was, or, when that is out of sight, in the middle of the window.
+// pasted remembers the last paste, so that the next one does not cover it.
+type pasted struct {
+	text  string
+	sheet schematic.ID
+	at    geom.Point // of the pointer, on the grid
+	over  bool       // the pointer was on the sheet
+	times int        // how often in a row
+}
+
+// paste puts what was copied on the sheet in sight: at the pointer when it is
+// on the sheet, else two grid steps off where it was, or, when that is out of
+// sight, in the middle of the window. Pasted again, it moves on.
 func (ed *Editor) paste() {
-	items, err := loomfile.DecodeClip(ed.app.Clipboard().Content(), ed.lib)
+	text := ed.app.Clipboard().Content()
+	items, err := loomfile.DecodeClip(text, ed.lib)
 	if err != nil {
 		ed.reportAs("Nothing to paste", err)
 		return
 	}
-	ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error {
-		return edit.Paste(tx, items, ed.sheet, ed.pasteOffset(items))
-	})
+	now := pasted{text: text, sheet: ed.sheet}
+	switch v := ed.sheetView; {
+	case ed.menuAt != nil:
+		now.at, now.over = ed.menuAt.Snap(geom.Grid), true
+	case v.hand.over:
+		now.at, now.over = v.sheetPoint(v.hand.at).Snap(geom.Grid), true
+	}
+	last := ed.pasted
+	last.times = 0
+	if last == now {
+		now.times = ed.pasted.times + 1
+	}
+	by := ed.pasteOffset(items, now).Add(geom.Pt(2*geom.Grid*now.times, 2*geom.Grid*now.times))
+	if ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error {
+		return edit.Paste(tx, items, ed.sheet, by)
+	}) {
+		ed.pasted = now
+	}
 }
 
-func (ed *Editor) pasteOffset(items []schematic.Item) geom.Point {
+// pasteOffset is how far from where they came from copied items go the first
+// time.
+func (ed *Editor) pasteOffset(items []schematic.Item, p pasted) geom.Point {
 	by := geom.Pt(2*geom.Grid, 2*geom.Grid)
 	area := clipArea(ed.doc(), items)
-	if area.Empty() || ed.sheetView.cam.Shows(view.BoxMM(area.Add(by))) {
+	switch {
+	case area.Empty():
+		return by
+	case p.over:
+		return p.at.Sub(area.Center()).Snap(geom.Grid)
+	case ed.sheetView.cam.Shows(view.BoxMM(area.Add(by))):
 		return by
 	}
-	box := ed.sheetView.cam.Visible()
-	to := geom.FromMM((box.Min.X+box.Max.X)/2, (box.Min.Y+box.Max.Y)/2)
-	return to.Sub(area.Center()).Snap(geom.Grid)
+	return ed.aimPoint().Sub(area.Center()).Snap(geom.Grid)
 }
 
 // clipArea returns the area copied items take where they came from.

@@ -75,8 +75,7 @@ func (ed *Editor) showHere() {
 }
 
 func (ed *Editor) showPart(p *schematic.Part, section string) {
-	box := ed.sheetView.cam.Visible()
-	at := geom.FromMM((box.Min.X+box.Max.X)/2, (box.Min.Y+box.Max.Y)/2).Snap(geom.Grid)
+	at := ed.aimPoint().Snap(geom.Grid)
 	ed.do("show "+p.Name+" here too", func(tx *edit.Tx) error {
 		return edit.ShowPart(tx, p.ID, ed.sheet, section, at, geom.Orient{})
 	})

@@ -69,11 +69,13 @@ func (d *details) refresh() {
 	d.scroll.ScrollToTop()
 }
 
-// takeKeyboard puts the keyboard into the first field.
+// takeKeyboard puts the keyboard into the first field; typing replaces what is
+// there.
 func (d *details) takeKeyboard() {
 	for _, c := range d.controls {
 		if f, ok := c.(*field); ok {
 			d.ed.win.Canvas().Focus(f.input)
+			f.input.TypedShortcut(&fyne.ShortcutSelectAll{})
 			return
 		}
 	}

@@ -14,47 +14,15 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// answer is one way to answer a question; a nil deed only closes it.
-type answer struct {
-	text string
-	main bool // what Enter means
-	deed func()
-}
-
 // dialogWidth is the width of question boxes.
 const dialogWidth = 480
 
-// question asks something in the middle of the window.
-func (ed *Editor) question(title, text string, answers ...answer) dialog.Dialog {
+// question asks something in the middle of the window. Escape gives the last
+// answer.
+func (ed *Editor) question(title, text string, answers ...answer) {
 	body := widget.NewLabel(text)
 	body.Wrapping = fyne.TextWrapWord
-	// Wrapped text knows its height only once it has its width.
-	body.Resize(fyne.NewSize(min(dialogWidth, ed.win.Canvas().Size().Width-40)-40, 1))
-	return ed.openBox(title, container.New(padded{8, 6}, body), answers...)
-}
-
-// openBox shows content with answers below it.
-func (ed *Editor) openBox(title string, content fyne.CanvasObject, answers ...answer) dialog.Dialog {
-	ed.tips.hide()
-	d := dialog.NewCustomWithoutButtons(title, content, ed.win)
-	var buttons []fyne.CanvasObject
-	for _, a := range answers {
-		b := widget.NewButton(a.text, func() {
-			d.Hide()
-			ed.win.Canvas().Focus(ed.sheetView)
-			if a.deed != nil {
-				a.deed()
-			}
-		})
-		if a.main {
-			b.Importance = widget.HighImportance
-		}
-		buttons = append(buttons, b)
-	}
-	d.SetButtons(buttons)
-	d.Show()
-	d.Resize(fyne.NewSize(min(dialogWidth, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
-	return d
+	ed.openBox(&box{title: title, about: text, content: container.New(padded{8, 6}, body), size: fyne.NewSize(dialogWidth, 0), answers: answers})
 }
 
 // report shows an error; nil is passed over.
@@ -66,7 +34,7 @@ func (ed *Editor) report(err error) {
 
 // reportAs shows an error under a title. Several at once are shown in lines.
 func (ed *Editor) reportAs(title string, err error) {
-	ed.question(title, sentence(err.Error()), answer{"Close", true, nil})
+	ed.question(title, sentence(err.Error()), answer{text: "Close", main: true})
 }
 
 // busy says in the status line that something is at work; the result ends it.
@@ -114,8 +82,8 @@ func (ed *Editor) saveAs(then func()) {
 	}, func(path string) {
 		if _, err := os.Stat(path); err == nil && path != ed.file.path {
 			ed.question("Replace the file?", path+" is there already.",
-				answer{"Replace it", false, func() { ed.saveTo(path, then) }},
-				answer{"Go back", true, func() { ed.saveAs(then) }})
+				answer{text: "Replace it", deed: func() { ed.saveTo(path, then) }},
+				answer{text: "Go back", main: true, deed: func() { ed.saveAs(then) }})
 			return
 		}
 		ed.saveTo(path, then)
@@ -128,14 +96,8 @@ func (ed *Editor) saveAs(then func()) {
 func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, found func(string), take func()), check func(string) (string, error), use func(string)) {
 	input := newEntry(nil)
 	input.SetText(path)
-	note := widget.NewLabel("")
-	note.Importance, note.Wrapping = widget.DangerImportance, fyne.TextWrapWord
-	note.Hide()
-	var d *dialog.CustomDialog
-	close := func() {
-		d.Hide()
-		ed.win.Canvas().Focus(ed.sheetView)
-	}
+	note := complaint()
+	b := &box{title: title, size: fyne.NewSize(680, 0), first: input}
 	try := func() {
 		p := expandHome(strings.TrimSpace(input.Text))
 		err := errors.New("type the path of a file, or look for it")
@@ -143,36 +105,23 @@ func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, 
 			p, err = check(p)
 		}
 		if err != nil {
-			note.SetText(sentence(err.Error()))
-			note.Show()
+			b.complain(note, err)
 			return
 		}
-		close()
+		b.close()
 		use(p)
 	}
-	input.OnSubmitted = func(string) { try() }
-	input.key = func(k *fyne.KeyEvent) bool {
-		if k.Name == fyne.KeyEscape {
-			close()
-			return true
-		}
-		return false
-	}
-	look := widget.NewButton("Look for it…", func() {
+	look := newBoxButton(b, answer{text: "Look for it…", stays: true, deed: func() {
 		browse(expandHome(input.Text), func(p string) {
 			input.SetText(p)
 			ed.win.Canvas().Focus(input)
 		}, try)
-	})
-	content := container.NewVBox(gap(2), container.NewBorder(nil, nil, widget.NewLabel("File"), look, input), note)
-	d = dialog.NewCustomWithoutButtons(title, content, ed.win)
-	ok := widget.NewButton(verb, try)
-	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", close), ok})
-	d.Show()
-	d.Resize(fyne.NewSize(min(680, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
-	ed.win.Canvas().Focus(input)
-	input.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
+	}})
+	b.content = container.NewVBox(gap(2), container.NewBorder(nil, nil, widget.NewLabel("File"), look, input), note)
+	b.answers = []answer{{text: verb, main: true, stays: true, deed: try}, {text: "Go back"}}
+	b.field(input)
+	b.ready = func() { input.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd}) }
+	ed.openBox(b)
 }
 
 func (ed *Editor) browseOpen(from string, found func(string)) {
@@ -225,7 +174,7 @@ const caution = "Wrong wiring starts fires. Loomwright is a calculation aid, not
 
 // showCaution shows the caution on the first start.
 func (ed *Editor) showCaution() {
-	ed.question("Before you begin", caution, answer{"I have read this", true, func() {
+	ed.question("Before you begin", caution, answer{text: "I have read this", main: true, deed: func() {
 		ed.store.CautionRead = true
 		ed.keepSettings()
 	}})
@@ -233,5 +182,5 @@ func (ed *Editor) showCaution() {
 
 func (ed *Editor) showAbout() {
 	ed.question("About "+appName, "Loomwright is a schematic editor for vehicle sub-harnesses that knows electricity.\n\n"+caution+
-		"\n\nText is set in the Go fonts. The licence is in the file LICENSE that comes with the program.", answer{"Close", true, nil})
+		"\n\nText is set in the Go fonts. The licence is in the file LICENSE that comes with the program.", answer{text: "Close", main: true})
 }

@@ -9,6 +9,7 @@ import (
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
 	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
 	"loomwright/ui/action"
 	"loomwright/ui/tool"
 	"loomwright/ui/view"
@@ -45,6 +46,9 @@ type Editor struct {
 	drawer    *drawer
 	status    *statusLine
 	frame     *frame
+	boxes     []*box // the first is shown, the others wait
+	pasted    pasted
+	menuAt    *geom.Point // where the menu of the sheet was opened, while it is
 }
 
 // Options say how a window starts.

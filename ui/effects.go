@@ -4,7 +4,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"loomwright/schematic"
 	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
 	"loomwright/ui/tool"
 )
 
@@ -49,9 +51,13 @@ func (ed *Editor) perform(effects []tool.Effect) {
 		case tool.Trace:
 			ed.trace(e.At)
 		case tool.Inspect:
-			ed.choose(e.Key)
-			ed.showDetails()
-			ed.details.takeKeyboard()
+			if e.Key != (schematic.Key{}) {
+				ed.choose(e.Key)
+			}
+			if ed.anySelected() {
+				ed.showDetails()
+				ed.details.takeKeyboard()
+			}
 		case tool.Pan:
 			v.look(v.cam.Pan(e.By.X*v.scale, e.By.Y*v.scale))
 		case tool.Done:
@@ -95,8 +101,10 @@ func cursorFor(s tool.CursorShape) desktop.Cursor {
 func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
 	k := ourKey(name, m)
 	if top := ed.win.Canvas().Overlays().Top(); top != nil {
-		// A box lies over the window: keys must not work below it.
-		if k.Name == "Escape" {
+		// Keys must not work below what lies over the window.
+		if b := ed.boxOnTop(); b != nil {
+			b.key(name)
+		} else if k.Name == "Escape" {
 			ed.win.Canvas().Overlays().Remove(top)
 			ed.win.Canvas().Focus(ed.sheetView)
 		}
@@ -106,6 +114,10 @@ func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
 		ed.escape()
 		return
 	}
+	if k.Name == "Enter" && k.Mods == 0 && ed.tools.Tool() == placeTool {
+		ed.placeByKey()
+		return
+	}
 	if toolKey(k) && ed.tools.Busy() {
 		ed.sendTool(tool.KeyPress{Name: k.Name})
 		return
@@ -113,4 +125,23 @@ func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
 	if a := ed.actions.ForKey(k); a != nil {
 		a.Do()
 	}
+}
+
+// placeByKey places the part in hand at the pointer, or in the middle of the
+// drawing as seen when the pointer is elsewhere.
+func (ed *Editor) placeByKey() {
+	at := ed.aimPoint()
+	ed.sendTool(tool.Move{At: at})
+	ed.sendTool(tool.Press{At: at, Clicks: 1})
+}
+
+// aimPoint is where on the sheet a key means: the pointer's place, or else the
+// middle of what is seen.
+func (ed *Editor) aimPoint() geom.Point {
+	v := ed.sheetView
+	if v.hand.over {
+		return v.sheetPoint(v.hand.at)
+	}
+	m := middle(v.cam.Visible())
+	return geom.FromMM(m.X, m.Y)
 }

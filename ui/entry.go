@@ -1,7 +1,12 @@
 package ui
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -17,6 +22,9 @@ type entry struct {
 	key    func(*fyne.KeyEvent) bool
 	loaded string
 	inside bool // has the keyboard
+	// stray is set while a letter may still come that was meant for the command
+	// which brought the keyboard here.
+	stray bool
 }
 
 func newEntry(commit func(string)) *entry {
@@ -69,9 +77,71 @@ func (e *entry) flush() {
 // revert takes the typing back.
 func (e *entry) revert() { e.SetText(e.loaded) }
 
+// CreateRenderer leaves the scroll bars of a single line out: they would lie
+// across its text.
+func (e *entry) CreateRenderer() fyne.WidgetRenderer {
+	r := e.Entry.CreateRenderer()
+	if e.MultiLine {
+		return r
+	}
+	for _, o := range r.Objects() {
+		if s, ok := o.(*container.Scroll); ok {
+			container.NewThemeOverride(s, barless{}) // made for what it does to s
+		}
+	}
+	return r
+}
+
+// barless is the theme in use without scroll bars.
+type barless struct{}
+
+func (barless) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	switch n {
+	case theme.ColorNameScrollBar, theme.ColorNameScrollBarBackground:
+		return color.Transparent
+	}
+	return fyne.CurrentApp().Settings().Theme().Color(n, v)
+}
+
+func (barless) Font(s fyne.TextStyle) fyne.Resource {
+	return fyne.CurrentApp().Settings().Theme().Font(s)
+}
+func (barless) Icon(n fyne.ThemeIconName) fyne.Resource {
+	return fyne.CurrentApp().Settings().Theme().Icon(n)
+}
+
+func (barless) Size(n fyne.ThemeSizeName) float32 {
+	switch n {
+	case theme.SizeNameScrollBar, theme.SizeNameScrollBarSmall:
+		return 0
+	}
+	return fyne.CurrentApp().Settings().Theme().Size(n)
+}
+
 func (e *entry) FocusGained() {
-	e.inside = true
+	e.inside, e.stray = true, true
 	e.Entry.FocusGained()
+}
+
+// MouseDown and Tapped bring the keyboard without a key.
+func (e *entry) MouseDown(m *desktop.MouseEvent) {
+	e.Entry.MouseDown(m)
+	e.stray = false
+}
+
+func (e *entry) Tapped(p *fyne.PointEvent) {
+	e.Entry.Tapped(p)
+	e.stray = false
+}
+
+// TypedRune takes a letter, but not the one of the key that ran a command and
+// so brought the keyboard here: the toolkit sends a key first and then its
+// letter, each to what has the keyboard at that moment.
+func (e *entry) TypedRune(r rune) {
+	if !e.stray {
+		e.Entry.TypedRune(r)
+	}
+	e.stray = false
 }
 
 func (e *entry) FocusLost() {
@@ -81,6 +151,7 @@ func (e *entry) FocusLost() {
 }
 
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
+	e.stray = false
 	if e.key != nil && e.key(k) {
 		return
 	}

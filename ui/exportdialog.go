@@ -14,7 +14,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/schematic"
@@ -56,20 +55,19 @@ type exportJob struct {
 // exportDialog asks what to write, and writes it beside the window.
 func (ed *Editor) exportDialog() {
 	ed.flushField()
-	format := widget.NewSelect([]string{asPDF, asPNG, asSVG}, nil)
-	which := widget.NewSelect([]string{thisSheet, allSheets}, nil)
-	colours := widget.NewSelect([]string{printColours, lightColours, darkColours}, nil)
+	b := &box{title: "Export picture or print", size: fyne.NewSize(620, 0)}
+	format := newPick(ed.typedKey, []string{asPDF, asPNG, asSVG}, nil)
+	which := newPick(ed.typedKey, []string{thisSheet, allSheets}, nil)
+	colours := newPick(ed.typedKey, []string{printColours, lightColours, darkColours}, nil)
 	papers := map[string]export.Paper{"A4": export.A4, "A3": export.A3, "Letter": export.Letter, "As large as the sheet": export.AsDrawn}
-	paper := widget.NewSelect([]string{"A4", "A3", "Letter", "As large as the sheet"}, nil)
-	scale := widget.NewSelect([]string{fitPage, lifePage}, nil)
+	paper := newPick(ed.typedKey, []string{"A4", "A3", "Letter", "As large as the sheet"}, nil)
+	scale := newPick(ed.typedKey, []string{fitPage, lifePage}, nil)
 	dpi := newEntry(nil)
 	dpi.SetText("300")
-	outline := widget.NewCheck("Text as shapes: looks the same everywhere, cannot be searched", nil)
-	live := widget.NewCheck("With currents, findings and the traced circuit as shown now", nil)
+	outline := newTicked(ed.typedKey, "Text as shapes: looks the same everywhere, cannot be searched", nil)
+	live := newTicked(ed.typedKey, "With currents, findings and the traced circuit as shown now", nil)
 	path := newEntry(nil)
-	note := widget.NewLabel("")
-	note.Importance, note.Wrapping = widget.DangerImportance, fyne.TextWrapWord
-	note.Hide()
+	note := complaint()
 	paperRow, scaleRow := row("Paper", paper), row("Scale", scale)
 	dpiRow, outlineRow := row("Dots per inch", dpi), row("", outline)
 	suggest := func() { path.SetText(ed.exportPath(format.Selected)) }
@@ -79,14 +77,13 @@ func (ed *Editor) exportDialog() {
 		show(dpiRow, f == asPNG)
 		show(outlineRow, f == asSVG)
 		suggest()
+		b.fit()
 	}
 	form := container.NewVBox(row("Write", format), row("Sheets", which), row("Colours", colours), paperRow, scaleRow, dpiRow, outlineRow, row("", live), row("File", path), note)
-	d := dialog.NewCustomWithoutButtons("Export picture or print", container.New(padded{4, 4}, form), ed.win)
-	done := func() {
-		d.Hide()
-		ed.win.Canvas().Focus(ed.sheetView)
-	}
-	ok := widget.NewButton("Write the file", func() {
+	b.content = container.New(padded{4, 4}, form)
+	b.field(dpi)
+	b.field(path)
+	write := func() {
 		job := exportJob{format: format.Selected, path: expandHome(strings.TrimSpace(path.Text)), paper: papers[paper.Selected], outline: outline.Checked, title: ed.exportTitle()}
 		if scale.Selected == lifePage {
 			job.scale = export.OneToOne
@@ -114,8 +111,7 @@ func (ed *Editor) exportDialog() {
 			}
 		}
 		if err != nil {
-			note.SetText(sentence(err.Error()))
-			note.Show()
+			b.complain(note, err)
 			return
 		}
 		opts := draw.Options{}
@@ -128,11 +124,10 @@ func (ed *Editor) exportDialog() {
 				job.lists = append(job.lists, ed.pictures.builder.Sheet(ed.doc(), s.ID, opts))
 			}
 		}
-		done()
+		b.close()
 		ed.export(job)
-	})
-	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", done), ok})
+	}
+	b.answers = []answer{{text: "Write the file", main: true, stays: true, deed: write}, {text: "Go back"}}
 	which.SetSelected(thisSheet)
 	if len(ed.doc().Sheets()) > 1 {
 		which.SetSelected(allSheets)
@@ -141,8 +136,7 @@ func (ed *Editor) exportDialog() {
 	paper.SetSelected("A4")
 	scale.SetSelected(fitPage)
 	format.SetSelected(asPDF)
-	d.Show()
-	d.Resize(fyne.NewSize(min(620, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+	ed.openBox(b)
 }
 
 func show(o fyne.CanvasObject, on bool) {
@@ -176,10 +170,8 @@ func (ed *Editor) export(job exportJob) {
 	bar := widget.NewProgressBar()
 	what := widget.NewLabel("Writing " + job.path)
 	what.Truncation = fyne.TextTruncateEllipsis
-	d := dialog.NewCustomWithoutButtons("Export", container.NewVBox(what, bar), ed.win)
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Stop", stop)})
-	d.Show()
-	d.Resize(fyne.NewSize(min(520, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
+	b := &box{title: "Export", size: fyne.NewSize(520, 0), content: container.NewVBox(what, bar), answers: []answer{{text: "Stop", stays: true, deed: stop}}}
+	ed.openBox(b)
 	var share atomic.Uint64 // thousandths
 	var last atomic.Int64
 	ed.crew.spawn(func() {
@@ -192,8 +184,7 @@ func (ed *Editor) export(job exportJob) {
 		})
 		ed.crew.post(func() {
 			stop()
-			d.Hide()
-			ed.win.Canvas().Focus(ed.sheetView)
+			b.close()
 			switch {
 			case errors.Is(err, context.Canceled):
 				ed.status.warn("export stopped, nothing was written")
@@ -209,11 +200,9 @@ func (ed *Editor) export(job exportJob) {
 
 // showWritten names the files that were made.
 func (ed *Editor) showWritten(files []string) {
-	text := widget.NewEntry()
-	text.MultiLine = true
-	text.SetText(strings.Join(files, "\n"))
-	text.SetMinRowsVisible(min(max(len(files), 1), 6))
-	ed.openBox(count(len(files), "file")+" written", container.New(padded{6, 6}, text), answer{"Close", true, nil})
+	text := widget.NewLabel(strings.Join(files, "\n"))
+	text.Wrapping, text.Selectable = fyne.TextWrapBreak, true
+	ed.openBox(&box{title: count(len(files), "file") + " written", content: container.New(padded{6, 6}, text), size: fyne.NewSize(dialogWidth, 0), answers: []answer{{text: "Close", main: true}}})
 }
 
 // writeExport writes one file, or one a sheet where the format holds only one.

@@ -57,6 +57,7 @@ func (ed *Editor) start(o Options) {
 	switch {
 	case o.Path != "":
 		ed.open(o.Path)
+		ed.offerLost()
 	case ed.offerLost():
 	case o.Example:
 		ed.openExample()
@@ -93,7 +94,7 @@ func (ed *Editor) take(d *schematic.Doc, f openFile) {
 func (ed *Editor) freshView() {
 	ed.study.job.drop()
 	ed.study.have, ed.study.chain, ed.study.mark, ed.study.drawn = nil, nil, tool.Hit{}, nil
-	ed.study.state = schematic.ID{}
+	ed.study.state = ed.firstState()
 	ed.useTool(selectTool)
 	ed.sheetView.fitted = false
 	ed.sheetView.fit()
@@ -223,9 +224,9 @@ func (ed *Editor) unlessUnsaved(title string, goOn func()) {
 		return
 	}
 	ed.question(title, fmt.Sprintf("The drawing %q has changes that are not saved.", ed.file.name()),
-		answer{"Save first", true, func() { ed.save(goOn) }},
-		answer{"Give the changes up", false, goOn},
-		answer{"Go back", false, nil})
+		answer{text: "Save first", main: true, deed: func() { ed.save(goOn) }},
+		answer{text: "Give the changes up", deed: goOn},
+		answer{text: "Go back"})
 }
 
 // close is what the window's close button and Quit do.

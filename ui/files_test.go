@@ -192,11 +192,45 @@ func TestRecoveryIsOfferedAndNeverApplied(t *testing.T) {
 	assert.False(t, r.sess.Modified())
 
 	crash()
+	left, err := os.ReadFile(loomfile.JournalPath(path))
+	require.NoError(t, err)
 	r = rigIn(t, path, settings)
-	r.tap("Leave it alone")
+	r.key(fyne.KeyEscape)
+	require.False(t, r.boxOpen(), "Escape decides later")
+	assert.Contains(t, r.status.hint.full, "a journal of their own")
 	r.change()
-	assert.FileExists(t, loomfile.JournalPath(path), "the other window's journal is not touched")
-	require.NoError(t, os.Remove(loomfile.JournalPath(path)))
+	now, err := os.ReadFile(loomfile.JournalPath(path))
+	require.NoError(t, err)
+	assert.Equal(t, left, now, "what was found is kept as it was")
+	r.do("file.save")
+	r.change()
+	r.file.journal.to.Close()
+	r.file.journal.to = nil // the program ends here
+	base := r.file.journal.base
+	r.file.journal.base = ""
+	doc, err := loomfile.Load(base, r.lib)
+	require.NoError(t, err)
+	rec, err := loomfile.Recover(base)
+	require.NoError(t, err)
+	require.NotNil(t, rec, "the steps made since have a journal too")
+	doc, err = rec.Apply(doc)
+	require.NoError(t, err)
+	k, _ := doc.Named("G1")
+	assert.Equal(t, geom.Pt(550, 1500), doc.Part(k.ID).Views[0].At, "saved once, moved once more")
+}
+
+// Two windows on one file: the second must not go without a journal.
+func TestAJournalOfAnotherWindowIsLeftAlone(t *testing.T) {
+	path, settings := copyLamps(t), t.TempDir()
+	one, two := rigIn(t, path, settings), rigIn(t, path, t.TempDir())
+	one.change()
+	two.change()
+	assert.True(t, two.file.journal.aside)
+	assert.False(t, two.file.journal.dead)
+	assert.FileExists(t, loomfile.JournalPath(two.file.journal.base))
+	assert.Contains(t, two.status.hint.full, "one of their own")
+	two.file.close()
+	assert.FileExists(t, loomfile.JournalPath(path), "the other's stays")
 }
 
 func TestAnUntitledDrawingIsFoundAgainAfterACrash(t *testing.T) {

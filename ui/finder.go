@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -18,7 +17,8 @@ import (
 // commands, and for parts and wires. Enter takes the marked line.
 type chooser struct {
 	ed     *Editor
-	box    *dialog.CustomDialog
+	box    *box
+	none   *widget.Label // said when nothing is found
 	input  *entry
 	list   *widget.List
 	lines  []chooserLine
@@ -35,13 +35,11 @@ type chooserLine struct {
 }
 
 func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLine) *chooser {
-	ed.tips.hide()
 	c := &chooser{ed: ed, find: find}
 	c.input = newEntry(nil)
 	c.input.SetPlaceHolder(hint)
 	c.input.SetIcon(icon("search"))
 	c.input.changed = func(s string) { c.narrow(s) }
-	c.input.OnSubmitted = func(string) { c.take(c.at) }
 	c.input.key = c.key
 	c.list = widget.NewList(func() int { return len(c.lines) },
 		func() fyne.CanvasObject {
@@ -68,13 +66,15 @@ func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLin
 			c.take(i)
 		}
 	}
-	c.box = dialog.NewCustomWithoutButtons(title, container.NewBorder(c.input, nil, nil, nil, c.list), ed.win)
-	c.box.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", c.close)})
+	c.none = widget.NewLabel("Nothing found: try fewer or other words.")
+	c.none.Wrapping, c.none.Importance = fyne.TextWrapWord, widget.LowImportance
+	c.box = &box{title: title, size: fyne.NewSize(620, 480), first: c.input,
+		content: container.NewBorder(c.input, nil, nil, nil, container.NewStack(c.list, container.NewVBox(c.none))),
+		answers: []answer{{text: "Close"}}}
+	c.box.field(c.input)
+	c.input.OnSubmitted = func(string) { c.take(c.at) }
 	c.narrow("")
-	c.box.Show()
-	size := ed.win.Canvas().Size()
-	c.box.Resize(fyne.NewSize(min(620, size.Width-40), min(480, size.Height-60)))
-	ed.win.Canvas().Focus(c.input)
+	ed.openBox(c.box)
 	return c
 }
 
@@ -88,8 +88,6 @@ func (c *chooser) key(k *fyne.KeyEvent) bool {
 		c.mark(c.at + 10)
 	case fyne.KeyPageUp:
 		c.mark(c.at - 10)
-	case fyne.KeyEscape:
-		c.close()
 	default:
 		return false
 	}
@@ -98,6 +96,7 @@ func (c *chooser) key(k *fyne.KeyEvent) bool {
 
 func (c *chooser) narrow(text string) {
 	c.lines = c.find(text)
+	show(c.none, len(c.lines) == 0)
 	c.list.Refresh()
 	c.mark(0)
 }
@@ -116,13 +115,8 @@ func (c *chooser) take(i int) {
 	if i < 0 || i >= len(c.lines) || c.lines[i].off {
 		return
 	}
-	c.close()
+	c.box.close()
 	c.lines[i].run()
-}
-
-func (c *chooser) close() {
-	c.box.Hide()
-	c.ed.win.Canvas().Focus(c.ed.sheetView)
 }
 
 // commandList finds any command by its name and runs it.
@@ -202,46 +196,25 @@ func (ed *Editor) namedThings() []chooserLine {
 
 // askText asks for one line of text; use says what is wrong with it.
 func (ed *Editor) askText(title, name, text string, use func(string) error) {
-	ed.tips.hide()
 	input := newEntry(nil)
 	input.SetText(text)
-	note := widget.NewLabel("")
-	note.Importance, note.Wrapping, note.SizeName = widget.DangerImportance, fyne.TextWrapWord, theme.SizeNameCaptionText
-	note.Hide()
-	var d *dialog.CustomDialog
-	done := func() {
-		d.Hide()
-		ed.win.Canvas().Focus(ed.sheetView)
-	}
-	try := func() {
+	note := complaint()
+	note.SizeName = theme.SizeNameCaptionText
+	b := &box{title: title, size: fyne.NewSize(440, 0), first: input, content: container.NewVBox(gap(2), row(name, input), note)}
+	b.answers = []answer{{text: "Use it", main: true, stays: true, deed: func() {
 		if err := use(strings.TrimSpace(input.Text)); err != nil {
-			note.SetText(sentence(err.Error()))
-			note.Show()
+			b.complain(note, err)
 			return
 		}
-		done()
-	}
-	input.OnSubmitted = func(string) { try() }
-	input.key = func(k *fyne.KeyEvent) bool {
-		if k.Name == fyne.KeyEscape {
-			done()
-			return true
-		}
-		return false
-	}
-	d = dialog.NewCustomWithoutButtons(title, container.NewVBox(gap(2), row(name, input), note), ed.win)
-	ok := widget.NewButton("Use it", try)
-	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Go back", done), ok})
-	d.Show()
-	d.Resize(fyne.NewSize(min(440, ed.win.Canvas().Size().Width-40), d.MinSize().Height))
-	ed.win.Canvas().Focus(input)
-	input.TypedShortcut(&fyne.ShortcutSelectAll{})
+		b.close()
+	}}, {text: "Go back"}}
+	b.field(input)
+	b.ready = func() { input.TypedShortcut(&fyne.ShortcutSelectAll{}) }
+	ed.openBox(b)
 }
 
 // showKeys lists every key and what the mouse does.
 func (ed *Editor) showKeys() {
-	ed.tips.hide()
 	column := func(menus ...string) fyne.CanvasObject {
 		box := container.NewVBox()
 		for _, m := range menus {
@@ -272,11 +245,7 @@ func (ed *Editor) showKeys() {
 		mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
 	}
 	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("View", "Draw", "Sheets", "Check", "Help"), mouse))
-	d := dialog.NewCustom("Keys and mouse", "Close", content, ed.win)
-	d.SetOnClosed(func() { ed.win.Canvas().Focus(ed.sheetView) })
-	d.Show()
-	size := ed.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(1020, size.Width-40), min(700, size.Height-60)))
+	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Close", main: true}}})
 }
 
 func mouseLines() []chooserLine {

@@ -25,6 +25,10 @@ type journal struct {
 	begun  *schematic.Doc // what the first step starts from
 	path   string
 	dead   bool // writing failed once; the user was told
+	// aside is set where the journal beside the file belongs to somebody else:
+	// another window, or a crash that the user has not decided on. The steps
+	// then go where those of untitled drawings go.
+	aside bool
 }
 
 // registerJournal makes the session tell the journal of every step.
@@ -38,25 +42,38 @@ func (ed *Editor) registerJournal() {
 		if ed.sess != sess {
 			return nil
 		}
+		was := ed.file.journal.aside
 		if err := ed.file.journal.write(label, c); err != nil {
 			ed.status.warn("no recovery journal, save often: " + err.Error())
+		} else if ed.file.journal.aside && !was {
+			ed.status.warn(journalAside)
 		}
 		return nil // a step must not fail for want of a journal
 	}
 }
 
+// journalAside is said when steps are journaled away from their file.
+const journalAside = "the journal beside the file is left alone; new steps have one of their own, offered as an untitled drawing after a crash"
+
 func (j *journal) write(label string, c edit.Change) error {
-	if j.dead || j.path == "" && j.folder == "" {
+	if j.dead || j.folder == "" && (j.path == "" || j.aside) {
 		return nil
 	}
-	err := j.ready()
-	if err == nil {
-		err = j.to.Append(label, c)
+	first := j.to == nil
+	err := j.append(label, c)
+	if err != nil && first && !j.aside && j.path != "" && j.folder != "" {
+		j.aside, j.to = true, nil
+		err = j.append(label, c)
 	}
-	if err != nil {
-		j.dead = true
-	}
+	j.dead = err != nil
 	return err
+}
+
+func (j *journal) append(label string, c edit.Change) error {
+	if err := j.ready(); err != nil {
+		return err
+	}
+	return j.to.Append(label, c)
 }
 
 // ready opens the journal with the first step.
@@ -65,7 +82,7 @@ func (j *journal) ready() error {
 		return nil
 	}
 	path := j.path
-	if path == "" {
+	if path == "" || j.aside {
 		path = filepath.Join(j.folder, untitledName(os.Getpid()))
 		if err := os.MkdirAll(j.folder, 0o755); err != nil {
 			return err
@@ -86,12 +103,13 @@ func (j *journal) ready() error {
 // saved ends the journal: what it holds is in the file now.
 func (j *journal) saved() {
 	j.end()
-	*j = journal{folder: j.folder}
+	*j = journal{folder: j.folder, path: j.path, aside: j.aside}
 }
 
 // start begins a journal for a file just saved as a snapshot; steps made while
 // the file was being written are its first one.
 func (j *journal) start(path string, saved, now *schematic.Doc) {
+	j.aside = j.aside && path == j.path
 	j.path, j.begun = path, saved
 	if now != saved {
 		if err := j.write("while saving", edit.Diff(saved, now)); err != nil {
@@ -183,8 +201,12 @@ func (ed *Editor) offerLost() bool {
 // offerRecovery asks whether the steps of a journal left behind shall be made
 // again. It never applies them by itself.
 func (ed *Editor) offerRecovery(rec *loomfile.Recovery, doc *schematic.Doc, f openFile) {
-	text := fmt.Sprintf("A journal of %s was left behind, the last one %q. The program seems to have ended without saving, or the drawing is open in another window.",
-		count(len(rec.Labels), "unsaved step"), rec.Labels[len(rec.Labels)-1])
+	name := f.name()
+	if f.path == "" {
+		name = "a drawing without a file"
+	}
+	text := fmt.Sprintf("A journal of %s in %s was left behind, the last one %q. The program seems to have ended without saving, or the drawing is open in another window.",
+		count(len(rec.Labels), "unsaved step"), name, rec.Labels[len(rec.Labels)-1])
 	if !rec.Fits {
 		text += " The file has changed since, so the steps may not fit."
 	}
@@ -192,14 +214,27 @@ func (ed *Editor) offerRecovery(rec *loomfile.Recovery, doc *schematic.Doc, f op
 		text += fmt.Sprintf(" %s at the end could not be read.", count(rec.Lost, "line"))
 	}
 	ed.question("Unsaved work was found", text,
-		answer{"Bring it back", true, func() { ed.recover(rec, doc, f) }},
-		answer{"Give it up", false, func() {
+		answer{text: "Bring it back", main: true, deed: func() {
+			ed.unlessUnsaved("Bring back unsaved work", func() { ed.recover(rec, doc, f) })
+		}},
+		answer{text: "Give it up", deed: func() {
 			if err := rec.Remove(); err != nil {
 				ed.report(err)
 			}
 			f.journal.end()
 		}},
-		answer{"Leave it alone", false, func() { ed.file.journal.dead = true }})
+		answer{text: "Decide later", deed: func() {
+			if f.path == "" || f.path != ed.file.path {
+				ed.status.tell("the unsaved work is kept and offered again at the next start")
+				return
+			}
+			ed.file.journal.aside = true
+			if ed.file.journal.folder == "" {
+				ed.status.warn("the unsaved work is kept; new steps have no journal until then, save often")
+				return
+			}
+			ed.status.tell("the unsaved work is kept and offered again; new steps have a journal of their own")
+		}})
 }
 
 func (ed *Editor) recover(rec *loomfile.Recovery, doc *schematic.Doc, f openFile) {

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -12,6 +13,7 @@ import (
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
 	"loomwright/ui/tool"
+	"loomwright/ui/view"
 )
 
 // statusLine says what the tool expects next and where things stand. It is
@@ -27,11 +29,17 @@ type statusLine struct {
 	found cell
 	saved cell
 	box   fyne.CanvasObject
+
+	hinted string    // the hint shown last
+	until  time.Time // how long a notice stands in its place
 }
+
+// noticeTime is how long a notice stays when nothing else is to be said.
+const noticeTime = 8 * time.Second
 
 func newStatusLine(ed *Editor) *statusLine {
 	s := &statusLine{ed: ed}
-	s.hint.width, s.near.width, s.pick.width, s.place.width = 0, 210, 150, 120
+	s.hint.width, s.near.width, s.pick.width, s.place.width = 0, 210, 170, 120
 	s.zoom.width, s.found.width, s.saved.width = 90, 220, 74
 	row := statusLayout{&s.hint, &s.near, &s.pick, &s.place, &s.zoom, &s.found, &s.saved}
 	var texts []fyne.CanvasObject
@@ -99,15 +107,7 @@ func (s *statusLine) refresh() {
 	s.showHint()
 	s.showZoom()
 	s.showFindings()
-	sel := s.ed.sess.Selection()
-	switch len(sel) {
-	case 0:
-		s.pick.say("nothing selected")
-	case 1:
-		s.pick.say(schematic.Describe(s.ed.doc().Get(sel[0])))
-	default:
-		s.pick.say(fmt.Sprintf("%d items selected", len(sel)))
-	}
+	s.showPick()
 	if s.ed.sess.Modified() {
 		s.saved.say("not saved")
 	} else {
@@ -115,16 +115,61 @@ func (s *statusLine) refresh() {
 	}
 }
 
-// showHint says what the tool expects next.
-func (s *statusLine) showHint() {
-	s.hint.sayIn(s.ed.tools.State().Hint(), theme.ColorNameForeground)
+// showPick says what is selected, and when it lies where no paper is.
+func (s *statusLine) showPick() {
+	sel := s.ed.sess.Selection()
+	text, c := "", theme.ColorNameForeground
+	switch len(sel) {
+	case 0:
+		text = "nothing selected"
+	case 1:
+		text = schematic.Describe(s.ed.doc().Get(sel[0]))
+	default:
+		text = fmt.Sprintf("%d items selected", len(sel))
+	}
+	if s.ed.offSheet() {
+		text, c = text+", off the sheet", theme.ColorNameWarning
+	}
+	s.pick.sayIn(text, c)
 }
 
-// warn shows what stands in the way, in place of the hint, until the next one.
-func (s *statusLine) warn(text string) { s.hint.sayIn(text, theme.ColorNameError) }
+// offSheet reports whether something selected lies beyond the edge of the sheet
+// in sight.
+func (ed *Editor) offSheet() bool {
+	sheet := ed.doc().Sheet(ed.sheet)
+	area := view.Bounds(ed.doc(), ed.sess.Selection(), ed.sheet)
+	return sheet != nil && !area.Empty() && area.Union(sheet.Area()) != sheet.Area()
+}
+
+// showHint says what the tool expects next, or what else should be known while
+// it expects nothing. A notice is left standing for a while.
+func (s *statusLine) showHint() {
+	text, c := s.ed.tools.State().Hint(), theme.ColorNameForeground
+	if idle := s.ed.tools.Tool() == selectTool && !s.ed.tools.Busy(); idle {
+		switch {
+		case s.ed.offSheet():
+			text, c = "This lies off the sheet and will not be on paper: move it back. Shift+F shows all that is drawn.", theme.ColorNameWarning
+		case s.ed.study.live && s.ed.sheetView.tagsTooSmall():
+			text = "Come closer to read the currents: turn the wheel, or press Plus."
+		}
+	}
+	if text == s.hinted && s.ed.now().Before(s.until) {
+		return
+	}
+	s.hinted, s.until = text, time.Time{}
+	s.hint.sayIn(text, c)
+}
+
+// warn shows what stands in the way, in place of the hint.
+func (s *statusLine) warn(text string) { s.notice(text, theme.ColorNameError) }
 
 // tell shows what has just been done, in place of the hint.
-func (s *statusLine) tell(text string) { s.hint.sayIn(text, theme.ColorNameSuccess) }
+func (s *statusLine) tell(text string) { s.notice(text, theme.ColorNameSuccess) }
+
+func (s *statusLine) notice(text string, c fyne.ThemeColorName) {
+	s.until = s.ed.now().Add(noticeTime)
+	s.hint.sayIn(text, c)
+}
 
 // showPointer shows where on the sheet the pointer is; nil for nowhere.
 func (s *statusLine) showPointer(p *geom.Point) {

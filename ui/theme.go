@@ -96,12 +96,28 @@ func newLook(dark bool) *look {
 // Color answers for our own variant, whatever the system prefers.
 func (l *look) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	if s, ok := l.colors[name]; ok {
+		c := s.day
 		if l.dark {
-			return s.night
+			c = s.night
 		}
-		return s.day
+		if name == theme.ColorNameForeground {
+			return ink{c}
+		}
+		return c
 	}
 	return l.base.Color(name, l.variant())
+}
+
+// ink is an opaque colour that menus can thin. The toolkit makes the colour of
+// shortcuts in menus from that of text: it takes 95 % of the 16-bit alpha and
+// keeps the lower 8 bits, which leaves next to nothing of 0xffff. Of this alpha,
+// as good as opaque, it leaves 0xfe.
+type ink struct{ color.NRGBA }
+
+func (i ink) RGBA() (r, g, b, a uint32) {
+	r, g, b, _ = i.NRGBA.RGBA()
+	const most = 0xffc9
+	return min(r, most), min(g, most), min(b, most), most
 }
 
 func (l *look) variant() fyne.ThemeVariant {

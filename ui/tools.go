@@ -63,6 +63,7 @@ func (ed *Editor) hold(s tool.State) {
 // toolChanged follows another tool in hand.
 func (ed *Editor) toolChanged() {
 	ed.strip.refresh()
+	ed.tray.follow()
 	ed.status.showHint()
 	ed.menu.refresh()
 }
@@ -98,6 +99,7 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 		ed.sendTool(tool.Cancel{})
 		return
 	}
+	ed.menuAt = &at
 	h := ed.sheetView.scene().Hit(at)
 	if !h.Ok {
 		ed.choose()

@@ -128,10 +128,17 @@ func (r *rig) tap(text string) {
 	r.t.Helper()
 	top := r.win.Canvas().Overlays().Top()
 	require.NotNil(r.t, top, "a box is open")
-	var found *widget.Button
+	var found fyne.Tappable
 	walk(top, func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && b.Text == text && b.Visible() {
-			found = b
+		switch b := o.(type) {
+		case *widget.Button:
+			if b.Text == text && b.Visible() {
+				found = b
+			}
+		case *boxButton:
+			if b.Text == text && b.Visible() {
+				found = b
+			}
 		}
 	})
 	require.NotNil(r.t, found, "button %q", text)

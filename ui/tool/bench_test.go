@@ -170,7 +170,9 @@ func (w *window) perform(effects []Effect) {
 		case Select:
 			w.sess.Select(e.Keys...)
 		case Inspect:
-			w.sess.Select(e.Key)
+			if e.Key != (schematic.Key{}) {
+				w.sess.Select(e.Key)
+			}
 		case Preview:
 			w.left["preview"] = e.Edit != nil
 		case Band:
@@ -238,6 +240,9 @@ func (w *window) say(e Effect) string {
 		}
 		return strings.TrimSuffix("Trace["+w.names([]schematic.Key{e.At.Key})+"."+e.At.Pin, ".") + "]"
 	case Inspect:
+		if e.Key == (schematic.Key{}) {
+			return "Inspect"
+		}
 		return "Inspect[" + w.names([]schematic.Key{e.Key}) + "]"
 	case Done:
 		return "Done"

@@ -47,7 +47,7 @@ func (s noteSizing) Handle(e Event, env Env) (State, []Effect) {
 		sheet := env.Sheet()
 		return noteIdle{}, []Effect{hide, Commit{label, func(tx *edit.Tx) error {
 			return edit.AddNote(tx, sheet, at, w, h, text)
-		}}, Done{}}
+		}}, Inspect{}, Done{}}
 	case Cancel:
 		return noteIdle{}, []Effect{hide}
 	}

@@ -17,7 +17,7 @@ type placeHolding struct {
 
 func (placeHolding) Name() string { return "place.holding" }
 func (placeHolding) Hint() string {
-	return "Click to place, again for another. R turns, M mirrors, Alt leaves the grid, Esc ends."
+	return "Click or press Enter to place, again for another. R turns, M mirrors, Alt leaves the grid, Esc ends."
 }
 
 func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {

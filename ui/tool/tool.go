@@ -145,7 +145,8 @@ type Pan struct{ By draw.Point }
 // not Ok ends the trace.
 type Trace struct{ At Hit }
 
-// Inspect asks for an item's inspector to take the keyboard.
+// Inspect asks for an item's inspector to take the keyboard; the zero key is
+// what has just been made.
 type Inspect struct{ Key schematic.Key }
 
 // Done says that the tool has finished and the window goes back to selecting.
