@@ -106,8 +106,10 @@ type findingList struct {
 	search *entry
 	shown  []finding
 	detail *fyne.Container
+	scroll *container.Scroll
 	box    fyne.CanvasObject
-	at     int // selected row, -1 for none
+	at     int    // selected row, -1 for none
+	id     string // of the selected finding
 	quiet  bool
 }
 
@@ -134,8 +136,9 @@ func newFindingList(ed *Editor) *findingList {
 	f.search.changed = func(string) { f.refresh() }
 	head := container.NewBorder(nil, nil, bar, nil, container.New(padded{4, 0}, f.search))
 	f.detail = container.NewVBox()
-	split := container.NewHSplit(f.list, container.NewVScroll(f.detail))
-	split.Offset = 0.66
+	f.scroll = container.NewVScroll(f.detail)
+	split := container.NewHSplit(f.list, f.scroll)
+	split.Offset = 0.56
 	f.box = container.NewBorder(head, nil, nil, nil, split)
 	f.refresh()
 	return f
@@ -165,24 +168,47 @@ func (f *findingList) refresh() {
 			f.filter[l].Refresh()
 		}
 	}
+	// The finding looked at stays in hand as long as it is found.
+	f.at = -1
+	for i := range f.shown {
+		if f.id != "" && f.shown[i].ID == f.id {
+			f.at = i
+			break
+		}
+	}
 	f.quiet = true
 	f.list.UnselectAll()
+	if f.at >= 0 {
+		f.list.Select(f.at)
+	}
 	f.quiet = false
-	f.at = -1
 	f.list.Refresh()
-	f.describe(nil)
+	if f.at < 0 {
+		f.id = ""
+		f.describe(nil)
+		return
+	}
+	f.describe(&f.shown[f.at])
 }
 
-// pick jumps to the place of a finding and says all about it.
+// pick jumps to the place of a finding and says all about it. The operating
+// state becomes the one it is worst in, so that all figures in sight agree.
 func (f *findingList) pick(i int) {
 	if f.quiet || i < 0 || i >= len(f.shown) {
 		return
 	}
-	f.at = i
 	x := f.shown[i]
+	f.at, f.id = i, x.ID
+	other := x.State != f.ed.study.state && f.ed.doc().State(x.State) != nil
+	if other {
+		f.ed.setState(x.State)
+	}
 	f.describe(&x)
 	if len(x.Items) > 0 {
 		f.ed.jump(x.Items[0]) // the main one, so that its details can be mended
+	}
+	if other {
+		f.ed.status.tell("the operating state is now " + x.StateName + ", in which this is worst")
 	}
 }
 
@@ -214,10 +240,14 @@ func (f *findingList) describe(x *finding) {
 	}
 	title := widget.NewLabel(x.title)
 	title.TextStyle.Bold = true
-	title.Wrapping = fyne.TextWrapWord
+	title.Truncation = fyne.TextTruncateEllipsis
 	look := shadeOf(x.Severity)
 	f.detail.Add(container.NewBorder(nil, nil, container.New(padded{4, 0}, widget.NewIcon(iconIn(look.icon, look.color))), nil, title))
 	f.detail.Add(wrapped(x.Text))
+	for _, fix := range x.Fixes {
+		b := widget.NewButton(sentence(fix.Label), func() { f.mend(fix) })
+		f.detail.Add(container.New(remedyLayout{}, b, wrapped(fix.Effect)))
+	}
 	for _, r := range []struct{ name, text string }{
 		{"Where", x.names}, {"Missing", x.Missing}, {"State", x.StateName}, {"Value", figure(x.Value, x.Unit)}, {"Limit", figure(x.Limit, x.Unit)},
 		{"Margin", figure(x.Margin, x.Unit)}, {"How", x.Formula}, {"Source", x.Source},
@@ -226,13 +256,34 @@ func (f *findingList) describe(x *finding) {
 			f.detail.Add(row(r.name, wrapped(r.text)))
 		}
 	}
-	for _, fix := range x.Fixes {
-		effect := widget.NewLabel(fix.Effect)
-		effect.Wrapping = fyne.TextWrapWord
-		b := widget.NewButton(sentence(fix.Label), func() { f.mend(fix) })
-		f.detail.Add(container.NewVBox(container.NewHBox(b), effect))
-	}
 	f.detail.Refresh()
+	f.scroll.ScrollToTop()
+}
+
+// remedyLayout puts what a remedy brings beside its button, or below it where
+// room is short.
+type remedyLayout struct{}
+
+const remedyWords = 150 // least width of the words beside the button
+
+func (remedyLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	b := o[0].MinSize()
+	o[0].Move(fyne.NewPos(4, 0))
+	o[0].Resize(fyne.NewSize(min(b.Width, max(0, size.Width-8)), b.Height))
+	at := fyne.NewPos(b.Width+4, 0)
+	if at.X+remedyWords > size.Width {
+		at = fyne.NewPos(0, b.Height)
+	}
+	o[1].Resize(fyne.NewSize(max(0, size.Width-at.X), o[1].MinSize().Height))
+	o[1].Move(at)
+}
+
+func (remedyLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	b, words := o[0].MinSize(), o[1].MinSize()
+	if o[1].Position().Y > 0 {
+		return fyne.NewSize(remedyWords, b.Height+words.Height)
+	}
+	return fyne.NewSize(remedyWords, max(b.Height, words.Height))
 }
 
 // mend applies a remedy. It was worked out for the document the checks saw, so
@@ -307,13 +358,13 @@ type findingLayout struct{ r *findingRow }
 
 func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r := l.r
-	show(r.value, size.Width >= 560)
+	show(r.value, size.Width >= 760)
 	show(r.word, size.Width >= 380)
 	widths, cells := columns{22}, []fyne.CanvasObject{r.icon}
 	for _, c := range []struct {
 		o fyne.CanvasObject
 		w float32
-	}{{r.word, 96}, {r.names, 96}, {r.text, 0}, {r.value, 170}} {
+	}{{r.word, 92}, {r.names, 92}, {r.text, 0}, {r.value, 170}} {
 		if c.o.Visible() {
 			widths, cells = append(widths, c.w), append(cells, c.o)
 		}

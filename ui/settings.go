@@ -29,6 +29,8 @@ type Settings struct {
 	Height      float32  `json:"height,omitempty"`
 	// Folder is where file dialogs open.
 	Folder string `json:"folder,omitempty"`
+	// States are the operating states the recent files were last looked at in.
+	States map[string]string `json:"states,omitempty"`
 }
 
 // settingsStore reads and writes Settings in a folder. An empty folder keeps
@@ -106,6 +108,19 @@ func (s *settingsStore) remember(path string) {
 	s.Recent = append([]string{path}, s.Recent...)
 	s.Recent = s.Recent[:min(len(s.Recent), maxRecent)]
 	s.Folder = filepath.Dir(path)
+	for p := range s.States {
+		if !slices.Contains(s.Recent, p) {
+			delete(s.States, p)
+		}
+	}
+}
+
+// rememberState keeps the operating state a file is looked at in.
+func (s *settingsStore) rememberState(path, state string) {
+	if s.States == nil {
+		s.States = map[string]string{}
+	}
+	s.States[path] = state
 }
 
 // forget takes a file off the recent list.

@@ -67,7 +67,7 @@ func (ed *Editor) studied() {
 	ed.drawer.studied()
 	ed.details.refresh()
 	ed.strip.refresh()
-	ed.status.showFindings()
+	ed.status.refresh()
 	ed.sheetView.repaint()
 	ed.menu.refresh()
 }
@@ -157,11 +157,35 @@ func (ed *Editor) wireAmps(id schematic.ID) string {
 	return unit.Format(unit.Amp, math.Abs(amp), unit.SI)
 }
 
-// setState looks at another operating state.
+// setState looks at another operating state, also when the file is opened again.
 func (ed *Editor) setState(id schematic.ID) {
 	ed.study.state = id
+	if ed.file.path != "" {
+		ed.store.rememberState(ed.file.path, id.String())
+		ed.keepSettings()
+	}
 	ed.studied()
 	ed.drawer.follow()
+}
+
+// firstState returns the operating state a document just opened is looked at
+// in: the last one, else the one that switches most on while the engine runs,
+// for there the figures count. Without either it is the first.
+func (ed *Editor) firstState() schematic.ID {
+	var best *schematic.State
+	last := ed.store.States[ed.file.path]
+	for _, st := range ed.doc().States() {
+		if last != "" && st.ID.String() == last {
+			return st.ID
+		}
+		if st.Engine == schematic.EngineRunning && (best == nil || len(st.Set) > len(best.Set)) {
+			best = st
+		}
+	}
+	if best == nil || len(best.Set) == 0 {
+		return schematic.ID{}
+	}
+	return best.ID
 }
 
 // setLive shows or hides the currents on the drawing.

@@ -2,11 +2,14 @@ package ui
 
 import (
 	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -80,6 +83,53 @@ func TestFindingsListAndJump(t *testing.T) {
 	assert.Empty(t, f.shown)
 }
 
+// A finding is worst in one operating state: pressing it shows that state, and
+// it stays in hand while the results come anew.
+func TestAFindingShowsItsState(t *testing.T) {
+	r := newRig(t, lampsFile)
+	st := r.doc().States()[1]
+	x := r.finding(check.Error, "W4", "carries too much")
+	x.ID, x.State, x.StateName = "one", st.ID, st.Name
+	r.withFindings(r.finding(check.Error, "W14", "of no state"), x)
+	f := r.drawer.findings
+	require.NotEqual(t, st.ID, r.study.state)
+	f.list.Select(0)
+	assert.NotEqual(t, st.ID, r.study.state, "what depends on no state changes none")
+	f.list.Select(1)
+	assert.Equal(t, st.ID, r.study.state)
+	assert.Equal(t, []string{"W4"}, r.selected())
+	assert.Contains(t, r.status.hint.full, st.Name, "and it is said")
+	assert.Equal(t, 1, f.at)
+	r.studied()
+	assert.Equal(t, 1, f.at, "still in hand")
+	f.step(1)
+	assert.Equal(t, []string{"W14"}, r.selected())
+}
+
+// Remedies are seen without scrolling: above the figures, below the message.
+func TestRemediesStandAboveTheFigures(t *testing.T) {
+	r := newRig(t, lampsFile)
+	x := r.finding(check.Error, "W4", "carries too much for a wire of this size in this insulation")
+	x.Fixes = []check.Fix{{Label: "use 6 mm²", Effect: "carries it"}}
+	r.withFindings(x)
+	f := r.drawer.findings
+	f.list.Select(0)
+	f.detail.Resize(fyne.NewSize(400, 600))
+	var order []string
+	walk(f.detail, func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *widget.Label:
+			order = append(order, o.Text)
+		case *widget.Button:
+			order = append(order, o.Text)
+		}
+	})
+	at := func(s string) int { return slices.Index(order, s) }
+	assert.Less(t, at(x.Text), at("Use 6 mm²"))
+	assert.Less(t, at("Use 6 mm²"), at("17.5 A"))
+	assert.Less(t, at("Use 6 mm²"), at("a table"))
+}
+
 func TestFindingsMarkTheDrawingByShapeAndWord(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.withFindings(r.finding(check.Warning, "W4", "a"), r.finding(check.Error, "W4", "b"), r.finding(check.NotAssessed, "W10", "c"))
@@ -127,96 +177,6 @@ func TestRealFindingsOfTheTestHarness(t *testing.T) {
 		missing = missing || f.Severity == check.NotAssessed && strings.Contains(f.names, "W10")
 	}
 	assert.True(t, missing, "W10 has no length: that is said, not passed over")
-}
-
-func TestTheLadderStepsFromSourceToZero(t *testing.T) {
-	r := newRig(t, lampsFile)
-	r.setState(r.doc().States()[1].ID)
-	r.choose(r.named("W5"))
-	r.do("check.trace")
-	assert.Equal(t, ladderTab, r.drawer.tab())
-	c := r.study.chain
-	require.NotNil(t, c)
-	var names []string
-	sum := 0.0
-	for i, s := range c.steps {
-		names = append(names, s.name)
-		require.True(t, s.known, s.name)
-		sum += s.drop()
-		if i > 0 {
-			assert.InDelta(t, c.steps[i-1].to, s.from, 1e-9, "each step begins where the last one ended")
-		}
-		if s.name == "M1" {
-			assert.True(t, s.load)
-			assert.InDelta(t, 17.5, s.amp, 1)
-		}
-	}
-	for _, want := range []string{"W1", "F1", "W2", "F2", "W4", "W5", "M1", "W6"} {
-		assert.Contains(t, names, want)
-	}
-	assert.InDelta(t, c.steps[0].from, sum, 1e-9, "the drops add up to the source's voltage")
-	assert.InDelta(t, 0, c.steps[len(c.steps)-1].to, 1e-9)
-	assert.Equal(t, "W4", c.steps[worstLoss(c.steps)].name, "the thin wire loses most")
-	live := r.study.options().Live
-	assert.True(t, live.Trace[r.named("W5")])
-	assert.NotEmpty(t, live.Spots)
-}
-
-func TestLadderPointsAndJumps(t *testing.T) {
-	r := newRig(t, lampsFile)
-	r.setState(r.doc().States()[1].ID)
-	r.do("sheet.next")
-	r.trace(tool.Hit{Key: r.named("W5"), Ok: true})
-	s := r.drawer.ladder.stairs
-	require.NotNil(t, s.chain)
-	s.Resize(s.MinSize().AddWidthHeight(0, 80))
-	at := -1
-	for i, st := range s.chain.steps {
-		if st.name == "W5" {
-			at = i
-		}
-	}
-	e := mouse(fyne.NewPos(axisWidth+stepWidth*(float32(at)+0.5), 40), 0, 0)
-	s.MouseMoved(e)
-	assert.Equal(t, r.named("W5"), r.sheetView.over.near.Key, "pointing at a step lights its item up")
-	s.MouseOut()
-	assert.False(t, r.sheetView.over.near.Ok)
-	s.Tapped(&fyne.PointEvent{Position: e.Position})
-	assert.Equal(t, []string{"W5"}, r.selected())
-	assert.Equal(t, "Power", r.doc().Sheet(r.sheet).Name)
-}
-
-// Each step is as high as its volts: drawn heights stand in one proportion.
-func TestStairsAreAsHighAsTheirVolts(t *testing.T) {
-	r := newRig(t, lampsFile)
-	r.setState(r.doc().States()[1].ID)
-	r.trace(tool.Hit{Key: r.named("W5"), Ok: true})
-	s := r.drawer.ladder.stairs
-	s.Resize(fyne.NewSize(2000, 400))
-	perVolt, cut := s.heights()
-	assert.True(t, math.IsInf(cut, 1))
-	var load *canvas.Rectangle
-	for _, o := range s.box.Objects {
-		if b, ok := o.(*canvas.Rectangle); ok && (load == nil || b.FillColor == load.FillColor && b.Size().Height > load.Size().Height) && b.Size().Width == stepWidth && b.Size().Height > 100 {
-			load = b
-		}
-	}
-	require.NotNil(t, load)
-	for _, st := range s.chain.steps {
-		if st.load {
-			found := false
-			for _, o := range s.box.Objects {
-				if b, ok := o.(*canvas.Rectangle); ok && math.Abs(float64(b.Size().Height)-st.drop()*perVolt) < 0.1 {
-					found = true
-				}
-			}
-			assert.True(t, found, "the load is drawn %g V high", st.drop())
-		}
-	}
-	r.drawer.ladder.losses.SetChecked(true)
-	big, cut := s.heights()
-	assert.Greater(t, big, 3*perVolt, "enlarged losses")
-	assert.False(t, math.IsInf(cut, 1), "the load is cut short")
 }
 
 func TestADeadCircuitSaysSo(t *testing.T) {
@@ -310,6 +270,27 @@ func TestASlowSheetIsDrawnBesideTheWindow(t *testing.T) {
 	assert.Greater(t, r.sheetView.asked, asked)
 	assert.NotSame(t, shown, r.basePicture().list)
 	assert.Same(t, r.doc(), r.basePicture().want.doc)
+}
+
+// A file opens in the operating state it was last looked at in; the first time
+// in the one that switches most on while the engine runs.
+func TestTheStateAFileOpensIn(t *testing.T) {
+	settings := t.TempDir()
+	path := filepath.Join(t.TempDir(), "pickup.loom.json")
+	b, err := os.ReadFile("../testdata/pickup.loom.json")
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(path, b, 0o644))
+	r := rigIn(t, path, settings)
+	assert.Equal(t, "Running hot", r.doc().State(r.study.state).Name)
+	parked := r.doc().States()[0]
+	r.setState(parked.ID)
+	r = rigIn(t, path, settings)
+	assert.Equal(t, parked.ID, r.study.state)
+	require.Len(t, r.store.States, 1)
+	for i := range maxRecent {
+		r.store.remember(strconv.Itoa(i))
+	}
+	assert.Empty(t, r.store.States, "what is no recent file is forgotten")
 }
 
 func TestStatesPanel(t *testing.T) {

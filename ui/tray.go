@@ -1,13 +1,10 @@
 package ui
 
 import (
-	"fmt"
 	"image"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/schematic"
@@ -26,6 +23,7 @@ type tray struct {
 	rows   []trayRow
 	closed map[string]bool // groups folded up
 	faces  map[string]image.Image
+	none   *widget.Label // said when nothing is found
 	box    fyne.CanvasObject
 	quiet  bool
 }
@@ -52,7 +50,7 @@ func newTray(ed *Editor) *tray {
 		return true
 	}
 	t.list = newRows(ed.typedKey, func() int { return len(t.rows) },
-		func() fyne.CanvasObject { return newTrayCell() },
+		func() fyne.CanvasObject { return newTrayCell(ed.tips) },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i < len(t.rows) {
 				t.show(o.(*trayCell), t.rows[i])
@@ -64,7 +62,9 @@ func newTray(ed *Editor) *tray {
 		}
 		t.pick(t.rows[i])
 	}
-	t.box = container.NewBorder(container.New(padded{4, 4}, t.search), nil, nil, nil, t.list)
+	t.none = widget.NewLabel("No part answers to these words: try fewer or other ones. Esc shows all.")
+	t.none.Wrapping, t.none.Importance = fyne.TextWrapWord, widget.LowImportance
+	t.box = container.NewBorder(container.New(padded{4, 4}, t.search), nil, nil, nil, container.NewStack(t.list, container.NewVBox(t.none)))
 	t.refresh()
 	return t
 }
@@ -92,6 +92,7 @@ func (t *tray) refresh() {
 			}
 		}
 	}
+	show(t.none, len(t.rows) == 0)
 	t.quiet = true
 	t.list.UnselectAll()
 	t.quiet = false
@@ -126,6 +127,13 @@ func (t *tray) pick(r trayRow) {
 	t.ed.takePart(r.kind.Name)
 }
 
+// follow takes the mark off the row whose part is no longer in hand.
+func (t *tray) follow() {
+	if t.ed.tools.Tool() != placeTool {
+		t.list.UnselectAll()
+	}
+}
+
 // takeFirst takes the best match of the search in hand.
 func (t *tray) takeFirst() {
 	for _, r := range t.rows {
@@ -134,78 +142,6 @@ func (t *tray) takeFirst() {
 			return
 		}
 	}
-}
-
-// trayCell shows a row: a folded heading, or symbol and title.
-type trayCell struct {
-	widget.BaseWidget
-	face  *canvas.Image
-	fold  *widget.Icon
-	title *widget.Label
-	count *widget.Label
-}
-
-const faceSize = 36
-
-func newTrayCell() *trayCell {
-	c := &trayCell{face: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, fold: widget.NewIcon(nil), title: widget.NewLabel(""), count: widget.NewLabel("")}
-	c.title.Truncation = fyne.TextTruncateEllipsis
-	c.count.Importance = widget.LowImportance
-	c.ExtendBaseWidget(c)
-	return c
-}
-
-func (c *trayCell) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(trayLayout{}, c.face, c.fold, c.title, c.count))
-}
-
-// trayLayout puts symbol or fold mark at the left and the count at the right.
-type trayLayout struct{}
-
-func (trayLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Move(fyne.NewPos(6, (s.Height-faceSize)/2))
-	o[0].Resize(fyne.NewSize(faceSize+8, faceSize))
-	o[1].Move(fyne.NewPos(4, (s.Height-18)/2))
-	o[1].Resize(fyne.NewSquareSize(18))
-	left, right := float32(faceSize+16), float32(0)
-	if o[1].Visible() {
-		left = 22
-	}
-	if o[3].Visible() {
-		right = o[3].MinSize().Width
-	}
-	h := o[2].MinSize().Height
-	o[2].Move(fyne.NewPos(left, (s.Height-h)/2))
-	o[2].Resize(fyne.NewSize(max(0, s.Width-left-right), h))
-	o[3].Move(fyne.NewPos(s.Width-right, (s.Height-h)/2))
-	o[3].Resize(fyne.NewSize(right, h))
-}
-
-func (trayLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(120, faceSize+2) }
-
-func (t *tray) show(c *trayCell, r trayRow) {
-	if r.kind == nil {
-		c.face.Hide()
-		c.fold.SetResource(theme.MenuDropDownIcon())
-		if t.closed[r.group] {
-			c.fold.SetResource(theme.NavigateNextIcon())
-		}
-		c.fold.Show()
-		c.title.TextStyle.Bold = true
-		c.title.SetText(r.group)
-		c.count.SetText(fmt.Sprint(r.n))
-		c.count.Show()
-	} else {
-		c.fold.Hide()
-		c.count.Hide()
-		c.face.Image = t.face(r.kind)
-		c.face.Show()
-		c.face.Refresh()
-		c.title.TextStyle.Bold = false
-		c.title.SetText(r.kind.Title)
-	}
-	c.title.Refresh()
-	c.Refresh()
 }
 
 // face is a small picture of a kind's symbol, painted as on the sheet.

@@ -1,0 +1,63 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// No name of a part is cut in the tray of a first window.
+func TestNamesInTheTrayAreWhole(t *testing.T) {
+	r := newRig(t, "")
+	width := float32(firstWidth) * trayShare
+	for i := range r.tray.rows {
+		c := newTrayCell(r.tips)
+		c.Resize(fyne.NewSize(width, faceSize+2))
+		r.tray.show(c, r.tray.rows[i])
+		shown := strings.TrimSpace(c.lines[0].Text + " " + c.lines[1].Text)
+		assert.Equal(t, c.title, shown)
+		if k := r.tray.rows[i].kind; k != nil {
+			assert.Contains(t, c.tip, k.Title)
+		}
+	}
+}
+
+func TestTextsBreakInTwo(t *testing.T) {
+	newRig(t, "")
+	size := theme.TextSize()
+	wide := fyne.MeasureText("Maxi blade fuse", size, fyne.TextStyle{}).Width
+	a, b := inTwo("Maxi blade fuse block", wide+1, size, fyne.TextStyle{})
+	assert.Equal(t, "Maxi blade fuse", a)
+	assert.Equal(t, "block", b)
+	a, b = inTwo("Relay", wide, size, fyne.TextStyle{})
+	assert.Equal(t, "Relay", a)
+	assert.Empty(t, b)
+	a, b = inTwo(strings.Repeat("x", 60), wide, size, fyne.TextStyle{})
+	assert.True(t, strings.HasSuffix(a, "…"))
+	assert.Empty(t, b)
+	for _, line := range strings.Split(folded("one two three four five six", 9), "\n") {
+		assert.LessOrEqual(t, len(line), 9)
+	}
+}
+
+func TestTheTrayMarksOnlyWhatIsInHand(t *testing.T) {
+	r := newRig(t, "")
+	at := -1
+	for i, row := range r.tray.rows {
+		if row.kind != nil {
+			at = i
+			break
+		}
+	}
+	require.GreaterOrEqual(t, at, 0)
+	r.tray.list.Select(at)
+	assert.Equal(t, placeTool, r.tools.Tool())
+	r.key(fyne.KeyEscape)
+	require.Equal(t, selectTool, r.tools.Tool())
+	r.tray.list.Select(at) // a row still marked would not answer
+	assert.Equal(t, placeTool, r.tools.Tool())
+}
