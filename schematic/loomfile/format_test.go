@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/calc/tables"
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
 )
@@ -52,7 +53,7 @@ func builtin(t testing.TB) *schematic.Library {
 
 func TestExampleOfTheFormatPage(t *testing.T) {
 	blocks := regexp.MustCompile("(?s)```json\n(.*?)```").FindAllStringSubmatch(formatPage(t), -1)
-	require.Len(t, blocks, 2)
+	require.Len(t, blocks, 3)
 	d, err := Decode([]byte(blocks[0][1]), builtin(t))
 	require.NoError(t, err)
 	for p := range d.Parts() {
@@ -71,6 +72,46 @@ func TestExampleOfTheFormatPage(t *testing.T) {
 		"wires":[{"name":"W1","a":{"at":[0,0]},"b":{"at":[100,0]},"loom":"L1","route":["cabin-firewall","firewall-fan"]}]}`
 	_, err = Decode([]byte(loom), builtin(t))
 	assert.NoError(t, err)
+
+	horn := `{"format":"loomwright-harness","version":1,"sheets":[{"name":"1"}],"kinds":[` + blocks[2][1] + `],
+		"parts":[{"name":"H1","kind":"horn-own-relay","views":[{"at":[500,500]}]}]}`
+	d, err = Decode([]byte(horn), builtin(t))
+	require.NoError(t, err)
+	for _, p := range catalog.Validate(d.Kind("horn-own-relay")) {
+		assert.True(t, p.Minor, "%s", p)
+	}
+}
+
+// The page lists every code and word that a reader would otherwise have to
+// guess.
+func TestFormatPageNamesEveryWord(t *testing.T) {
+	page := formatPage(t)
+	for _, r := range tables.Insulations().All() {
+		assert.Regexp(t, `\b`+r.Code+`\b`, page)
+	}
+	for _, param := range catalog.RuleParams() {
+		assert.Contains(t, page, "`"+param+"`")
+	}
+	lib := builtin(t)
+	for _, name := range lib.Names() {
+		k := lib.Kind(name)
+		if k.Family != "" {
+			assert.Contains(t, page, "`"+k.Family+"`")
+		}
+		for _, r := range k.Roles {
+			if r.Signal != "" {
+				assert.Contains(t, page, "`"+r.Signal+"`", "signal of %s", k.Name)
+			}
+		}
+		for _, e := range k.Elements {
+			if e.Load != "" {
+				assert.Contains(t, page, "`"+e.Load+"`", "load of %s", k.Name)
+			}
+			for arg := range e.Args {
+				assert.Contains(t, page, "`"+arg+"`", "argument of %s", e.Type)
+			}
+		}
+	}
 }
 
 // modelTypes returns every struct a file is made of.
