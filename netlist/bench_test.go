@@ -115,3 +115,21 @@ func BenchmarkTrace(b *testing.B) {
 		sols[3].TracePart(k.ID)
 	}
 }
+
+// One edit of a wire's length, all four states computed again.
+func BenchmarkStudyAfterOneEdit(b *testing.B) {
+	d := bigDoc(b)
+	var study netlist.Study
+	study.Solve(d)
+	k, _ := d.Named("W300")
+	mm := 500.0
+	for b.Loop() {
+		w := *d.Wire(k.ID)
+		mm++
+		w.LengthMM = schematic.Some(mm)
+		d = d.With(schematic.Put{Key: w.Key(), Item: &w})
+		if _, sols := study.Solve(d); sols[3].Err != nil {
+			b.Fatal(sols[3].Err)
+		}
+	}
+}

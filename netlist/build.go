@@ -125,18 +125,34 @@ func (b *builder) element(p *schematic.Part, k *schematic.Kind, pin *schematic.P
 	if e.Feed != "" {
 		br.Feed = b.terminal(p, k, pin, e.Feed)
 	}
-	for _, arg := range needs(e.Type) {
-		if !br.Value(arg).Known() {
-			br.Missing = append(br.Missing, missingWords(k, pin, e, arg))
+	br.values()
+	b.add(br)
+}
+
+// values takes over what part and kind say of the branch's element.
+func (b *Branch) values() {
+	b.Missing = nil
+	for _, arg := range needs(b.Element.Type) {
+		if !b.Value(arg).Known() {
+			b.Missing = append(b.Missing, missingWords(b.Kind, b.Pin, b.Element, arg))
 		}
 	}
-	if v, ok := br.Value("ohm").Get(); ok && v >= 0 {
-		br.Ohm, br.OhmKnown = v, true
+	b.Ohm, b.OhmKnown = 0, false
+	if v, ok := b.Value("ohm").Get(); ok && v >= 0 {
+		b.Ohm, b.OhmKnown = v, true
 	}
-	if len(br.Missing) == 0 {
-		br.Missing = br.senseless()
+	if len(b.Missing) == 0 {
+		b.Missing = b.senseless()
 	}
-	b.add(br)
+}
+
+// mate takes over the resistance of a plugged contact.
+func (b *Branch) mate() {
+	b.Missing = nil
+	b.Ohm, b.OhmKnown = b.Kind.ParamValue(b.Part, b.Pin, "contact_ohm").Get()
+	if !b.OhmKnown {
+		b.Missing = []string{"contact resistance"}
+	}
 }
 
 // needs lists the arguments without which an element cannot be computed.
@@ -233,10 +249,7 @@ func (b *builder) mates(d *schematic.Doc, sorted []*schematic.Part) {
 				continue
 			}
 			br := Branch{Role: RoleMate, A: a, B: c, Part: p, Kind: k, Pin: &pins[i], Feed: -1}
-			br.Ohm, br.OhmKnown = k.ParamValue(p, &pins[i], "contact_ohm").Get()
-			if !br.OhmKnown {
-				br.Missing = []string{"contact resistance"}
-			}
+			br.mate()
 			b.add(br)
 		}
 	}
@@ -246,10 +259,15 @@ func (b *builder) wires(d *schematic.Doc) {
 	m := metres{}
 	for _, w := range slices.SortedFunc(d.Wires(), byName) {
 		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
-		br.Conductor = conductorOf(d, w, m, b.kind)
-		br.Ohm, br.OhmKnown, br.Missing = br.Conductor.Ohm, len(br.Conductor.Missing) == 0, br.Conductor.Missing
+		b.conductor(&br, m)
 		b.add(br)
 	}
+}
+
+// conductor finds out what a wire has.
+func (b *builder) conductor(br *Branch, m metres) {
+	c := conductorOf(b.n.Doc, br.Wire, m, b.kind)
+	br.Conductor, br.Ohm, br.OhmKnown, br.Missing = c, c.Ohm, len(c.Missing) == 0, c.Missing
 }
 
 // end returns the node at a wire's end. A loose end is a node of its own.

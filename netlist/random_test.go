@@ -59,7 +59,7 @@ func randomPlan(rng *rand.Rand) (parts, wires, states []string) {
 	}
 	sizes := []string{"0.5mm2", "1mm2", "2.5mm2", "AWG16", "SAE12"}
 	for i := range len(pins) + rng.IntN(len(pins)) {
-		wires = append(wires, fmt.Sprintf("W%d %s %s %s %.1f joints", i+1, pins[rng.IntN(len(pins))], pins[rng.IntN(len(pins))],
+		wires = append(wires, fmt.Sprintf("W%d %s %s %s %.1f joints"+[]string{"", " flry"}[rng.IntN(2)], i+1, pins[rng.IntN(len(pins))], pins[rng.IntN(len(pins))],
 			sizes[rng.IntN(len(sizes))], between(100, 4000)))
 	}
 	for _, engine := range []string{"off", "running"} {
@@ -81,6 +81,13 @@ func join(lines ...[]string) string { return strings.Join(slices.Concat(lines...
 func ohmOfBranch(t testing.TB, s *netlist.Solution, i int) (float64, bool) {
 	t.Helper()
 	br := &s.Netlist.Branches[i]
+	if br.Role == netlist.RoleWire {
+		ohm, _ := s.OhmOf(i)
+		tempC, _ := s.WireTempC(br.Wire.ID)
+		c := br.Conductor
+		assert.InEpsilon(t, c.JointOhm[0]+c.JointOhm[1]+c.WireOhm*(234.5+tempC)/(234.5+c.AmbientC), ohm, 1e-12, br.Name())
+		return math.Max(ohm, 1e-6), true
+	}
 	if br.Role != netlist.RoleElement {
 		return math.Max(br.Ohm, 1e-6), true
 	}

@@ -1,6 +1,7 @@
 package netlist_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -91,8 +92,7 @@ func TestGroundLoop(t *testing.T) {
 func TestSneaksOfRandomDocuments(t *testing.T) {
 	found := map[netlist.SneakKind]int{}
 	for seed := range uint64(150) {
-		parts, wires, states := randomPlan(rand.New(rand.NewPCG(seed, 8)))
-		n := netlist.Build(doc(t, join(parts, wires[:len(wires)*2/5], states)))
+		n := netlist.Build(doc(t, meshPlan(rand.New(rand.NewPCG(seed, 8)))))
 		sols := n.SolveAll()
 		a := netlist.Sneaks(sols, 3)
 		for _, x := range a {
@@ -107,4 +107,37 @@ func TestSneaksOfRandomDocuments(t *testing.T) {
 	}
 	assert.Positive(t, found[netlist.SneakFed])
 	assert.Positive(t, found[netlist.SneakTwo])
+}
+
+// meshPlan is a handful of circuits behind switches and fuses, with loads
+// between circuits and to ground, as careless additions make them.
+func meshPlan(rng *rand.Rand) string {
+	plan := "G1 battery volt=12 ohm=0.01\nF1 fuse-regular amp=10\nF2 fuse-regular amp=20\nW901 G1.+ F1.1 4mm2 100\nW902 G1.+ F2.1 4mm2 100\n"
+	state, w := "state on off", 0
+	wire := func(a, b string) {
+		w++
+		plan += fmt.Sprintf("W%d %s %s 1mm2 500\n", w, a, b)
+	}
+	circuits := 2 + rng.IntN(4)
+	for i := range circuits {
+		plan += fmt.Sprintf("S%d switch-toggle\nSP%d splice\n", i, i)
+		wire(fmt.Sprintf("F%d.2", 1+rng.IntN(2)), fmt.Sprintf("S%d.82", i))
+		wire(fmt.Sprintf("S%d.82a", i), fmt.Sprintf("SP%d.1", i))
+		if rng.IntN(2) == 0 {
+			state += fmt.Sprintf(" S%d=on", i)
+		}
+	}
+	for i := range 3 + rng.IntN(8) {
+		from, to := rng.IntN(circuits), "G1.-"
+		if rng.IntN(3) == 0 {
+			to = fmt.Sprintf("SP%d.1", rng.IntN(circuits))
+		}
+		plan += fmt.Sprintf("E%d lamp watt=%d\n", i, 5+rng.IntN(20))
+		wire(fmt.Sprintf("SP%d.1", from), fmt.Sprintf("E%d.1", i))
+		wire(fmt.Sprintf("E%d.2", i), to)
+	}
+	if rng.IntN(2) == 0 {
+		wire(fmt.Sprintf("SP%d.1", rng.IntN(circuits)), fmt.Sprintf("SP%d.1", rng.IntN(circuits)))
+	}
+	return plan + state
 }

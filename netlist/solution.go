@@ -48,8 +48,11 @@ func (n *Netlist) Solve(st *schematic.State) *Solution { return NewSolver(n).Sol
 // SolveAll computes every operating state of the document, or the state at
 // rest when it has none.
 func (n *Netlist) SolveAll() []*Solution {
-	s := NewSolver(n)
-	states := n.Doc.States()
+	return NewSolver(n).solveAll()
+}
+
+func (s *Solver) solveAll() []*Solution {
+	states := s.n.Doc.States()
 	if len(states) == 0 {
 		return []*Solution{s.Solve(nil)}
 	}

@@ -94,23 +94,20 @@ func (s *Solver) addBranch(i int) {
 		s.elem[i] = e
 	}
 	if br.Role != RoleElement {
-		resistor(br.ohmOr(assumedOhm))
+		resistor(br.plainOhm())
 		return
 	}
 	switch br.Element.Type {
-	case schematic.ElemFuse:
-		resistor(br.fuse().ohm(0))
-	case schematic.ElemJoint, schematic.ElemContact, schematic.ElemOutput:
-		resistor(br.ohmOr(assumedOhm))
+	case schematic.ElemFuse, schematic.ElemJoint, schematic.ElemContact, schematic.ElemOutput:
+		resistor(br.plainOhm())
 	case schematic.ElemCoil:
 		s.coils = append(s.coils, i)
-		system := s.n.Doc.Info().Volts()
-		s.pullIn = append(s.pullIn, br.Value("pull_in_volt").Or(pullInShare*system))
-		s.dropOut = append(s.dropOut, br.Value("drop_out_volt").Or(dropOutShare*system))
+		on, off := br.coilVolts(s.n.Doc.Info().Volts())
+		s.pullIn, s.dropOut = append(s.pullIn, on), append(s.dropOut, off)
 		fallthrough
 	case schematic.ElemResistor:
 		if len(br.Missing) == 0 {
-			resistor(br.Ohm)
+			resistor(br.plainOhm())
 		}
 	case schematic.ElemMotor, schematic.ElemCurrent, schematic.ElemPower, schematic.ElemLamp, schematic.ElemAlternator, schematic.ElemDiode:
 		device(br.law(rated))
@@ -130,6 +127,24 @@ func (s *Solver) addBranch(i int) {
 			s.regulators = append(s.regulators, i)
 		}
 	}
+}
+
+// plainOhm is the resistance a branch that is a plain resistance begins with.
+func (b *Branch) plainOhm() float64 {
+	if b.Role == RoleElement {
+		switch b.Element.Type {
+		case schematic.ElemFuse:
+			return b.fuse().ohm(0)
+		case schematic.ElemCoil, schematic.ElemResistor:
+			return b.Ohm
+		}
+	}
+	return b.ohmOr(assumedOhm)
+}
+
+// coilVolts returns the voltages a coil pulls in and lets go at.
+func (b *Branch) coilVolts(system float64) (pullIn, dropOut float64) {
+	return b.Value("pull_in_volt").Or(pullInShare * system), b.Value("drop_out_volt").Or(dropOutShare * system)
 }
 
 func (b *Branch) ohmOr(def float64) float64 {

@@ -95,6 +95,28 @@ type heat struct {
 	ohm   float64 // now, Ω
 	tempC float64 // of the conductor now, degC
 	known bool    // the rating lists know the wire
+	step  float64 // the last change, Ω
+	ease  float64 // share of a change that is made: less where changes go to and fro
+}
+
+// toward moves the resistance towards another value. A thin wire on a stiff
+// supply carries less as it warms, so that whole steps would overshoot for ever.
+func (t *heat) toward(ohm float64) {
+	step := ohm - t.ohm
+	switch {
+	case t.ease == 0:
+		t.ease = 1
+	case step*t.step < 0:
+		t.ease /= 2
+	default:
+		t.ease = min(1, 1.3*t.ease)
+	}
+	t.step = step
+	t.ohm += t.ease * step
+	if t.wire != nil {
+		joints := t.cond.JointOhm[0] + t.cond.JointOhm[1]
+		t.tempC = (t.ohm-joints)/t.cond.WireOhm*(t.beta+t.cond.AmbientC) - t.beta
+	}
 }
 
 // at returns the resistance and the conductor temperature with a settled
@@ -151,7 +173,7 @@ func (s *Solver) chill() {
 			t.ohm = ohm
 			must(s.net.SetOhm(s.elem[i], bounded(ohm)))
 		}
-		t.tempC = tempC
+		t.tempC, t.step, t.ease = tempC, 0, 0
 	}
 }
 
@@ -160,12 +182,12 @@ func (s *Solver) chill() {
 // of a kelvin), or after warmRounds.
 const (
 	warmTolerance = 1e-4
-	warmRounds    = 30
+	warmRounds    = 80
 )
 
 // warm lets wires and fuses warm by their currents until resistances and
-// currents agree. It reports the branches that still move after the last round,
-// which have no steady temperature the insulation could bear.
+// currents agree. It reports the wires that melt, and those that still move
+// after the last round.
 func (s *Solver) warm(out *Solution, closed []bool) {
 	heating := s.heatings()
 	cranking := out.State.Engine == schematic.EngineCranking
@@ -175,16 +197,21 @@ func (s *Solver) warm(out *Solution, closed []bool) {
 			if t == nil || t.wire != nil && cranking {
 				continue // the starter turns for seconds, a wire needs minutes
 			}
-			ohm, tempC := t.at(s.sol.Amp[s.elem[i]], heating[i])
+			ohm, _ := t.at(s.sol.Amp[s.elem[i]], heating[i])
 			if math.Abs(ohm-t.ohm) <= warmTolerance*t.ohm {
 				continue
 			}
-			t.ohm, t.tempC = ohm, tempC
+			t.toward(ohm)
 			moved = append(moved, i)
-			must(s.net.SetOhm(s.elem[i], bounded(ohm)))
+			must(s.net.SetOhm(s.elem[i], bounded(t.ohm)))
 		}
 		out.Unsteady = moved
 		if len(moved) == 0 {
+			for i, t := range s.heats {
+				if t != nil && t.wire != nil && t.tempC > tables.CopperMeltsC-1 {
+					out.Unsteady = append(out.Unsteady, i)
+				}
+			}
 			return
 		}
 		s.settle(out, closed)
