@@ -28,4 +28,6 @@ var rules = []Rule{
 	neverOn, // after floating
 	missing,
 	scope,
+	keyOff,
+	supplyBudget,
 }

@@ -14,17 +14,8 @@ func (r *run) shaded() map[int][]int {
 		return r.shades
 	}
 	r.shades = map[int][]int{}
-	var loads []int
-	for i := range r.n.Branches {
-		if br := &r.n.Branches[i]; br.IsLoad() && len(br.Missing) > 0 {
-			loads = append(loads, i)
-		}
-	}
-	if len(loads) == 0 {
-		return r.shades
-	}
 	for _, s := range r.usable() {
-		r.shade(s, loads)
+		r.shade(s, r.shades)
 	}
 	for i := range r.shades {
 		slices.Sort(r.shades[i])
@@ -36,7 +27,16 @@ func (r *run) shaded() map[int][]int {
 // shade enters what the loads would draw through in one operating state: all
 // that lies on some way from one pin of the load to the other, not through
 // other loads.
-func (r *run) shade(s *netlist.Solution, loads []int) {
+func (r *run) shade(s *netlist.Solution, shades map[int][]int) {
+	var loads []int
+	for i := range r.n.Branches {
+		if br := &r.n.Branches[i]; br.IsLoad() && len(br.Missing) > 0 {
+			loads = append(loads, i)
+		}
+	}
+	if len(loads) == 0 {
+		return
+	}
 	b := findBlocks(len(r.n.Nodes), r.edges(), func(i int) bool {
 		br := &r.n.Branches[i]
 		return s.Closed[i] && (isLine(br) || br.IsSource())
@@ -63,7 +63,7 @@ func (r *run) shade(s *netlist.Solution, loads []int) {
 		}
 		for block := range on {
 			for _, i := range members[block] {
-				r.shades[i] = append(r.shades[i], load)
+				shades[i] = append(shades[i], load)
 			}
 		}
 	}

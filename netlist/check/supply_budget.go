@@ -1,0 +1,142 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"loomwright/calc/tables"
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+var supplyBudget = Rule{
+	ID:    "alternator budget",
+	Title: "What is asked of the alternators against what they give",
+	Help: "In each state with the engine turning: a battery that gives current empties while one drives; and what all sources give " +
+		"together is held against the output of the alternators at idle, and hot. Where the part does not say its output " +
+		"at idle or hot, a low share of its rating is taken, and what lies above it is not assessed.",
+	Source: "outputs given for the part; rule of thumb for alternators (from memory)",
+	run: func(r *run) {
+		var alternators []int
+		for i := range r.n.Branches {
+			if br := &r.n.Branches[i]; br.IsSource() && br.Element.Type == schematic.ElemAlternator && len(br.Missing) == 0 {
+				alternators = append(alternators, i)
+			}
+		}
+		if len(alternators) == 0 {
+			return
+		}
+		r.emptying(alternators)
+		for _, engine := range []schematic.Engine{schematic.EngineIdle, schematic.EngineRunning} {
+			r.output(alternators, engine)
+		}
+	},
+}
+
+// emptying names the batteries that give current while the engine runs, each
+// in its worst state.
+func (r *run) emptying(alternators []int) {
+	limit, src := r.limit(limitEmptying)
+	for _, i := range r.groundedBatteries() {
+		var at *netlist.Solution
+		most := limit
+		for _, s := range r.usable() {
+			if turning(s) && -s.Amp[i] > most {
+				at, most = s, -s.Amp[i]
+			}
+		}
+		if at == nil {
+			continue
+		}
+		br := &r.n.Branches[i]
+		r.add(of(at, Finding{Severity: Warning, Items: append([]schematic.Key{br.Key()}, r.keys(alternators)...), Unit: "A",
+			Value: schematic.Some(most), Limit: schematic.Some(limit), Margin: schematic.Some(limit - most), Source: src.String(),
+			Text:    fmt.Sprintf("%s gives %s while the engine runs: it empties.", br.Name(), amps(most)),
+			Formula: fmt.Sprintf("%s gives %s beside %s", br.Name(), amps(most), r.given(at, alternators))}), "emptying")
+	}
+}
+
+func turning(s *netlist.Solution) bool {
+	return s.State.Engine == schematic.EngineIdle || s.State.Engine == schematic.EngineRunning
+}
+
+// given writes what the alternators give: "90 A of G2".
+func (r *run) given(s *netlist.Solution, alternators []int) string {
+	sum := 0.0
+	for _, i := range alternators {
+		sum -= s.Amp[i]
+	}
+	return amps(sum) + " of " + list(r.partNames(alternators))
+}
+
+// output holds the largest load of all states of an engine state against what
+// the alternators give at idle, or hot.
+func (r *run) output(alternators []int, engine schematic.Engine) {
+	var at *netlist.Solution
+	most := 0.0
+	for _, s := range r.usable() {
+		if a := r.asked(s, alternators); s.State.Engine == engine && a > most {
+			at, most = s, a
+		}
+	}
+	if at == nil {
+		return
+	}
+	arg, word, share := "hot_limit_amp", "hot", limitHotShare
+	if engine == schematic.EngineIdle {
+		arg, word, share = "idle_limit_amp", "at idle", limitIdleShare
+	}
+	ratio, src := r.limit(share)
+	low := 0.0 // what they give for certain, or by the low share
+	var unknown []int
+	for _, i := range alternators {
+		br := &r.n.Branches[i]
+		rated, ok := br.Value("limit_amp").Get()
+		if v, said := br.Value(arg).Get(); said {
+			low += v
+		} else if ok {
+			low += ratio * rated
+			unknown = append(unknown, i)
+		} else {
+			return // another rule asks for the rated output
+		}
+	}
+	if most <= low {
+		return
+	}
+	f := of(at, Finding{Items: r.keys(alternators), Unit: "A", Value: schematic.Some(most)})
+	if len(unknown) > 0 {
+		f.Severity, f.Missing, f.Source = NotAssessed, "the output of "+list(r.partNames(unknown))+" "+word, src.String()
+		f.Text = fmt.Sprintf("%s are asked of %s; the output %s is missing, and some give no more than %s.",
+			amps(most), list(r.partNames(alternators)), word, amps(low))
+	} else {
+		f.Severity, f.Limit, f.Margin = Warning, schematic.Some(low), schematic.Some(low-most)
+		f.Source = tables.Source{Title: "output given for the part"}.String()
+		f.Text = fmt.Sprintf("%s are asked of %s, %s %s: the battery gives the rest.",
+			amps(most), list(r.partNames(alternators)), word, verb(len(alternators), "give")+" "+amps(low))
+		f.Formula = fmt.Sprintf("%s > %s", amps(most), amps(low))
+	}
+	r.add(f, word)
+}
+
+// asked is what the loads take: what alternators give, and batteries beside
+// them. What charges a battery is no load.
+func (r *run) asked(s *netlist.Solution, alternators []int) float64 {
+	sum := 0.0
+	for _, i := range alternators {
+		sum -= s.Amp[i]
+	}
+	for _, i := range r.groundedBatteries() {
+		sum -= s.Amp[i]
+	}
+	return math.Max(sum, 0)
+}
+
+// partNames returns the designations of the parts of branches.
+func (r *run) partNames(branches []int) []string {
+	var out []string
+	for _, i := range branches {
+		out = append(out, r.n.Branches[i].Part.Name)
+	}
+	return out
+}
