@@ -7,9 +7,9 @@ import (
 	"strings"
 )
 
-// CheckKind returns what in a part kind refers to nothing: elements at pins it
-// does not have or of a type nobody knows, arguments that name no parameter,
-// contacts without their coil. An element like that would be left out of the
+// CheckKind returns what in a part kind refers to nothing, or to more than one
+// thing: elements at pins it does not have or of a type nobody knows, arguments
+// that name no parameter, contacts without their coil, names given twice. An element like that would be left out of the
 // computation without a word. Paths are within the kind: "elements[2].a".
 func CheckKind(k *Kind) []Problem {
 	c := kindChecker{k: k, pins: map[string]bool{}}
@@ -19,10 +19,16 @@ func CheckKind(k *Kind) []Problem {
 	for i, p := range k.Pins {
 		c.pin(fmt.Sprintf("pins[%d]", i), p)
 	}
+	c.params("params", k.Params)
 	seen := map[string]bool{}
+	for i, p := range k.Positions {
+		c.unique(fmt.Sprintf("positions[%d]", i), "position", p, seen)
+	}
+	seen = map[string]bool{}
 	for i, r := range k.Roles {
 		at := fmt.Sprintf("roles[%d]", i)
 		c.unique(at+".name", "role", r.Name, seen)
+		c.params(at+".params", r.Params)
 		c.elements(at+".elements", r.Elements, func(n string) bool { return n == "@" }, "neither @, the pin,", r.Params, k.Params)
 	}
 	atPin := func(n string) bool { return c.pins[n] && !k.OwnPins } // own pins are of the part: only inner nodes are sure
@@ -49,6 +55,13 @@ func (c *kindChecker) unique(path, what, name string, seen map[string]bool) {
 		c.add(path, "%s %q is there twice", what, name)
 	}
 	seen[name] = true
+}
+
+func (c *kindChecker) params(path string, params []Param) {
+	seen := map[string]bool{}
+	for i, p := range params {
+		c.unique(fmt.Sprintf("%s[%d].name", path, i), "parameter", p.Name, seen)
+	}
 }
 
 func (c *kindChecker) pin(at string, p Pin) {

@@ -81,17 +81,6 @@ func choices(known map[string]bool) string {
 	return strings.Join(names, ", ")
 }
 
-// unique complains about an empty name or one in seen, then remembers it.
-func (v *validator) unique(path, what, name string, seen map[string]bool) {
-	switch {
-	case strings.TrimSpace(name) == "":
-		v.add(path, "%s needs a name", what)
-	case seen[name]:
-		v.add(path, "%s %q is there twice", what, name)
-	}
-	seen[name] = true
-}
-
 func (v *validator) head() {
 	k := v.k
 	for _, f := range []struct{ path, text string }{{"name", k.Name}, {"title", k.Title}, {"group", k.Group}, {"prefix", k.Prefix}} {
@@ -110,17 +99,11 @@ func (v *validator) head() {
 	if len(k.Positions) == 1 {
 		v.add("positions", "a switch has at least two positions")
 	}
-	seen := map[string]bool{}
-	for i, p := range k.Positions {
-		v.unique(fmt.Sprintf("positions[%d]", i), "position", p, seen)
-	}
 }
 
 func (v *validator) params(path string, params []schematic.Param) {
-	seen := map[string]bool{}
 	for i, p := range params {
 		at := fmt.Sprintf("%s[%d]", path, i)
-		v.unique(at+".name", "parameter", p.Name, seen)
 		if strings.TrimSpace(p.Title) == "" {
 			v.minor(at+".title", "parameter %q needs a title", p.Name)
 		}
