@@ -37,17 +37,22 @@ func MoveSegment(tx *Tx, wire schematic.ID, seg int, by geom.Point) error {
 		s := stub(p, q)
 		out = append(out, p, s, s.Add(by))
 	}
+	return tx.redraw(&c, append(out, towardsB(&c, path, seg, p, by)...))
+}
+
+// towardsB is the path from the far end of a stretch that was pushed by by, on
+// to end B. A pin there keeps a stub towards from; a loose end of c goes along.
+func towardsB(c *schematic.Wire, path geom.Path, seg int, from, by geom.Point) geom.Path {
+	q := path[seg+1]
 	switch {
 	case seg+2 < len(path):
-		out = append(out, q.Add(by))
-	case w.B.Loose():
-		c.B.At = w.B.At.Add(by)
-		out = append(out, c.B.At)
-	default:
-		s := stub(q, p)
-		out = append(out, s.Add(by), s, q)
+		return append(geom.Path{q.Add(by)}, path[seg+2:]...)
+	case c.B.Loose():
+		c.B.At = c.B.At.Add(by)
+		return geom.Path{c.B.At}
 	}
-	return tx.redraw(&c, append(out, path[seg+2:]...))
+	s := stub(q, from)
+	return geom.Path{s.Add(by), s, q}
 }
 
 // MoveBend drags one bend of a wire and with it the two stretches that meet
@@ -104,17 +109,7 @@ func AddBend(tx *Tx, wire schematic.ID, at geom.Point) error {
 	}
 	c := *w
 	out := append(slices.Clone(path[:seg+1]), on, on.Add(by))
-	switch {
-	case seg+2 < len(path):
-		out = append(out, q.Add(by))
-	case w.B.Loose():
-		c.B.At = w.B.At.Add(by)
-		out = append(out, c.B.At)
-	default:
-		s := stub(q, on)
-		out = append(out, s.Add(by), s, q)
-	}
-	return tx.redraw(&c, append(out, path[seg+2:]...))
+	return tx.redraw(&c, append(out, towardsB(&c, path, seg, on, by)...))
 }
 
 // RemoveBend takes the step at the given bend out of a wire; bend counts the
