@@ -26,6 +26,7 @@ var mayImport = map[string]string{
 	"schematic/catalog":  "schematic schematic/geom schematic/canon assets",
 	"schematic/edit":     "schematic schematic/geom calc/unit",
 	"schematic/loomfile": "schematic schematic/geom schematic/canon schematic/edit schematic/catalog calc/unit",
+	"schematic/sample":   "schematic schematic/geom calc/unit",
 	"schematic/draw":     "schematic schematic/geom schematic/catalog assets calc/unit calc/tables",
 	"schematic/export":   "schematic schematic/draw schematic/geom assets",
 	"netlist/dc":         "",
@@ -35,7 +36,7 @@ var mayImport = map[string]string{
 	"ui/tool":            below,
 	"ui/action":          below,
 	"ui":                 below + " ui/view ui/tool ui/action",
-	"cmd/dev":            "",
+	"cmd/dev":            "schematic schematic/catalog schematic/loomfile schematic/sample",
 	"cmd/loom":           below + " schematic/canon",
 	"cmd/loomwright":     "ui",
 }

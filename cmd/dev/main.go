@@ -3,6 +3,7 @@
 //
 //	go run ./cmd/dev start   build and open the editor on the demo harness
 //	go run ./cmd/dev test    run every test, window tests included
+//	go run ./cmd/dev generate -wires 1000 -o FILE   write a sample harness
 package main
 
 import (
@@ -17,11 +18,13 @@ import (
 	"strings"
 )
 
-const usage = `usage: go run ./cmd/dev [-yes] start | test [go test arguments]
+const usage = `usage: go run ./cmd/dev [-yes] start | test [go test arguments] | generate -wires N -seed S -o FILE
 
 start   install what the editor needs, build it and open it on the demo harness;
         without a display, check the demo and write its drawing as PNG, SVG and PDF
 test    install what the tests need and run all of them, window tests included
+generate
+        write a sample harness of N wires, for trials of large drawings; the same seed gives the same file
 -yes    install missing packages without asking
 `
 
@@ -42,6 +45,12 @@ func main() {
 	if len(rest) == 0 {
 		flag.Usage()
 		os.Exit(2)
+	}
+	if rest[0] == "generate" { // its file is named from where it is run
+		if err := generate(rest[1:]); err != nil {
+			fail(err)
+		}
+		return
 	}
 	if err := enterRoot(); err != nil {
 		fail(err)

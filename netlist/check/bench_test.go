@@ -5,9 +5,12 @@ import (
 	"strings"
 	"testing"
 
+	"loomwright/calc/unit"
 	"loomwright/netlist"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
+	"loomwright/schematic/catalog"
+	"loomwright/schematic/sample"
 )
 
 // bigPlan is a tree-like harness of about the given number of wires in four
@@ -94,5 +97,38 @@ func BenchmarkEditToFindings(b *testing.B) {
 	for b.Loop() {
 		n := netlist.Build(d)
 		check.Run(n, n.SolveAll())
+	}
+}
+
+// The same on harnesses as they are drawn, with looms, connectors and several
+// sheets, after one edit of a wire's size: fresh, and with a study that keeps
+// the network.
+func BenchmarkOneEdit(b *testing.B) {
+	lib, err := catalog.Default()
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, wires := range []int{100, 1000, 5000} {
+		d := sample.Harness(lib, wires, 1)
+		k, _ := d.Named("W20")
+		edit := func(i int) *schematic.Doc {
+			w := *d.Wire(k.ID)
+			w.Size = unit.MM2([]float64{1, 1.5, 2.5}[i%3])
+			d = d.With(schematic.Put{Key: w.Key(), Item: &w})
+			return d
+		}
+		b.Run(fmt.Sprintf("fresh/%d wires", wires), func(b *testing.B) {
+			for i := 0; b.Loop(); i++ {
+				n := netlist.Build(edit(i))
+				check.Run(n, n.SolveAll())
+			}
+		})
+		b.Run(fmt.Sprintf("study/%d wires", wires), func(b *testing.B) {
+			var study netlist.Study
+			for i := 0; b.Loop(); i++ {
+				n, sols := study.Solve(edit(i))
+				check.Run(n, sols)
+			}
+		})
 	}
 }
