@@ -22,13 +22,9 @@ func Load(path string, lib *schematic.Library) (*schematic.Doc, error) {
 }
 
 func load(path string, lib *schematic.Library) (*schematic.Doc, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	// A device or a pipe may have no end, and a large file is refused unread.
-	switch info, err := f.Stat(); {
+	// A pipe waits to be opened, a device may have no end, and a large file is
+	// refused unread.
+	switch info, err := os.Stat(path); {
 	case err != nil:
 		return nil, err
 	case !info.Mode().IsRegular():
@@ -36,6 +32,11 @@ func load(path string, lib *schematic.Library) (*schematic.Doc, error) {
 	case info.Size() > canon.MaxBytes:
 		return nil, fmt.Errorf("the file has %d MiB, no harness needs more than %d: it is refused unread", info.Size()>>20, canon.MaxBytes>>20)
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
 	return Read(f, lib)
 }
 
