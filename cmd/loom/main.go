@@ -99,7 +99,8 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		return exitUnusable
 	}
 	c := cmds[i]
-	a := &app{in: in, out: out, err: errw}
+	kept := &keeper{w: out}
+	a := &app{in: in, out: kept, err: errw}
 	rest, err := a.parse(c, args)
 	if errors.Is(err, flag.ErrHelp) {
 		return help([]string{name}, out, errw)
@@ -107,11 +108,29 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 	if err == nil {
 		var code int
 		if code, err = c.run(a, rest); err == nil {
+			err = kept.err
+		}
+		if err == nil {
 			return code
 		}
 	}
 	fmt.Fprintf(errw, "loom %s: %v\n", name, err)
 	return exitUnusable
+}
+
+// keeper keeps the first error of writing, so that no command ends well whose
+// output did not arrive.
+type keeper struct {
+	w   io.Writer
+	err error
+}
+
+func (k *keeper) Write(b []byte) (int, error) {
+	n, err := k.w.Write(b)
+	if k.err == nil {
+		k.err = err
+	}
+	return n, err
 }
 
 // parse reads flags before, between and after the other arguments.

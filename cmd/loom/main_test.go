@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"os"
@@ -12,6 +13,7 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -120,4 +122,22 @@ func currentsOf(t *testing.T, path string) currentsJSON {
 	dec.DisallowUnknownFields()
 	require.NoError(t, dec.Decode(&c))
 	return c
+}
+
+// full is a disk without room.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+// TestLostOutputIsNoSuccess runs every command that prints with nowhere to
+// print to.
+func TestLostOutputIsNoSuccess(t *testing.T) {
+	fan := filepath.Join(harnesses, "fan.loom.json")
+	for _, args := range [][]string{{"check", fan}, {"check", "-json", fan}, {"currents", fan}, {"trace", fan, "K1"}, {"ohms", fan, "F1.1", "F1.2"},
+		{"validate", fan}, {"format", fan}, {"kinds"}, {"kinds", "lamp"}, {"rules"}} {
+		var errw bytes.Buffer
+		code := run(args, strings.NewReader(""), full{}, &errw)
+		assert.Equal(t, exitUnusable, code, "%v", args)
+		assert.Contains(t, errw.String(), "no space left", "%v", args)
+	}
 }
