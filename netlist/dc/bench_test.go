@@ -26,6 +26,15 @@ func shape(b testing.TB, name string, nodes int) *rig {
 		for v := 1; v < nodes; v++ {
 			r.resistor(dc.Node(rng.IntN(v)), dc.Node(v), ohm())
 		}
+	case "ring":
+		for v := range nodes {
+			r.resistor(dc.Node(v), dc.Node((v+1)%nodes), ohm())
+		}
+	case "star":
+		for v := 2; v < nodes; v++ {
+			r.resistor(1, dc.Node(v), ohm())
+		}
+		r.resistor(0, 1, ohm())
 	case "grid":
 		side := int(math.Sqrt(float64(nodes)))
 		for _, e := range gridEdges(side) {
@@ -65,7 +74,7 @@ func shape(b testing.TB, name string, nodes int) *rig {
 	return r
 }
 
-var shapes = []string{"chain", "tree", "grid", "harness"}
+var shapes = []string{"chain", "tree", "harness", "star", "ring", "grid"}
 
 func eachShape(b *testing.B, run func(b *testing.B, name string, nodes int)) {
 	for _, name := range shapes {
@@ -78,16 +87,46 @@ func eachShape(b *testing.B, run func(b *testing.B, name string, nodes int)) {
 	}
 }
 
-// BenchmarkScratch solves a network whose elements are all new: order, pattern, factor, solution.
+// again returns a function that builds the network of r anew, with the same elements in the same order.
+func again(r *rig) func() *dc.Network {
+	type element struct {
+		a, b  dc.Node
+		kind  dc.Kind
+		value [3]float64
+	}
+	list := make([]element, r.Elements())
+	for e := range list {
+		x := &list[e]
+		x.kind, _ = r.Kind(dc.Element(e))
+		x.a, x.b = r.Ends(dc.Element(e))
+		x.value[0], x.value[1], x.value[2] = r.Values(dc.Element(e))
+	}
+	nodes, reference := r.Nodes(), r.Reference()
+	return func() *dc.Network {
+		n := dc.New(nodes)
+		_ = n.SetReference(reference)
+		for i := range list {
+			x := &list[i]
+			switch x.kind {
+			case dc.KindResistor:
+				_, _ = n.Resistor(x.a, x.b, 1/x.value[0])
+			case dc.KindVoltage:
+				_, _ = n.VoltageSource(x.a, x.b, x.value[1], 1/x.value[0])
+			case dc.KindCurrent:
+				_, _ = n.CurrentSource(x.a, x.b, x.value[2])
+			}
+		}
+		return n
+	}
+}
+
+// BenchmarkScratch adds all elements one by one to a new network and solves: order, pattern, factor, solution.
 func BenchmarkScratch(b *testing.B) {
 	eachShape(b, func(b *testing.B, name string, nodes int) {
-		r := shape(b, name, nodes)
-		node := []dc.Node{r.Reference(), dc.NoNode}
-		for i := 0; b.Loop(); i++ {
-			// Setting the reference anew throws the analysis away; the second call restores it.
-			_ = r.SetReference(node[1])
-			_ = r.SetReference(node[0])
-			if err := r.Solve(&r.sol); err != nil {
+		build := again(shape(b, name, nodes))
+		for b.Loop() {
+			var sol dc.Solution
+			if err := build().Solve(&sol); err != nil {
 				b.Fatal(err)
 			}
 		}
@@ -127,17 +166,51 @@ func BenchmarkOneValue(b *testing.B) {
 	})
 }
 
-// BenchmarkSameFactor changes a source only.
-func BenchmarkSameFactor(b *testing.B) {
-	for _, name := range shapes[:3] {
+// BenchmarkOneChange makes one change of each kind and solves. In the tree most openings cut a part off.
+func BenchmarkOneChange(b *testing.B) {
+	for _, name := range []string{"tree", "harness"} {
+		r := shape(b, name, 100_000)
+		rng := rand.New(rand.NewPCG(3, 4))
+		source := dc.Element(r.Elements() - 1)
+		set := r.SetVolt
+		if k, _ := r.Kind(source); k == dc.KindCurrent {
+			set = r.SetAmp
+		}
+		for _, c := range []struct {
+			name   string
+			change func(i int)
+		}{
+			{"ohm", func(i int) { _ = r.SetOhm(dc.Element(rng.IntN(90_000)), 0.01+0.001*float64(i%7)) }},
+			{"open", func(i int) {
+				_ = r.Close(dc.Element(i % 90_000))
+				_ = r.Open(dc.Element((i + 1) % 90_000))
+			}},
+			{"source", func(i int) { _ = set(source, 12+0.1*float64(i%3)) }},
+		} {
+			b.Run(name+"/"+c.name, func(b *testing.B) {
+				b.ReportAllocs()
+				r.solve()
+				for i := 0; b.Loop(); i++ {
+					c.change(i)
+					if err := r.Solve(&r.sol); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}
+
+// BenchmarkResistance measures between two random nodes.
+func BenchmarkResistance(b *testing.B) {
+	for _, name := range []string{"tree", "harness", "grid"} {
 		b.Run(name+"/100000", func(b *testing.B) {
 			b.ReportAllocs()
 			r := shape(b, name, 100_000)
 			r.solve()
-			last := dc.Element(r.Elements() - 1)
-			for i := 0; b.Loop(); i++ {
-				_ = r.SetAmp(last, 1+float64(i%3))
-				if err := r.Solve(&r.sol); err != nil {
+			rng := rand.New(rand.NewPCG(3, 4))
+			for b.Loop() {
+				if _, err := r.ResistanceBetween(dc.Node(rng.IntN(100_000)), dc.Node(rng.IntN(100_000))); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -145,34 +218,34 @@ func BenchmarkSameFactor(b *testing.B) {
 	}
 }
 
-// BenchmarkDense500 solves one random network of 500 nodes with this package, from scratch, and with gonum's dense
-// Cholesky factorisation.
-func BenchmarkDense500(b *testing.B) {
-	const nodes = 500
-	spec := randomSpec(rand.New(rand.NewPCG(5, 6)), nodes, 2*nodes)
-	b.Run("dc", func(b *testing.B) {
-		r := spec.build(b)
-		for b.Loop() {
-			_ = r.SetReference(dc.NoNode)
-			_ = r.SetReference(0)
-			if err := r.Solve(&r.sol); err != nil {
-				b.Fatal(err)
+// BenchmarkDense solves one random network with this package, from scratch, and with gonum's dense Cholesky
+// factorisation.
+func BenchmarkDense(b *testing.B) {
+	for _, nodes := range []int{500, 2000} {
+		spec := randomSpec(rand.New(rand.NewPCG(5, 6)), nodes, 2*nodes)
+		b.Run(fmt.Sprintf("dc/%d", nodes), func(b *testing.B) {
+			build := again(spec.build(b))
+			for b.Loop() {
+				var sol dc.Solution
+				if err := build().Solve(&sol); err != nil {
+					b.Fatal(err)
+				}
 			}
-		}
-	})
-	b.Run("gonum", func(b *testing.B) {
-		g, rhs := spec.matrix()
-		for b.Loop() {
-			var c mat.Cholesky
-			if !c.Factorize(g) {
-				b.Fatal("not positive definite")
+		})
+		b.Run(fmt.Sprintf("gonum/%d", nodes), func(b *testing.B) {
+			g, rhs := spec.matrix()
+			for b.Loop() {
+				var c mat.Cholesky
+				if !c.Factorize(g) {
+					b.Fatal("not positive definite")
+				}
+				var x mat.VecDense
+				if err := c.SolveVecTo(&x, rhs); err != nil {
+					b.Fatal(err)
+				}
 			}
-			var x mat.VecDense
-			if err := c.SolveVecTo(&x, rhs); err != nil {
-				b.Fatal(err)
-			}
-		}
-	})
+		})
+	}
 }
 
 // BenchmarkDevices solves a harness with a generator, a battery and a load on every twig, cold start each time.
@@ -227,15 +300,4 @@ func loadedHarness(b testing.TB, nodes int) *rig {
 		}
 	}
 	return r
-}
-
-// BenchmarkBuildAndSolve adds all elements of a tree one by one and solves.
-func BenchmarkBuildAndSolve(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		r := shape(b, "tree", 100_000)
-		if err := r.Solve(&r.sol); err != nil {
-			b.Fatal(err)
-		}
-	}
 }

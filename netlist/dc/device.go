@@ -79,6 +79,7 @@ type device struct {
 	idle   float64 // voltage with all Demands held, V
 
 	v, amp, siemens float64 // the point its curve was last taken at, and the curve there
+	room            float64 // what the last digits of its voltage make of its current, A
 	to, linear      float64 // the voltage a step leads to, and the current by the tangent there
 }
 

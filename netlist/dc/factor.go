@@ -16,68 +16,126 @@ type factor struct {
 	ground []float64 // by column: share of the star that goes to the reference
 	pivot  []float64 // by column: sum of the star, S
 	inv    []float64 // by column: 1/pivot, or 0 for the zero of a floating part
+	zeros  int       // how many columns are the zero of a floating part
 
-	dirty   []uint64  // columns to be computed again, one bit each
+	// The solution on its way. What a column gets from those before it depends only on those below it in the elimination
+	// tree, so that after a change just the path from there to the root is gone through again.
+	pushed  []float64 // by column: current pushed into it by the elements but its rail, A
+	carried []float64 // by column: current pushed into it, with what the columns before it pass on, A
+	star    []star    // by column
+	rail    []rail    // by voltage source
+
+	// What has to be computed again. With a column all above it in the elimination tree are marked.
+	dirtyColumn, dirtyCarried columnSet
+	dirtyPushed               columnSet // single columns
+
 	scratch []float64 // by row, zero between uses
 }
 
-// reset makes room for a factor with the given pattern, all of it to be computed.
-func (f *factor) reset(s *symbolic) {
-	f.weight = resize(f.weight, len(s.rows))
-	f.ground = resize(f.ground, int(s.size))
-	f.pivot = resize(f.pivot, int(s.size))
-	f.inv = resize(f.inv, int(s.size))
-	f.scratch = resize(f.scratch, int(s.size))
-	clear(f.scratch)
-	f.dirty = resize(f.dirty, (int(s.size)+63)/64)
-	f.touchAll(int(s.size))
+// star is what it takes to find the voltage of a column from those of later ones.
+type star struct {
+	own    float64 // what the current into the column makes, V
+	ground float64 // share that goes to the reference, without a rail that leads
+	share  float64 // share that goes to other
+	lead   int32   // the position the greatest share goes to, or a rail
+	other  int32   // the only position but lead a share goes to; lead itself if there is none, none if there are several
 }
 
-// touch marks the columns that depend on a conductance in column j: j and all above it in the elimination tree.
-func (f *factor) touch(parent []int32, j int32) {
-	for j != none && f.dirty[j>>6]&(1<<(j&63)) == 0 {
-		f.dirty[j>>6] |= 1 << (j & 63)
-		j = parent[j]
-	}
+// rail is a voltage source that leads a column: one to the reference, with more conductance than all else around. It
+// is then taken as a position of fixed voltage behind all others.
+type rail struct {
+	volt float64 // its voltage against the reference, V
+	push float64 // the current it drives into a short circuit, A
 }
 
-func (f *factor) touchAll(size int) {
-	for i := range f.dirty {
-		f.dirty[i] = math.MaxUint64
+// columnSet is a set of columns, one bit each.
+type columnSet []uint64
+
+func (b columnSet) has(j int32) bool { return b[j>>6]&(1<<(j&63)) != 0 }
+func (b columnSet) add(j int32)      { b[j>>6] |= 1 << (j & 63) }
+
+// addAll makes b the set of all columns below size.
+func (b columnSet) addAll(size int) {
+	for i := range b {
+		b[i] = math.MaxUint64
 	}
 	if tail := size & 63; tail != 0 {
-		f.dirty[len(f.dirty)-1] = 1<<tail - 1
+		b[len(b)-1] = 1<<tail - 1
 	}
 }
 
-// refactor computes all marked columns from the conductances g. It returns false, and leaves the rest marked, if a
-// negative conductance makes the network unstable: a star that sums to zero or less.
-func (f *factor) refactor(s *symbolic, g []float64) bool {
-	for i, word := range f.dirty {
-		for word != 0 {
-			j := int32(i<<6 + bits.TrailingZeros64(word))
-			if !f.column(s, g, j) {
-				f.dirty[i] = word
+// reset makes room for a factor with the given pattern, all of it to be computed.
+func (f *factor) reset(s *symbolic, voltages int) {
+	size := int(s.size)
+	f.weight = resize(f.weight, len(s.rows))
+	for _, column := range []*[]float64{&f.ground, &f.pivot, &f.inv, &f.pushed, &f.carried, &f.scratch} {
+		*column = resize(*column, size)
+	}
+	f.star = resize(f.star, size)
+	f.rail = resize(f.rail, voltages)
+	clear(f.rail)
+	clear(f.scratch)
+	for j := range f.inv {
+		f.inv[j] = 1
+		f.star[j].lead = none
+	}
+	f.zeros = 0
+	for _, set := range []*columnSet{&f.dirtyColumn, &f.dirtyCarried, &f.dirtyPushed} {
+		*set = resize(*set, (size+63)/64)
+		set.addAll(size)
+	}
+}
+
+// touchColumn marks what depends on a conductance in column j.
+func (f *factor) touchColumn(parent []int32, j int32) {
+	for ; j != none && !f.dirtyColumn.has(j); j = parent[j] {
+		f.dirtyColumn.add(j)
+		f.dirtyCarried.add(j)
+	}
+}
+
+// touchPushed marks what depends on the current pushed into column j.
+func (f *factor) touchPushed(parent []int32, j int32) {
+	f.dirtyPushed.add(j)
+	for ; j != none && !f.dirtyCarried.has(j); j = parent[j] {
+		f.dirtyCarried.add(j)
+	}
+}
+
+// refactor computes all marked columns. It returns false, and leaves the rest marked, if a negative conductance makes
+// the network unstable: a star that sums to zero or less.
+func (n *Network) refactor() bool {
+	f := &n.fac
+	for i, word := range f.dirtyColumn {
+		for ; word != 0; word &= word - 1 {
+			if !n.column(int32(i<<6 + bits.TrailingZeros64(word))) {
+				f.dirtyColumn[i] = word
 				return false
 			}
-			word &= word - 1
 		}
-		f.dirty[i] = 0
+		f.dirtyColumn[i] = 0
 	}
 	return true
 }
 
+// stableShare is the part of a star's conductances that must remain after the negative ones are taken off.
+const stableShare = 1e-12
+
 // column computes column j from the conductances in it and from the columns before it.
-func (f *factor) column(s *symbolic, g []float64, j int32) bool {
+func (n *Network) column(j int32) bool {
+	s, f, bs := &n.sym, &n.fac, &n.branches
 	w := f.scratch
 	ground := 0.0
-	for q := s.elemPtr[j]; q < s.elemPtr[j+1]; q++ {
-		c := g[s.elem[q]]
-		if row := s.elemRow[q]; row < s.size {
-			w[row] += c
+	for q := bs.ptr[j]; q < bs.ptr[j+1]; q++ {
+		if row, _ := target(bs.row[q]); row < s.size {
+			w[row] += bs.siemens[q]
 		} else {
-			ground += c
+			ground += bs.siemens[q]
 		}
+	}
+	rail, source := none, 0.0
+	if bs.activePtr[j] != bs.activePtr[j+1] {
+		ground, rail, source = n.activeArms(j, ground)
 	}
 	for q := s.rowPtr[j]; q < s.rowPtr[j+1]; q++ {
 		k, p := s.rowCol[q], s.rowPos[q]
@@ -94,54 +152,86 @@ func (f *factor) column(s *symbolic, g []float64, j int32) bool {
 	}
 	rows := s.rows[s.colPtr[j]:s.colPtr[j+1]]
 	weight := f.weight[s.colPtr[j]:s.colPtr[j+1]]
-	sum, size := ground, math.Abs(ground)
+	sum, size := ground+source, math.Abs(ground)+source
+	lead, most := s.size, ground
 	for i, row := range rows {
 		c := w[row]
 		w[row] = 0
 		weight[i] = c
 		sum += c
 		size += math.Abs(c)
+		if c > most {
+			lead, most = row, c
+		}
 	}
-	if size == 0 {
-		f.pivot[j], f.inv[j], f.ground[j] = 0, 0, 0
-		return true
-	}
-	if !(sum > stableShare*size) {
+	if size != 0 && !(sum > stableShare*size) {
 		return false
 	}
-	inv := 1 / sum
+	if f.inv[j] == 0 {
+		f.zeros--
+	}
+	inv := 0.0
+	if size != 0 {
+		inv = 1 / sum
+	} else {
+		f.zeros++
+	}
 	for i := range weight {
 		weight[i] *= inv
 	}
-	f.pivot[j], f.inv[j], f.ground[j] = sum, inv, ground*inv
+	f.pivot[j], f.inv[j], f.ground[j] = sum, inv, (ground+source)*inv
+
+	star := star{lead: lead, ground: f.ground[j]}
+	if source > 0 && source > most {
+		star.lead, star.ground = rail, ground*inv
+	}
+	star.lookAround(rows, weight)
+	if old := f.star[j].lead; old != star.lead && max(old, star.lead) > s.size {
+		f.dirtyPushed.add(j)
+	}
+	f.star[j] = star
 	return true
 }
 
-// stableShare is the part of a star's conductances that must remain after the negative ones are taken off.
-const stableShare = 1e-12
+// lookAround fills in what the star shares with others than its lead.
+func (st *star) lookAround(rows []int32, weight []float64) {
+	st.other = st.lead
+	for i, row := range rows {
+		switch {
+		case row == st.lead:
+		case st.other == st.lead:
+			st.other, st.share = row, weight[i]
+		default:
+			st.other = none
+			return
+		}
+	}
+}
 
-// solve turns the currents pushed into the positions, in A, into their voltages, in V, in place.
-func (f *factor) solve(s *symbolic, x []float64) {
-	for j := range s.size {
-		v := x[j]
-		if v == 0 {
-			continue
+// activeArms adds the conductances of the active elements in column j to the scratch row and to ground, but for that of
+// the stiffest voltage source to the reference, which it returns apart.
+func (n *Network) activeArms(j int32, ground float64) (total float64, rail int32, source float64) {
+	s, bs := &n.sym, &n.branches
+	rail = none
+	for _, x := range bs.active[bs.activePtr[j]:bs.activePtr[j+1]] {
+		e, atB := end(x)
+		row := s.ends[e].b
+		if atB {
+			row = s.ends[e].a
 		}
-		rows := s.rows[s.colPtr[j]:s.colPtr[j+1]]
-		weight := f.weight[s.colPtr[j]:s.colPtr[j+1]]
-		for i, row := range rows {
-			x[row] += weight[i] * v
+		g := n.g[e]
+		switch {
+		case row < j:
+		case row < s.size:
+			n.fac.scratch[row] += g
+		case n.kind[e] == KindVoltage && g > source:
+			ground += source
+			rail, source = s.size+1+n.slot[e], g
+		default:
+			ground += g
 		}
 	}
-	for j := s.size - 1; j >= 0; j-- {
-		v := x[j] * f.inv[j]
-		rows := s.rows[s.colPtr[j]:s.colPtr[j+1]]
-		weight := f.weight[s.colPtr[j]:s.colPtr[j+1]]
-		for i, row := range rows {
-			v += weight[i] * x[row]
-		}
-		x[j] = v
-	}
+	return ground, rail, source
 }
 
 // resize returns a slice of n elements, s itself if it has room. Its contents are not defined.

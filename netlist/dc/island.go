@@ -14,49 +14,116 @@ type Island struct {
 
 // islands is the partition of the nodes, with the islands numbered by their lowest nodes.
 type islands struct {
-	of   []int32 // by node
-	list []Island
+	of       []int32 // by node
+	list     []Island
+	floating bool // one of more than one node floats
+
+	root   []int32 // by position: the position that stands for its island
+	number []int32 // by such a position: the number of the island
+
 	net  []float64 // by island: current that ideal sources push into it, A
 	size []float64 // by island: the same, as absolute values
 }
 
-// findIslands joins the ends of all closed elements but current sources.
+// islandsStale reports whether the islands may have changed. In a network without devices the factor tells: its
+// columns without a star are the zeros of the floating islands, one each. Opening elements can only split islands and
+// closing them can only join some, so that an unchanged count means unchanged islands; and there is only one way to be
+// one island.
+func (n *Network) islandsStale() bool {
+	s := n.stale
+	switch {
+	case s.structure:
+		return true
+	case !s.opened && !s.closed:
+		return false
+	case len(n.devices) > 0:
+		return true
+	}
+	count := n.fac.zeros
+	if n.reference != NoNode {
+		count++
+	}
+	return count != len(n.islands.list) || s.opened && s.closed && count > 1
+}
+
+// findIslands finds the islands.
 func (n *Network) findIslands() {
 	is := &n.islands
-	is.of = resize(is.of, n.nodes)
-	root := is.of
-	for v := range root {
-		root[v] = int32(v)
+	is.root, is.number = resize(is.root, int(n.sym.size)+1), resize(is.number, int(n.sym.size)+1)
+	if len(n.devices) == 0 {
+		n.followLeads()
+	} else {
+		n.joinEnds()
 	}
-	find := func(v int32) int32 {
-		for root[v] != v {
-			root[v] = root[root[v]]
-			v = root[v]
+	is.list = is.list[:0]
+	is.of = resize(is.of, n.nodes)
+	last, begin, i := none, 0, int32(0) // of a run of nodes of one island
+	for v, p := range n.sym.position {
+		if r := is.root[p]; r != last {
+			if v > 0 {
+				is.list[i].Nodes += v - begin
+			}
+			last, begin, i = r, v, is.number[r]
+			if i == none {
+				i = int32(len(is.list))
+				is.number[r] = i
+				is.list = append(is.list, Island{First: Node(v), Floating: true})
+			}
 		}
-		return v
+		is.of[v] = i
+	}
+	if n.nodes > 0 {
+		is.list[i].Nodes += n.nodes - begin
+	}
+	if n.reference != NoNode {
+		is.list[is.of[n.reference]].Floating = false
+	}
+	is.floating = false
+	for _, i := range is.list {
+		is.floating = is.floating || i.Floating && i.Nodes > 1
+	}
+}
+
+// followLeads finds the root of each position, and clears its number, from the factor: a column and the one that leads it are in the same
+// island. Without devices all conductances are positive, and eliminating a column leaves each of its neighbours an arm
+// to the lead of at least its own arm divided by the count of its neighbours, so that no path ever gets lost in rounding.
+func (n *Network) followLeads() {
+	root, number, stars, size := n.islands.root, n.islands.number, n.fac.star, n.sym.size
+	root[size], number[size] = size, none
+	for j := size - 1; j >= 0; j-- {
+		if n.fac.inv[j] == 0 {
+			root[j], number[j] = j, none
+		} else {
+			root[j] = root[min(stars[j].lead, size)]
+		}
+	}
+}
+
+// joinEnds does the same by joining the ends of all closed elements but current sources.
+func (n *Network) joinEnds() {
+	root := n.islands.root
+	for p := range root {
+		root[p], n.islands.number[p] = int32(p), none
 	}
 	for e, k := range n.kind {
 		if k == KindCurrent || n.open[e] {
 			continue
 		}
-		a, b := find(int32(n.a[e])), find(int32(n.b[e]))
-		// The lower node is the root, so that roots come first in the loop below.
-		root[max(a, b)] = min(a, b)
+		p, q := find(root, n.sym.ends[e].a), find(root, n.sym.ends[e].b)
+		root[min(p, q)] = max(p, q)
 	}
-	is.list = is.list[:0]
-	for v := range root {
-		r := root[v]
-		if int(r) == v {
-			root[v] = int32(len(is.list))
-			is.list = append(is.list, Island{First: Node(v), Floating: true})
-		} else {
-			root[v] = root[r] // r is lower and already holds its island
-		}
-		is.list[root[v]].Nodes++
+	for p := len(root) - 1; p >= 0; p-- {
+		root[p] = root[root[p]] // the next one up is higher and has been through here
 	}
-	if n.reference != NoNode {
-		is.list[root[n.reference]].Floating = false
+}
+
+// find returns the root of p and shortens the way to it.
+func find(root []int32, p int32) int32 {
+	for root[p] != p {
+		root[p] = root[root[p]]
+		p = root[p]
 	}
+	return p
 }
 
 // NoReturnError says that ideal current sources push a current into a floating island that has no way out of it.

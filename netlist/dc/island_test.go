@@ -140,7 +140,8 @@ func floodFill(n *dc.Network) []int32 {
 			grown = false
 			for e := range dc.Element(n.Elements()) {
 				a, b := n.Ends(e)
-				if !n.IsOpen(e) && (island[a] == next) != (island[b] == next) {
+				k, _ := n.Kind(e)
+				if !n.IsOpen(e) && k != dc.KindCurrent && (island[a] == next) != (island[b] == next) {
 					island[a], island[b] = next, next
 					grown = true
 				}

@@ -5,18 +5,19 @@ import (
 	"slices"
 )
 
-// minimumDegree orders the vertices of g by approximate minimum degree.
+// minimumDegree orders the vertices of g by approximate minimum degree, with those in last at the end. entries is a bound of
+// the entries that the columns of all but these and the densest will have.
 //
 // Source: P. Amestoy, T. Davis, I. Duff, "An approximate minimum degree ordering algorithm", SIAM J. Matrix Anal.
 // Appl. 17 (1996) 886-905. The graph of what is left is kept as a quotient graph: each eliminated pivot becomes a
 // clique that is stored as one list of its members. Vertices that have become indistinguishable are merged and
 // eliminated together.
-func minimumDegree(g graph) []int32 {
-	q := newQuotient(g)
+func minimumDegree(g graph, last []int32) (order []int32, entries int) {
+	q := newQuotient(g, last)
 	for q.left > 0 {
 		q.eliminate()
 	}
-	return append(q.order, q.dense...)
+	return append(append(q.order, q.dense...), last...), q.entries
 }
 
 // quotient is the quotient graph. A live vertex v has the list iw[start[v]:], first cliques[v] numbers of cliques,
@@ -46,9 +47,11 @@ type quotient struct {
 	order []int32
 	dense []int32
 	left  int32 // vertices not yet eliminated
+
+	entries int // so far, of the columns eliminated
 }
 
-func newQuotient(g graph) *quotient {
+func newQuotient(g graph, last []int32) *quotient {
 	m := g.len()
 	block := make([]int32, 16*int(m))
 	row := func() []int32 {
@@ -77,6 +80,10 @@ func newQuotient(g graph) *quotient {
 		q.vertices[v] = g.ptr[v+1] - g.ptr[v]
 		q.weight[v] = 1
 		q.degree[v] = q.vertices[v]
+		if slices.Contains(last, v) {
+			q.weight[v] = 0
+			continue
+		}
 		if q.degree[v] > limit {
 			q.weight[v] = 0
 			q.dense = append(q.dense, v)
@@ -117,6 +124,7 @@ func (q *quotient) eliminate() {
 	}
 	pivot := q.head[q.low]
 	q.unlink(pivot)
+	merged := int(q.weight[pivot])
 	q.left -= q.weight[pivot]
 	q.weight[pivot] = 0
 	begin, end := q.formClique(pivot)
@@ -124,6 +132,7 @@ func (q *quotient) eliminate() {
 	q.updateMembers(pivot, begin, end)
 	q.mergeAlike(begin, end)
 	q.finishClique(pivot, begin, end)
+	q.entries += merged * (int(q.degree[pivot]) + merged/2)
 	for v := pivot; v != none; v = q.mergedNext[v] {
 		q.order = append(q.order, v)
 	}

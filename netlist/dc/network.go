@@ -49,25 +49,29 @@ type Network struct {
 	a, b  []Node
 	open  []bool
 	rated []float64 // Ω of a resistor or voltage source, A of a current source
-	slot  []int32   // position in devices, -1 for other kinds
+	slot  []int32   // position in devices or in voltages, -1 for other kinds
 
 	// One entry per element: what the solver works with. The current from a to b is g·(v-emf) + inj.
 	g, emf, inj []float64
 
-	devices []device
-	sources []Element // the current sources
+	devices  []device
+	sources  []Element // the current sources
+	voltages []Element // the voltage sources
+	actives  []Element // all but the resistors
 
-	stale   stale
-	sym     symbolic
-	fac     factor
-	islands islands
-	work    work
+	stale    stale
+	sym      symbolic
+	branches branches
+	fac      factor
+	islands  islands
+	work     work
 }
 
 // stale says which results no longer fit the elements.
 type stale struct {
 	structure bool // nodes, elements or reference changed: order and pattern must be found again
-	topology  bool // something was opened or closed: islands must be found again
+	opened    bool // something was opened: an island may have been split
+	closed    bool // something was closed: islands may have been joined
 }
 
 // New returns a network of the given number of nodes, numbered from 0, without elements and without a reference.
@@ -76,14 +80,14 @@ func New(nodes int) *Network {
 	return &Network{
 		nodes:     min(max(nodes, 0), math.MaxInt32),
 		reference: NoNode,
-		stale:     stale{structure: true, topology: true},
+		stale:     stale{structure: true},
 	}
 }
 
 // AddNode adds one node and returns its number.
 func (n *Network) AddNode() Node {
 	n.nodes++
-	n.stale = stale{true, true}
+	n.stale = stale{structure: true}
 	return Node(n.nodes - 1)
 }
 
@@ -117,7 +121,7 @@ func (n *Network) SetReference(node Node) error {
 	}
 	if node != n.reference {
 		n.reference = node
-		n.stale = stale{true, true}
+		n.stale = stale{structure: true}
 	}
 	return nil
 }
@@ -158,6 +162,8 @@ func (n *Network) VoltageSource(a, b Node, volt, ohm float64) (Element, error) {
 		return NoElement, err
 	}
 	e := n.add(KindVoltage, a, b)
+	n.slot[e] = int32(len(n.voltages))
+	n.voltages = append(n.voltages, e)
 	n.rated[e], n.g[e], n.emf[e] = ohm, 1/ohm, volt
 	return e, nil
 }
@@ -175,14 +181,18 @@ func (n *Network) Device(a, b Node, law Device) (Element, error) {
 }
 
 func (n *Network) add(k Kind, a, b Node) Element {
+	e := Element(len(n.kind))
 	n.kind = append(n.kind, k)
 	n.a, n.b = append(n.a, a), append(n.b, b)
 	n.open = append(n.open, false)
 	n.rated = append(n.rated, 0)
 	n.slot = append(n.slot, -1)
 	n.g, n.emf, n.inj = append(n.g, 0), append(n.emf, 0), append(n.inj, 0)
-	n.stale = stale{true, true}
-	return Element(len(n.kind) - 1)
+	if k != KindResistor {
+		n.actives = append(n.actives, e)
+	}
+	n.stale = stale{structure: true}
+	return e
 }
 
 func (n *Network) has(e Element) bool     { return e >= 0 && int(e) < len(n.kind) }

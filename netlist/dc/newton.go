@@ -33,7 +33,7 @@ func (e *LawError) Error() string {
 	return fmt.Sprintf("the law of element %d gives no finite current at %g V; mend the law or its values", e.Element, e.Volt)
 }
 
-// settle finds the voltages at which all devices are on their curves and leaves them in work.hi. It is Newton's method
+// settle finds the voltages at which all devices are on their curves and leaves them in work.x. It is Newton's method
 // with a line search that goes down the network's co-content (W. Millar, "Some general theorems for non-linear systems
 // possessing resistance", 1951). Where no current falls with its voltage the co-content is convex and every step leads
 // nearer. Demands are held off until the rest has settled; from the open-circuit voltages so found, Newton's method
@@ -51,13 +51,13 @@ func (n *Network) settle() (iterations int, err error) {
 	}
 	for iterations = 1; ; iterations++ {
 		eased := n.tangents()
-		n.solveInto(w.next)
+		n.linear(w.next)
 		worst, amp, err := n.offCurve()
 		if err != nil {
 			return iterations, err
 		}
 		if worst == NoElement || iterations == 1 {
-			w.hi, w.next = w.next, w.hi
+			w.x, w.next = w.next, w.x
 		} else {
 			n.step(eased)
 		}
@@ -69,13 +69,13 @@ func (n *Network) settle() (iterations int, err error) {
 			for i := range n.devices {
 				d := &n.devices[i]
 				d.held = false
-				d.idle = n.drop(w.hi, d.e)
+				d.idle = n.drop(w.x, d.e)
 			}
 		case iterations >= MaxIterations:
 			return iterations, &ConvergenceError{Element: worst, Amp: amp, Iterations: iterations}
 		}
 		for i := range n.devices {
-			if d := &n.devices[i]; !n.open[d.e] && !d.take(n.drop(w.hi, d.e)) {
+			if d := &n.devices[i]; !n.open[d.e] && !d.take(n.drop(w.x, d.e)) {
 				return iterations, &LawError{d.e, d.v}
 			}
 		}
@@ -87,11 +87,11 @@ func (n *Network) settle() (iterations int, err error) {
 func (n *Network) tangents() (eased bool) {
 	for i := range n.devices {
 		if d := &n.devices[i]; !n.open[d.e] {
-			n.emf[d.e], n.inj[d.e] = d.v, d.amp
+			n.setPush(d.e, d.v, d.amp)
 			n.setConductance(d.e, d.siemens)
 		}
 	}
-	if n.fac.refactor(&n.sym, n.g) {
+	if n.refactor() {
 		return false
 	}
 	for i := range n.devices {
@@ -99,14 +99,14 @@ func (n *Network) tangents() (eased bool) {
 			n.setConductance(d.e, max(d.siemens, LeakSiemens))
 		}
 	}
-	n.fac.refactor(&n.sym, n.g) // cannot fail: no conductance is negative
+	n.refactor() // cannot fail: no conductance is negative
 	return true
 }
 
 // drop returns the voltage over e.
-func (n *Network) drop(x []float64, e Element) float64 {
+func (n *Network) drop(x []volt, e Element) float64 {
 	at := n.sym.ends[e]
-	return x[at.a] - x[at.b]
+	return x[at.a].minus(x[at.b])
 }
 
 // offCurve returns the device whose current by its tangent, at the new voltages, is furthest from its curve, and how
@@ -141,16 +141,16 @@ func roundingAmp(g, volt float64) float64 {
 	return ulps * g * math.Abs(volt)
 }
 
-// step goes from work.hi towards work.next as far as that leads downhill, or further in an eased step.
+// step goes from work.x towards work.next as far as that leads downhill, or further in an eased step.
 func (n *Network) step(eased bool) {
 	w := &n.work
 	t := n.stepLength(eased)
 	if t == 1 {
-		w.hi, w.next = w.next, w.hi
+		w.x, w.next = w.next, w.x
 		return
 	}
-	for i := range w.hi {
-		w.hi[i] += t * (w.next[i] - w.hi[i])
+	for i, to := range w.next[:n.sym.size] {
+		w.x[i] = w.x[i].plus(t * to.minus(w.x[i]))
 	}
 }
 
@@ -198,12 +198,12 @@ func (n *Network) stepLength(eased bool) float64 {
 	return high
 }
 
-// curvature returns how much the linear elements' part of the co-content bends on the way from work.hi to work.next.
+// curvature returns how much the linear elements' part of the co-content bends on the way from work.x to work.next.
 func (n *Network) curvature() float64 {
 	w, sum := &n.work, 0.0
 	for e, k := range n.kind {
 		if k == KindResistor || k == KindVoltage {
-			d := n.drop(w.next, Element(e)) - n.drop(w.hi, Element(e))
+			d := n.drop(w.next, Element(e)) - n.drop(w.x, Element(e))
 			sum += n.g[e] * d * d
 		}
 	}

@@ -56,13 +56,15 @@ func newGraph(m int32, from, to []int32) graph {
 	return graph{ptr: ptr, adj: adj[:w]}
 }
 
-// eliminationOrder returns the vertices in an order that keeps the factor sparse. Loose ends go first, again and
-// again, which costs no fill and time in proportion to the tree; what is left, where every vertex has two neighbours
-// or more, goes by minimum degree.
-func eliminationOrder(g graph) []int32 {
-	order, left := stripLeaves(g)
+// eliminationOrder returns the vertices in an order that keeps the factor sparse, with the vertices in last at its end.
+// Loose ends go first, again and again, which costs no fill and time in proportion to the tree; what is left, where
+// every vertex has two neighbours or more, goes by minimum degree. entries is about how many entries the factor will
+// have.
+func eliminationOrder(g graph, last []int32) (order []int32, entries int) {
+	order, left := stripLeaves(g, last)
+	entries = len(order)
 	if len(left) == 0 {
-		return order
+		return order, entries
 	}
 	core := make([]int32, g.len())
 	for v := range core {
@@ -80,24 +82,33 @@ func eliminationOrder(g graph) []int32 {
 		}
 		sub.ptr = append(sub.ptr, int32(len(sub.adj)))
 	}
-	for _, i := range minimumDegree(sub) {
+	late := make([]int32, len(last))
+	for i, v := range last {
+		late[i] = core[v]
+	}
+	rest, more := minimumDegree(sub, late)
+	for _, i := range rest {
 		order = append(order, left[i])
 	}
-	return order
+	return order, entries + more
 }
 
-// stripLeaves takes vertices with at most one remaining neighbour until there are none, and returns them in the order
-// taken, and the vertices left.
-func stripLeaves(g graph) (taken, left []int32) {
+// stripLeaves takes vertices with at most one remaining neighbour until there are none but those to keep, and returns
+// them in the order taken, and the vertices left.
+func stripLeaves(g graph, keep []int32) (taken, left []int32) {
+	const kept = 1 << 30 // neighbours that are never there, nor taken
 	m := g.len()
 	degree := make([]int32, m)
+	for _, v := range keep {
+		degree[v] = kept
+	}
 	last := make([]int32, m) // all remaining neighbours xored: the neighbour itself once there is one only
 	taken = make([]int32, 0, m)
 	for v := range m {
 		for _, u := range g.adj[g.ptr[v]:g.ptr[v+1]] {
 			last[v] ^= u
 		}
-		degree[v] = g.ptr[v+1] - g.ptr[v]
+		degree[v] += g.ptr[v+1] - g.ptr[v]
 		if degree[v] <= 1 {
 			taken = append(taken, v)
 		}

@@ -71,82 +71,103 @@ func (s *Solution) begin(n *Network) {
 		Islands:      append(s.Islands[:0], n.islands.list...),
 		ResidualNode: NoNode,
 	}
-	clear(s.Volt)
-	clear(s.Amp)
-	clear(s.Watt)
 	clear(s.State)
 }
 
-// fill puts the result of the last solution into s and checks that it closes.
-func (n *Network) fill(s *Solution) error {
-	w := &n.work
+// blank puts zeros in where nothing has been found.
+func (s *Solution) blank() {
+	clear(s.Volt)
+	clear(s.Amp)
+	clear(s.Watt)
+}
+
+// report puts the result into s.
+func (n *Network) report(s *Solution) {
+	w, b := &n.work, &n.work.balance
+	n.reportVolts(s)
+	s.GeneratedWatt = b.given
+	s.DissipatedWatt = b.taken + n.reportAmps(s)
+	s.ImbalanceWatt = s.GeneratedWatt - s.DissipatedWatt
+	if n.nodes > 0 {
+		s.ResidualAmp = math.Abs(w.residual[b.at])
+		s.ResidualNode = n.sym.node[b.at]
+	}
 	for i := range n.devices {
 		d := &n.devices[i]
 		if !n.open[d.e] {
-			s.State[d.e] = d.state(n.exactDrop(n.sym.ends[d.e], 0))
+			s.State[d.e] = d.state(w.exactDrop(n.sym.ends[d.e], 0))
 		}
 	}
-	copy(s.Amp, w.amp)
-	for e, at := range n.sym.ends {
-		p := n.exactDrop(at, 0) * w.amp[e]
-		s.Watt[e] = p
-		if p > 0 {
-			s.DissipatedWatt += p
-		} else {
-			s.GeneratedWatt -= p
-		}
-	}
-	s.ImbalanceWatt = s.GeneratedWatt - s.DissipatedWatt
-	largest := n.fillVolts(s)
-	return n.checkClosure(s, largest)
 }
 
-// fillVolts copies the voltages and counts those of floating islands from their lowest nodes. It returns the largest
-// absolute voltage before that.
-func (n *Network) fillVolts(s *Solution) (largest float64) {
-	w := &n.work
+// reportVolts puts the voltages into s. Those of floating islands count from their lowest nodes.
+func (n *Network) reportVolts(s *Solution) {
+	x, is := n.work.x, &n.islands
+	volts := s.Volt[:len(n.sym.position)]
+	if !is.floating {
+		for v, p := range n.sym.position {
+			volts[v] = x[p].hi + x[p].lo
+		}
+		return
+	}
 	for v, p := range n.sym.position {
-		base := n.islands.list[n.islands.of[v]]
-		s.Volt[v] = w.hi[p] + w.lo[p]
-		largest = max(largest, math.Abs(s.Volt[v]))
-		if base.Floating {
-			first := n.sym.position[base.First]
-			s.Volt[v] = (w.hi[p] - w.hi[first]) + (w.lo[p] - w.lo[first])
+		if base := &is.list[is.of[v]]; base.Floating {
+			volts[v] = x[p].minus(x[n.sym.position[base.First]])
+		} else {
+			volts[v] = x[p].hi + x[p].lo
 		}
 	}
-	return largest
 }
 
-// checkClosure finds the worst node and the power balance. Not-a-number fails every comparison and so is an error.
-func (n *Network) checkClosure(s *Solution, largest float64) error {
-	w := &n.work
+// reportAmps puts currents and powers into s. It returns the power that the resistors take up.
+func (n *Network) reportAmps(s *Solution) (watt float64) {
+	place, amp := n.branches.place, n.work.amp
+	kind, ohm := n.kind[:len(place)], n.rated[:len(place)]
+	amps, watts := s.Amp[:len(place)], s.Watt[:len(place)]
+	for e, q := range place {
+		i := amp[q] + 0 // no negative zeros
+		amps[e] = i
+		if kind[e] == KindResistor {
+			p := i * i * ohm[e]
+			watts[e] = p
+			watt += p
+		}
+	}
+	for _, e := range n.actives {
+		watts[e] = n.work.exactDrop(n.sym.ends[e], 0) * amps[e]
+	}
+	return watt
+}
+
+// checkClosure compares the residuals, unless they are known to close, and the power balance with what is accepted.
+// Not-a-number fails every comparison and so is an error.
+func (n *Network) checkClosure(s *Solution, closed bool) error {
+	miss := math.Abs(s.ImbalanceWatt)
+	limit := RelativeTolerance*(s.GeneratedWatt+s.DissipatedWatt) + n.work.balance.room
+	if closed && miss <= limit {
+		return nil
+	}
+	floor, highest := floorAmp, 0.0
+	for p := range n.sym.node {
+		floor = max(floor, floorShare*n.gross(int32(p)))
+		highest = max(highest, math.Abs(n.work.x[p].hi))
+	}
 	var worst *ClosureError
 	ratio := 1.0
-	s.ResidualAmp = math.Inf(-1)
-	floor := floorAmp
-	for _, gross := range w.gross {
-		floor = max(floor, floorShare*gross)
-	}
-	for v, p := range n.sym.position {
-		r := math.Abs(w.residual[p])
-		if r > s.ResidualAmp || r != r {
-			s.ResidualAmp, s.ResidualNode = r, Node(v)
+	for p, v := range n.sym.node {
+		left := math.Abs(n.work.residual[p])
+		limit := RelativeTolerance*n.gross(int32(p)) + floor
+		if !(left <= ratio*limit) {
+			worst = &ClosureError{Node: v, Amp: left, Limit: limit}
+			ratio = left / limit
 		}
-		limit := RelativeTolerance*w.gross[p] + floor
-		if !(r <= ratio*limit) {
-			worst = &ClosureError{Node: Node(v), Amp: r, Limit: limit}
-			ratio = r / limit
-		}
-	}
-	if n.nodes == 0 {
-		s.ResidualAmp = 0
 	}
 	if worst != nil {
 		return worst
 	}
-	limit := RelativeTolerance*(s.GeneratedWatt+s.DissipatedWatt) + floor*largest*float64(n.nodes) + w.powerRoom
-	if !(math.Abs(s.ImbalanceWatt) <= limit) {
-		return &ClosureError{Node: NoNode, Watt: math.Abs(s.ImbalanceWatt), Limit: limit}
+	limit += floor * highest * float64(n.nodes)
+	if !(miss <= limit) {
+		return &ClosureError{Node: NoNode, Watt: miss, Limit: limit}
 	}
 	return nil
 }

@@ -1,12 +1,14 @@
 package dc
 
+import "slices"
+
 // symbolic is everything about the factor that depends on what is connected to what, not on values. Nodes are
 // renumbered to positions: 0..size-1 in the order of elimination, the reference, if any, at position size.
 type symbolic struct {
 	size     int32
 	position []int32 // by node
+	node     []Node  // by position
 	ends     []ends  // by element
-	column   []int32 // by element: the column of the matrix it stands in, none for a current source
 
 	parent []int32 // elimination tree: the next column that column j changes, none at a root
 
@@ -14,9 +16,6 @@ type symbolic struct {
 	colPtr, rows   []int32
 	rowPtr         []int32
 	rowCol, rowPos []int32 // column, and place of the entry in that column
-
-	// The elements of each column of the matrix, with the row they stand in.
-	elemPtr, elem, elemRow []int32
 }
 
 // ends are the positions of the two nodes of an element.
@@ -52,32 +51,58 @@ func (n *Network) analyse() {
 	}
 	g := newGraph(size, from, to)
 
-	order := eliminationOrder(g)
-	place := invert(order)
-	parent := eliminationTree(g, order, place)
-	post := postorder(parent)
-	// Second numbering: children right before their parents, so that neighbours are near in memory.
-	postPlace := invert(post)
+	order, entries := eliminationOrder(g, n.sourceEnds())
+	parent := eliminationTree(g, order, invert(order))
+	var post []int32
+	if entries < levelsBelow*int(size) {
+		post = levelOrder(order, parent, laterElements(from, to, order))
+	} else {
+		post = postorder(parent)
+	}
+	// Second numbering, for the sake of memory.
 	s.parent = make([]int32, size)
+	final := make([]int32, size+1)
+	final[size] = size
+	place := invert(post)
 	for j, old := range post {
 		s.parent[j] = none
 		if p := parent[old]; p != none {
-			s.parent[j] = postPlace[p]
+			s.parent[j] = place[p]
 		}
+		post[j] = order[old]
+		final[post[j]] = int32(j)
 	}
-	final := make([]int32, size+1)
-	for v := range size {
-		final[v] = postPlace[place[v]]
-	}
-	final[size] = size
+	s.node = make([]Node, n.nodes)
 	for v, p := range s.position {
 		s.position[v] = final[p]
+		s.node[final[p]] = Node(v)
 	}
-	for j, old := range post {
-		post[j] = order[old]
+	s.ends = make([]ends, len(n.kind))
+	for e := range s.ends {
+		s.ends[e] = ends{s.position[n.a[e]], s.position[n.b[e]]}
 	}
 	s.findPattern(g, post, final)
-	s.sortElements(n)
+}
+
+// maxLate is how many nodes may be put last in the order.
+const maxLate = 8
+
+// sourceEnds returns the vertices with voltage sources, if they are few. At the end of the order they keep the current
+// that a source would drive through a short circuit, which the factor works with, from being carried through nodes
+// with small currents, whose digits it would cover.
+func (n *Network) sourceEnds() []int32 {
+	late := make([]int32, 0, maxLate+2)
+	for _, e := range n.voltages {
+		for _, v := range [2]int32{n.sym.position[n.a[e]], n.sym.position[n.b[e]]} {
+			if v < n.sym.size && !slices.Contains(late, v) {
+				late = append(late, v)
+			}
+		}
+		if len(late) > maxLate {
+			return nil
+		}
+	}
+	return late
 }
 
 func invert(perm []int32) []int32 {
@@ -114,42 +139,6 @@ func eliminationTree(g graph, order, place []int32) []int32 {
 	return parent
 }
 
-// postorder lists the columns so that every subtree is a run that ends with its root.
-func postorder(parent []int32) []int32 {
-	m := int32(len(parent))
-	first, next := make([]int32, m), make([]int32, m)
-	for v := range first {
-		first[v] = none
-	}
-	for v := m - 1; v >= 0; v-- {
-		if p := parent[v]; p != none {
-			next[v] = first[p]
-			first[p] = v
-		}
-	}
-	post := make([]int32, 0, m)
-	stack := make([]int32, 0, 64)
-	for root := range m {
-		if parent[root] != none {
-			continue
-		}
-		stack = append(stack, root)
-		for len(stack) > 0 {
-			v := stack[len(stack)-1]
-			if c := first[v]; c != none {
-				first[v] = none
-				for ; c != none; c = next[c] {
-					stack = append(stack, c)
-				}
-				continue
-			}
-			stack = stack[:len(stack)-1]
-			post = append(post, v)
-		}
-	}
-	return post
-}
-
 // findPattern finds the entries of the factor row by row: row i holds every column on the way up the tree from its
 // neighbours to i. order lists the vertices by position, place is its inverse.
 func (s *symbolic) findPattern(g graph, order, place []int32) {
@@ -184,38 +173,5 @@ func (s *symbolic) findPattern(g graph, order, place []int32) {
 			s.rows[p] = i
 			s.rowPos[q] = p
 		}
-	}
-}
-
-// sortElements files the elements under the columns of the matrix.
-func (s *symbolic) sortElements(n *Network) {
-	s.ends = make([]ends, len(n.kind))
-	s.column = make([]int32, len(n.kind))
-	s.elemPtr = make([]int32, s.size+1)
-	for e, k := range n.kind {
-		a, b := s.position[n.a[e]], s.position[n.b[e]]
-		s.ends[e] = ends{a, b}
-		s.column[e] = none
-		if k != KindCurrent {
-			s.column[e] = min(a, b)
-			s.elemPtr[min(a, b)]++
-		}
-	}
-	total := int32(0)
-	for j := range s.size {
-		total += s.elemPtr[j]
-		s.elemPtr[j] = total
-	}
-	s.elemPtr[s.size] = total
-	s.elem = make([]int32, total)
-	s.elemRow = make([]int32, total)
-	for e := len(n.kind) - 1; e >= 0; e-- {
-		j := s.column[e]
-		if j == none {
-			continue
-		}
-		s.elemPtr[j]--
-		s.elem[s.elemPtr[j]] = int32(e)
-		s.elemRow[s.elemPtr[j]] = max(s.ends[e].a, s.ends[e].b)
 	}
 }

@@ -19,7 +19,7 @@ func (n *Network) SetVolt(e Element, volt float64) error {
 	if err := n.checkSet("voltage", e, checkLimit("voltage", "V", volt, MaxVolt), KindVoltage, KindVoltage); err != nil {
 		return err
 	}
-	n.emf[e] = volt
+	n.setPush(e, volt, 0)
 	return nil
 }
 
@@ -30,7 +30,7 @@ func (n *Network) SetAmp(e Element, amp float64) error {
 	}
 	n.rated[e] = amp
 	if !n.open[e] {
-		n.inj[e] = amp
+		n.setPush(e, 0, amp)
 	}
 	return nil
 }
@@ -54,9 +54,9 @@ func (n *Network) Open(e Element) error {
 		return nil
 	}
 	n.open[e] = true
-	n.inj[e] = 0
+	n.setPush(e, n.emf[e], 0)
 	if n.kind[e] != KindCurrent {
-		n.stale.topology = true
+		n.stale.opened = true
 		n.setConductance(e, 0)
 	}
 	return nil
@@ -73,12 +73,12 @@ func (n *Network) Close(e Element) error {
 	n.open[e] = false
 	switch n.kind[e] {
 	case KindCurrent:
-		n.inj[e] = n.rated[e]
+		n.setPush(e, 0, n.rated[e])
 	case KindResistor, KindVoltage:
-		n.stale.topology = true
+		n.stale.closed = true
 		n.setConductance(e, 1/n.rated[e])
 	case KindDevice: // Solve gives it its conductance
-		n.stale.topology = true
+		n.stale.closed = true
 	}
 	return nil
 }
@@ -86,14 +86,42 @@ func (n *Network) Close(e Element) error {
 // IsOpen reports whether e is open; an element that does not exist is.
 func (n *Network) IsOpen(e Element) bool { return !n.has(e) || n.open[e] }
 
-// setConductance changes what the solver sees and marks the columns of the factor that depend on it.
+// setConductance changes what the solver sees and marks what depends on it.
 func (n *Network) setConductance(e Element, g float64) {
 	if g == n.g[e] {
 		return
 	}
 	n.g[e] = g
+	if n.stale.structure {
+		return
+	}
+	at := n.sym.ends[e]
+	n.fac.touchColumn(n.sym.parent, min(at.a, at.b))
+	if n.kind[e] == KindResistor {
+		n.branches.siemens[n.branches.place[e]] = g
+	} else {
+		n.touchEnds(at)
+	}
+}
+
+// setPush changes the voltage and the current in the law g·(v-emf) + inj of an element, and marks what depends on it.
+func (n *Network) setPush(e Element, emf, inj float64) {
+	if emf == n.emf[e] && inj == n.inj[e] {
+		return
+	}
+	n.emf[e], n.inj[e] = emf, inj
 	if !n.stale.structure {
-		n.fac.touch(n.sym.parent, n.sym.column[e])
+		n.touchEnds(n.sym.ends[e])
+	}
+}
+
+// touchEnds marks what depends on the currents pushed into the two positions.
+func (n *Network) touchEnds(at ends) {
+	if at.a < n.sym.size {
+		n.fac.touchPushed(n.sym.parent, at.a)
+	}
+	if at.b < n.sym.size {
+		n.fac.touchPushed(n.sym.parent, at.b)
 	}
 }
 

@@ -10,43 +10,74 @@ import (
 	"loomwright/netlist/dc"
 )
 
-// After any sequence of changes the solution is, to the last bit, that of a network built with the final values: the
-// columns computed again go through the same arithmetic as in a full factorisation.
+// act makes a random change to the network and returns it, to be made to another one.
+func act(rng *rand.Rand, r *rig) func(r *rig) {
+	e := dc.Element(rng.IntN(r.Elements()))
+	switch rng.IntN(4) {
+	case 0:
+		return func(r *rig) { require.NoError(r.t, r.Open(e)) }
+	case 1:
+		return func(r *rig) { require.NoError(r.t, r.Close(e)) }
+	}
+	k, _ := r.Kind(e)
+	value := rng.Float64()
+	switch {
+	case k == dc.KindCurrent:
+		return func(r *rig) { require.NoError(r.t, r.SetAmp(e, 10*(value-0.5))) }
+	case k == dc.KindDevice:
+		return func(r *rig) {
+			require.NoError(r.t, r.SetDevice(e, dc.ConstantCurrent{Amp: 5 * value, KneeVolt: 2}))
+		}
+	case k == dc.KindVoltage && rng.IntN(2) == 0:
+		return func(r *rig) { require.NoError(r.t, r.SetVolt(e, 24*(value-0.3))) }
+	}
+	return func(r *rig) { require.NoError(r.t, r.SetOhm(e, math.Pow(10, -6+12*value))) }
+}
+
+// After any sequence of changes the solution is, to the last bit, that of a network built with the final values: what
+// is computed again goes through the same arithmetic as in a full factorisation. That holds whatever was opened and
+// closed, with islands split and joined, and with devices. A resistance is measured now and then in between.
 func TestChangesEqualFullFactorisation(t *testing.T) {
-	for seed := range uint64(60) {
+	split := 0
+	for seed := range uint64(120) {
 		rng := rand.New(rand.NewPCG(seed, 20))
 		nodes := 2 + rng.IntN(80)
-		s := randomSpec(rng, nodes, nodes+rng.IntN(nodes))
-		changed := s.build(t)
-		open := make([]bool, changed.Elements())
-		for range 30 {
-			for range 1 + rng.IntN(3) {
-				i := rng.IntN(len(s.resistors))
-				e := dc.Element(i)
-				switch rng.IntN(4) {
-				case 0:
-					open[e] = true
-					require.NoError(t, changed.Open(e))
-				case 1:
-					open[e] = false
-					require.NoError(t, changed.Close(e))
-				default:
-					s.resistors[i].value = math.Pow(10, -6+12*rng.Float64())
-					require.NoError(t, changed.SetOhm(e, s.resistors[i].value))
-				}
+		resistors := nodes + rng.IntN(nodes)
+		if seed%3 == 1 { // trees, which fall apart with every resistor opened
+			nodes, resistors = 300, 299
+		}
+		s := randomSpec(rng, nodes, resistors)
+		build := func() *rig {
+			r := s.build(t)
+			if seed%3 == 2 {
+				randomMonotone(rand.New(rand.NewPCG(seed, 23)), r, 1+nodes/4)
 			}
-			fresh := s.build(t)
-			for e, o := range open {
-				if o {
-					require.NoError(t, fresh.Open(dc.Element(e)))
-				}
+			return r
+		}
+		changed := build()
+		var acts []func(r *rig)
+		for range 20 {
+			for range rng.IntN(4) {
+				acts = append(acts, act(rng, changed))
+				acts[len(acts)-1](changed)
+			}
+			if rng.IntN(4) == 0 {
+				_, err := changed.ResistanceBetween(dc.Node(rng.IntN(nodes)), dc.Node(rng.IntN(nodes)))
+				require.NoError(t, err)
+			}
+			fresh := build()
+			for _, act := range acts {
+				act(fresh)
 			}
 			errFresh := fresh.Solve(&fresh.sol)
 			errChanged := changed.Solve(&changed.sol)
 			require.Equal(t, errFresh, errChanged, "seed %d", seed)
 			require.Equal(t, fresh.sol, changed.sol, "seed %d", seed)
+			require.Equal(t, floodFill(changed.Network), changed.sol.Island, "seed %d", seed)
+			split = max(split, len(changed.sol.Islands))
 		}
 	}
+	require.Greater(t, split, 5)
 }
 
 // Over a long run against the dense reference, with values from 1 mΩ to 1 kΩ.
