@@ -67,6 +67,9 @@ func elementValue(k *schematic.Kind, p *schematic.Part, pin *schematic.Pin, e sc
 		return ""
 	}
 	v, known := k.Value(p, pin, e, arg).Get()
+	if charge, ok := chargeOf(p, e); ok {
+		return strconv.FormatFloat(charge*100, 'f', 0, 64) + " %"
+	}
 	switch {
 	case known:
 		return unit.Format(quantity, v, unit.SI)
@@ -76,6 +79,18 @@ func elementValue(k *schematic.Kind, p *schematic.Part, pin *schematic.Pin, e sc
 		return "? W"
 	}
 	return "? A"
+}
+
+// chargeOf returns the state of charge a battery's voltage follows, where the
+// part says how full it is and not how many volts: the default of the kind
+// would then be a figure that nothing is computed with.
+func chargeOf(p *schematic.Part, e schematic.Element) (float64, bool) {
+	volt := e.Args["volt"]
+	if _, own := p.Values[volt.Param]; e.Type != schematic.ElemBattery || own || volt.Param == "" {
+		return 0, false
+	}
+	charge, ok := p.Values[e.Args["charge"].Param]
+	return charge, ok
 }
 
 // wireTexts returns the label of a wire, from the full one to the shortest:
