@@ -74,6 +74,9 @@ func partNotes(d *schematic.Doc, p *schematic.Part) []string {
 		return slices.ContainsFunc(k.Roles, func(r schematic.Role) bool { _, ok := r.Param(name); return ok })
 	}
 	vain("part "+p.Name, p.Values, func(name string) bool { return inKind(name) || inRoles(name) })
+	if !k.OwnPins && len(p.Pins) > 0 {
+		return append(notes, fmt.Sprintf("part %s: lists pins, but part kind %q has its own; run  loom kinds %s  for the list", p.Name, k.Name, k.Name))
+	}
 	for _, pin := range p.Pins {
 		role, _ := k.Role(pin.Role)
 		vain("part "+p.Name+" pin "+pin.Name, pin.Values, func(name string) bool {
