@@ -35,6 +35,9 @@ func (r *run) onlyBus(net int, besides *schematic.Part) bool {
 
 // signal returns what a pin says it is for.
 func (r *run) signal(node *netlist.Node) string {
+	if node.Part == nil {
+		return ""
+	}
 	k := r.doc.KindOf(node.Part)
 	if k == nil {
 		return ""

@@ -29,7 +29,8 @@ import (
 //	housing X1 rated=10 width=2.8
 //
 // Wires are FLRY copper without joint resistance; options after the length:
-// joints, aluminium, bare (no insulation said), parked, temp=90, on=A,B (route).
+// joints, aluminium, bare (no insulation said), parked, temp=90, on=A,B (route),
+// colour=BU/RD, twist=pair, screen=S, drain=S (the drain wire of that screen).
 type plan struct {
 	t     testing.TB
 	seed  string
@@ -196,6 +197,17 @@ func (p *plan) option(w *schematic.Wire, opt string) {
 		w.Build = schematic.Parked
 	case "temp":
 		w.TempC = p.num(value)
+	case "colour":
+		c, err := schematic.ParseColor(value)
+		require.NoError(p.t, err)
+		w.Color = c
+	case "twist":
+		w.Twist = p.group(schematic.TwistGroup, value).ID
+	case "screen":
+		w.Screen = p.group(schematic.ScreenGroup, value).ID
+	case "drain":
+		g := p.group(schematic.ScreenGroup, value)
+		g.Drain, w.Screen = w.ID, g.ID
 	case "on":
 		w.Loom = p.loom.ID
 		for name := range strings.SplitSeq(value, ",") {
@@ -204,6 +216,18 @@ func (p *plan) option(w *schematic.Wire, opt string) {
 	default:
 		w.Circuit = opt
 	}
+}
+
+// group returns the group of a name, made when first named.
+func (p *plan) group(of schematic.GroupType, name string) *schematic.Group {
+	for _, it := range p.items {
+		if g, ok := it.(*schematic.Group); ok && g.Name == name {
+			return g
+		}
+	}
+	g := &schematic.Group{ID: p.id("group " + name), Name: name, Type: of}
+	p.items = append(p.items, g)
+	return g
 }
 
 func (p *plan) segment(f []string) {

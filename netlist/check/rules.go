@@ -30,4 +30,9 @@ var rules = []Rule{
 	scope,
 	keyOff,
 	supplyBudget,
+	screenGround,
+	sensorGround,
+	sensorSupply,
+	busEnds,
+	busPair,
 }
