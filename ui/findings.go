@@ -244,8 +244,11 @@ func (f *findingList) describe(x *finding) {
 	look := shadeOf(x.Severity)
 	f.detail.Add(container.NewBorder(nil, nil, container.New(padded{4, 0}, widget.NewIcon(iconIn(look.icon, look.color))), nil, title))
 	f.detail.Add(wrapped(x.Text))
-	for _, fix := range x.Fixes {
+	for i, fix := range x.Fixes {
 		b := widget.NewButton(sentence(fix.Label), func() { f.mend(fix) })
+		if i == 0 {
+			b.Importance = widget.HighImportance
+		}
 		f.detail.Add(container.New(remedyLayout{}, b, wrapped(fix.Effect)))
 	}
 	for _, r := range []struct{ name, text string }{

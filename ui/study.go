@@ -261,6 +261,9 @@ func chainOf(e *electricity, sol *netlist.Solution, h tool.Hit) *chain {
 		v.from, v.to, v.known = a, b, okA && okB
 		c.steps = append(c.steps, v)
 		c.lit[v.key] = true
+		if p := e.doc.Part(v.key.ID); br.Role == netlist.RoleMate && p != nil {
+			c.lit[schematic.Key{Type: schematic.TypePart, ID: p.Mate}] = true
+		}
 		for _, n := range []int{st.From, st.To} {
 			node := e.net.Nodes[n]
 			if volt, ok := sol.VoltAt(n); ok && (node.Pin != schematic.PinRef{}) {

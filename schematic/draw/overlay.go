@@ -25,13 +25,18 @@ func (b *build) glow() []Mark {
 		return nil
 	}
 	var p pen
-	for _, s := range b.symbols {
-		if p.owner = s.part.Key(); b.live.Trace[p.owner] {
-			box := boxMM(s.body)
-			for _, pp := range s.pins {
-				box = box.extend(mm(pp.At))
+	by := b.reached()
+	for i, s := range b.symbols {
+		if p.owner = s.part.Key(); b.live.Trace[p.owner] && (len(by[i]) > 0 || !b.anyReached(s.part.ID, by)) {
+			body := boxMM(s.body)
+			for _, n := range by[i] {
+				at := mm(s.pins[n].At)
+				near := Point{min(max(at.X, body.Min.X), body.Max.X), min(max(at.Y, body.Min.Y), body.Max.Y)}
+				if near != at {
+					p.stroke(polyline(at, near), 2*glowMargin, InkTrace)
+				}
 			}
-			box = box.Grow(partGlow)
+			box := body.Grow(partGlow)
 			p.stroke(roundRect(box, 0.8), 0.8, InkTrace)
 			b.rim(box)
 		}
@@ -42,6 +47,34 @@ func (b *build) glow() []Mark {
 		}
 	}
 	return p.marks
+}
+
+// reached tells for every symbol at which of its pins a traced wire ends. Of a
+// part that is drawn in several places only those are lit which the circuit
+// passes.
+func (b *build) reached() [][]int {
+	by := make([][]int, len(b.symbols))
+	for i, l := range b.lines {
+		if !b.live.Trace[l.wire.Key()] {
+			continue
+		}
+		for _, e := range b.ends[i] {
+			if e.symbol >= 0 {
+				by[e.symbol] = append(by[e.symbol], e.pin)
+			}
+		}
+	}
+	return by
+}
+
+func (b *build) anyReached(part schematic.ID, by [][]int) bool {
+	r := b.byPart[part]
+	for i := r[0]; i < r[1]; i++ {
+		if len(by[i]) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // overlay draws what computation adds on top: currents, volts, marks. It comes

@@ -332,3 +332,30 @@ func TestNonsenseDoesNotPanic(t *testing.T) {
 	ix.Query(draw.Box{Max: draw.Point{X: 1e300, Y: 1e300}}, func(int) {})
 	assert.NotEmpty(t, l.Text())
 }
+
+// Of a stud that is drawn twice, the light falls on the one a traced wire ends
+// at; with no traced wire at either, on both.
+func TestTheLightFallsWhereTheCircuitPasses(t *testing.T) {
+	b := newBench(2500, 1800)
+	stud := b.part("stud", "GND1", 20, 40, func(p *schematic.Part) {
+		p.Views = append(p.Views, schematic.View{Sheet: b.sheet.ID, At: geom.Pt(60*geom.Grid, 40*geom.Grid)})
+	})
+	b.part("lamp", "E1", 20, 20)
+	w := b.wire("W1", "E1.31", "GND1.1", "BK", 1)
+	lit := func(keys ...schematic.Key) int { // boxes of light
+		trace := map[schematic.Key]bool{}
+		for _, k := range keys {
+			trace[k] = true
+		}
+		n := 0
+		for _, m := range draw.Sheet(b.doc, b.sheet.ID, draw.Options{Live: &draw.Live{Trace: trace}}).Marks {
+			if s, ok := m.Op.(*draw.Stroke); ok && s.Ink == draw.InkTrace && m.Owner == stud.Key() && s.Width < 1 {
+				n++
+			}
+		}
+		return n
+	}
+	assert.Equal(t, 1, lit(stud.Key(), w.Key()))
+	assert.Equal(t, 2, lit(stud.Key()))
+	assert.Equal(t, 0, lit(w.Key()))
+}
