@@ -29,7 +29,7 @@ func (s *Solution) twoFuses() []Sneak {
 	}
 	g := newFuseGraph(s, zone, fuses)
 	feeders := map[int][]int{} // zone → fuses that feed it
-	for _, f := range fuses {
+	for _, f := range g.looped(fuses) {
 		a, b := zone.of(n.Branches[f].A), zone.of(n.Branches[f].B)
 		if a == b || g.minus[a] || g.minus[b] {
 			continue
@@ -114,6 +114,35 @@ func newFuseGraph(s *Solution, zone groups, fuses []int) *fuseGraph {
 		delete(g.minus, z) // the link between two batteries in series
 	}
 	return g
+}
+
+// looped returns the fuses that may lie on a ring of fuses: those left when
+// zones with a single fuse are taken away again and again. Most harnesses are
+// trees and have none.
+func (g *fuseGraph) looped(fuses []int) []int {
+	count := map[int]int{}
+	var ends []int
+	for _, z := range slices.Sorted(maps.Keys(g.at)) {
+		if count[z] = len(g.at[z]); count[z] == 1 {
+			ends = append(ends, z)
+		}
+	}
+	gone := map[int]bool{}
+	for len(ends) > 0 {
+		z := ends[len(ends)-1]
+		ends = ends[:len(ends)-1]
+		for _, f := range g.at[z] {
+			if gone[f] {
+				continue
+			}
+			gone[f] = true
+			to := g.far(f, z)
+			if count[to]--; count[to] == 1 {
+				ends = append(ends, to)
+			}
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(fuses), func(f int) bool { return gone[f] })
 }
 
 // far returns the zone at the other side of a fuse.
