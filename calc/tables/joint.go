@@ -62,6 +62,21 @@ func Contacts() Table[ContactRow] {
 	return Table[ContactRow]{practiceM("plug contacts by tab width; resistance after the class of USCAR-2"), contacts[:]}
 }
 
+// ContactWireRow is the range of conductor areas that contacts of one width
+// are sold for.
+type ContactWireRow struct {
+	TabMM          float64
+	MinMM2, MaxMM2 float64
+}
+
+var contactWires = [...]ContactWireRow{{0.64, 0.13, 0.75}, {1.5, 0.35, 2.5}, {2.8, 0.35, 4}, {4.8, 0.5, 6}, {6.3, 0.5, 6}, {9.5, 2.5, 16}}
+
+// ContactWires lists the wire sizes plug contacts take, over all makes: the one
+// bought takes less.
+func ContactWires() Table[ContactWireRow] {
+	return Table[ContactWireRow]{practiceM("wire sizes of plug contacts by tab width, low confidence"), contactWires[:]}
+}
+
 // CrimpRow is the resistance of a new crimp.
 type CrimpRow struct {
 	AreaMM2 float64

@@ -43,4 +43,5 @@ func Example() {
 	// error: E1 is fed at E1.1 without a fuse.
 	// warning: Parked, G1 gives 5.03 A, 50 mA are allowed. Without the capacity nobody can say for how long.
 	// not assessed: W1 and W2 are on no loom segment and count as lying alone: in a bundle they bear less.
+	// note: No wire has a colour.
 }

@@ -101,6 +101,18 @@ func (p *plan) line(f []string) {
 	case f[0] == "housing":
 		v := p.values(f[2:])
 		h := &schematic.Housing{}
+		for _, key := range []string{"sealed", "plugged", "pins", "sockets"} { // 1 is yes
+			switch is := v[key] == 1; {
+			case is && key == "sealed":
+				h.Sealed = true
+			case is && key == "plugged":
+				h.Plug = "plug"
+			case is && key == "pins":
+				h.Gender = "pin"
+			case is:
+				h.Gender = "socket"
+			}
+		}
 		if a, ok := v["rated"]; ok {
 			h.RatedAmp = schematic.Some(a)
 		}

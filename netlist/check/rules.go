@@ -35,4 +35,10 @@ var rules = []Rule{
 	sensorSupply,
 	busEnds,
 	busPair,
+	plugHalves,
+	cavityRule,
+	openCavity,
+	sameColour,
+	circuitColours,
+	noColour,
 }
