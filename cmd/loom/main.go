@@ -45,6 +45,7 @@ type options struct {
 	currents, outlines, dots bool
 	write                    bool
 	unplugged                bool
+	size                     sizeOptions
 }
 
 func commands() []command {
@@ -66,6 +67,7 @@ func commands() []command {
 			f.BoolVar(&o.write, "w", false, "rewrite the file instead of printing it")
 		}, runFormat},
 		{"kinds", "[NAME]", "list the part kinds, or describe one: pins, values, elements", flags(asJSON), runKinds},
+		{"size", "", "wire size and fuse for a current, with formula and source", flags(asJSON, sizeFlags), runSize},
 		{"rules", "", "list the rules of check, with the limits and choices a file may set", flags(asJSON), runRules},
 	}
 }
