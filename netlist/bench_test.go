@@ -133,3 +133,11 @@ func BenchmarkStudyAfterOneEdit(b *testing.B) {
 		}
 	}
 }
+
+// The worst combination of every wire of 1 000, with some eighty switches.
+func BenchmarkWorst(b *testing.B) {
+	n := netlist.Build(bigDoc(b))
+	for b.Loop() {
+		n.Worst()
+	}
+}
