@@ -46,11 +46,14 @@ func planStairs(steps []step, width, height float32, joined bool, opened map[sch
 		limit = max(0.005, 0.05*steps[p.worst].drop())
 	}
 	for {
-		p.treads = joinSteps(steps, limit, joined, opened)
+		p.treads = joinSteps(steps, limit, joined, nil)
 		if !joined || p.width() <= width || p.worst < 0 || limit > steps[p.worst].drop() {
 			break
 		}
 		limit *= 1.4
+	}
+	if len(opened) > 0 { // the others stay as they are
+		p.treads = joinSteps(steps, limit, joined, opened)
 	}
 	p.place(width)
 	p.scale(height, losses)
