@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -292,7 +291,7 @@ func TestExportWritesTheFiles(t *testing.T) {
 		var path *entry
 		walk(top, func(o fyne.CanvasObject) {
 			switch o := o.(type) {
-			case *widget.Select:
+			case *pick:
 				if len(o.Options) == 3 && o.Options[0] == asPDF {
 					o.SetSelected(c.format)
 				}

@@ -216,7 +216,7 @@ func TestRecoveryIsOfferedAndNeverApplied(t *testing.T) {
 	doc, err = rec.Apply(doc)
 	require.NoError(t, err)
 	k, _ := doc.Named("G1")
-	assert.Equal(t, geom.Pt(550, 1500), doc.Part(k.ID).Views[0].At, "saved once, moved once more")
+	assert.Equal(t, geom.Pt(575, 1500), doc.Part(k.ID).Views[0].At, "saved once, moved once more")
 }
 
 // Two windows on one file: the second must not go without a journal.
