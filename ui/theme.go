@@ -58,7 +58,7 @@ func swatches() map[fyne.ThemeColorName]swatch {
 		theme.ColorNameDisabledButton:      {rgb(0xe8e0d2), rgb(0x262e35)},
 		theme.ColorNameHover:               {rgba(0x7a4a20, 0x1e), rgba(0xffe0c0, 0x1a)},
 		theme.ColorNamePressed:             {rgba(0x7a4a20, 0x3c), rgba(0xffe0c0, 0x33)},
-		theme.ColorNameFocus:               {rgba(0x9a4a1c, 0x55), rgba(0xe39a63, 0x66)},
+		theme.ColorNameFocus:               {rgba(0x3a1a06, 0x59), rgba(0xfff0e0, 0x4c)},
 		theme.ColorNameSelection:           {rgba(0xc98a55, 0x66), rgba(0xb9713a, 0x66)},
 		theme.ColorNameInputBackground:     {rgb(0xfdfaf4), rgb(0x13181d)},
 		theme.ColorNameInputBorder:         {rgb(0xb9ac97), rgb(0x4b5861)},

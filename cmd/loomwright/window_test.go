@@ -109,7 +109,7 @@ func (h *hand) export(several bool, format int, file string) {
 	if several {
 		h.key("Tab", "Left") // this sheet instead of all
 	}
-	h.answer(2, 1) // write the file
+	h.answer(2, 0) // write the file
 	h.wait(file, func() bool { _, err := os.Stat(file); return err == nil })
 	h.answer(1, 0) // the box that names the file
 	h.waitSheet()
