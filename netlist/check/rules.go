@@ -41,4 +41,7 @@ var rules = []Rule{
 	sameColour,
 	circuitColours,
 	noColour,
+	coilSuppress,
+	coilDuty,
+	switchLoad,
 }
