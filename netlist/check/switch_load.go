@@ -20,13 +20,43 @@ var switchLoad = Rule{
 		"all else 1. Contacts of relays are not looked at.",
 	Source: "FAA AC 43.13-1B, Table 11-4",
 	run: func(r *run) {
+		worked := map[*netlist.Solution]map[int][]int{}
+		for _, s := range r.usable() {
+			worked[s] = r.workedBy(s)
+		}
 		for i := range r.n.Branches {
-			br := &r.n.Branches[i]
-			if br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemContact && br.Element.Coil == "" {
-				r.switchLoad(i, br)
+			if br := &r.n.Branches[i]; isSwitch(br) {
+				r.switchLoad(i, br, worked)
 			}
 		}
 	},
+}
+
+// isSwitch reports whether a branch is a contact that no coil moves.
+func isSwitch(br *netlist.Branch) bool {
+	return br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemContact && br.Element.Coil == ""
+}
+
+// workedBy lists, by switch, the loads whose current goes through it in an
+// operating state. Every load is followed once, whatever the number of switches.
+func (r *run) workedBy(s *netlist.Solution) map[int][]int {
+	out := map[int][]int{}
+	if !slices.ContainsFunc(r.n.Branches, func(br netlist.Branch) bool { return isSwitch(&br) }) {
+		return out
+	}
+	f := r.flow(s)
+	for i := range r.n.Branches {
+		if !r.n.Branches[i].IsLoad() || math.Abs(s.Amp[i]) <= quiet {
+			continue
+		}
+		feed, back := f.sides(i)
+		for _, line := range slices.Concat(feed.lines, back.lines) {
+			if isSwitch(&r.n.Branches[line]) && !slices.Contains(out[line], i) {
+				out[line] = append(out[line], i)
+			}
+		}
+	}
+	return out
 }
 
 // switchKind is the kind of load a load counts as for a switch.
@@ -42,7 +72,7 @@ func switchKind(load string) tables.SwitchLoad {
 	return tables.ResistiveLoad
 }
 
-func (r *run) switchLoad(i int, br *netlist.Branch) {
+func (r *run) switchLoad(i int, br *netlist.Branch, worked map[*netlist.Solution]map[int][]int) {
 	rated, ok := br.Value("limit_amp").Get()
 	if _, amp := r.worst(i, anyState); !ok || amp > rated {
 		return // another rule says so
@@ -55,7 +85,7 @@ func (r *run) switchLoad(i int, br *netlist.Branch) {
 		if math.Abs(s.Amp[i]) <= quiet {
 			continue
 		}
-		need, terms, from, err := r.switchNeeds(i, s)
+		need, terms, from, err := r.switchNeeds(math.Abs(s.Amp[i]), worked[s][i], s)
 		if err != nil {
 			floor, _ := r.limit(limitLoaded)
 			if math.Abs(s.Amp[i]) >= floor {
@@ -77,20 +107,12 @@ func (r *run) switchLoad(i int, br *netlist.Branch) {
 		Formula: strings.Join(how, "; ")}), br.Element.Name)
 }
 
-// switchNeeds sums up the rating a contact needs in an operating state. What
-// flows through it and cannot be traced to a load counts as it is.
-func (r *run) switchNeeds(contact int, s *netlist.Solution) (need float64, how []string, src tables.Source, err error) {
+// switchNeeds sums up the rating a contact needs for its loads in an operating
+// state. What flows through it and cannot be traced to a load counts as it is.
+func (r *run) switchNeeds(through float64, loads []int, s *netlist.Solution) (need float64, how []string, src tables.Source, err error) {
 	byKind := map[tables.SwitchLoad]float64{}
-	left := math.Abs(s.Amp[contact])
-	f := r.flow(s)
-	for i := range r.n.Branches {
-		if br := &r.n.Branches[i]; !br.IsLoad() || math.Abs(s.Amp[i]) <= quiet {
-			continue
-		}
-		feed, back := f.sides(i)
-		if !slices.Contains(feed.lines, contact) && !slices.Contains(back.lines, contact) {
-			continue
-		}
+	left := through
+	for _, i := range loads {
 		a := math.Min(math.Abs(s.Amp[i]), left) // the rest comes another way
 		left -= a
 		byKind[switchKind(r.n.Branches[i].Element.Load)] += a
