@@ -201,6 +201,27 @@ func BenchmarkOneChange(b *testing.B) {
 	}
 }
 
+// BenchmarkVariations opens each wire in turn; the time is that of one variation.
+func BenchmarkVariations(b *testing.B) {
+	for _, nodes := range []int{1_000, 10_000, 100_000} {
+		b.Run(fmt.Sprintf("harness/%d", nodes), func(b *testing.B) {
+			b.ReportAllocs()
+			r := shape(b, "harness", nodes)
+			r.solve()
+			changes := make([]dc.Change, b.N)
+			for i := range changes {
+				changes[i] = dc.Opened(dc.Element(i % nodes))
+			}
+			b.ResetTimer()
+			for _, err := range r.Variations(&r.sol, changes) {
+				if err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // BenchmarkResistance measures between two random nodes.
 func BenchmarkResistance(b *testing.B) {
 	for _, name := range []string{"tree", "harness", "grid"} {

@@ -3,8 +3,7 @@ package dc
 // branches holds the elements in the order in which the solver runs over them.
 type branches struct {
 	// The resistors by the column of the matrix they stand in, which is the lower of their two positions. Those of
-	// column j are ptr[j] to ptr[j+1]. A row is the position of the other end, with all bits turned over if the resistor
-	// points from there to the column.
+	// column j are ptr[j] to ptr[j+1]. A row is the position of the other end.
 	ptr     []int32
 	row     []int32
 	siemens []float64
@@ -17,7 +16,9 @@ type branches struct {
 	// active[activePtr[p]:activePtr[p+1]], with all bits turned over where it is the end their current comes out of.
 	activePtr, active []int32
 
-	place []int32 // by element: where a resistor stands among the resistors; active elements come after them
+	// By element: where it stands, first the resistors, then the active elements. All bits are turned over in a resistor
+	// that points to its column.
+	place []int32
 }
 
 // run is a run of columns up to end with as many resistors each, or, with own = mixed, with any number.
@@ -48,6 +49,12 @@ func (bs *branches) findRuns() {
 		}
 		add(j, own)
 	}
+}
+
+// seat returns the place an entry of the places stands for, and -1 for a resistor that points to its column, 1 for all
+// else.
+func seat(place int32) (q int32, way float64) {
+	return place ^ place>>31, [2]float64{1, -1}[uint32(place)>>31]
 }
 
 // end returns the element an entry of the active ones stands for, and whether it is its end b that is there.
@@ -97,14 +104,14 @@ func (bs *branches) file(n *Network) {
 		q := bs.ptr[j]
 		bs.place[e] = q
 		bs.siemens[q] = n.g[e]
-		bs.row[q] = at.b
+		bs.row[q] = max(at.a, at.b)
 		if at.a > at.b {
-			bs.row[q] = ^at.a
+			bs.place[e] = ^q
 		}
 	}
 	bs.findRuns()
 	for q := len(bs.row) - 1; q >= 0; q-- {
-		row, _ := target(bs.row[q])
+		row := bs.row[q]
 		bs.lowerPtr[row]--
 		bs.lower[bs.lowerPtr[row]] = int32(q)
 	}

@@ -34,7 +34,8 @@
 //
 // # Questions to a network
 //
-// [Network.ResistanceBetween] measures between two nodes with the factor there is.
+// [Network.Variations] solves for many single changes in turn, and [Network.ResistanceBetween] measures between two
+// nodes; both use the factor there is and leave the network as it was.
 //
 // # Trust
 //

@@ -86,6 +86,13 @@ func TestAgainstExact(t *testing.T) {
 		for i := range s.resistors {
 			s.resistors[i].value = math.Pow(10, -6+12*rng.Float64())
 		}
+		if seed%4 == 0 { // more voltage sources than are put last in the order
+			for range 12 {
+				a := rng.IntN(nodes)
+				b := (a + 1 + rng.IntN(nodes-1)) % nodes
+				s.voltages = append(s.voltages, branch{a: dc.Node(a), b: dc.Node(b), value: 24 * rng.Float64(), ohm: math.Pow(10, -6+6*rng.Float64())})
+			}
+		}
 		r := s.build(t)
 		for round := range 4 {
 			for range round {
@@ -133,5 +140,21 @@ func TestAgainstExact(t *testing.T) {
 				require.InDelta(t, volt, r.sol.Volt[v], 1e-12*highest[island]+1e-14*largest*ohm+1e-20, "seed %d, node %d", seed, v)
 			}
 		}
+	}
+}
+
+// A source of 1200 A short-circuit current under a load of 20 mA and with nothing but 10 MΩ: its small current must be
+// right to its last digits, and that without refinement.
+func TestLightLoad(t *testing.T) {
+	r := newRig(t, 3, 0)
+	source := r.voltage(1, 0, 12, 0.01)
+	r.resistor(1, 2, 0.005)
+	load := r.resistor(2, 0, 600)
+	for _, ohm := range []float64{600, 1e7} {
+		require.NoError(t, r.SetOhm(load, ohm))
+		s := r.solve()
+		require.InEpsilon(t, -12/(ohm+0.015), s.Amp[source], 4e-16)
+		require.InEpsilon(t, 12/(ohm+0.015), s.Amp[load], 4e-16)
+		require.Zero(t, s.Refinements)
 	}
 }

@@ -60,3 +60,36 @@ func ExampleSolution_Floating() {
 	fmt.Println(s.Floating(1), s.Floating(2))
 	// Output: false true
 }
+
+// What is left at the load if one of its wires breaks.
+func ExampleNetwork_Variations() {
+	n := dc.New(4)
+	const minus, plus, middle, load = 0, 1, 2, 3
+	_, _ = n.VoltageSource(plus, minus, 12, 0.01)
+	_, _ = n.Resistor(load, minus, 5)
+	wires := [3]dc.Element{}
+	wires[0], _ = n.Resistor(plus, load, 0.1) // a ring of three wires feeds the load
+	wires[1], _ = n.Resistor(plus, middle, 0.1)
+	wires[2], _ = n.Resistor(middle, load, 0.1)
+	_ = n.SetReference(minus)
+
+	changes := []dc.Change{}
+	for _, w := range wires {
+		changes = append(changes, dc.Opened(w))
+	}
+	var s dc.Solution
+	for i, err := range n.Variations(&s, changes) {
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Printf("wire %d open: %.3f V\n", wires[i], s.Volt[load])
+	}
+	ohm, _ := n.ResistanceBetween(plus, load)
+	fmt.Printf("plus to load: %.4f ohms\n", ohm)
+	// Output:
+	// wire 2 open: 11.516 V
+	// wire 3 open: 11.742 V
+	// wire 4 open: 11.742 V
+	// plus to load: 0.0658 ohms
+}

@@ -25,9 +25,7 @@ type factor struct {
 	star    []star    // by column
 	rail    []rail    // by voltage source
 
-	// What has to be computed again. With a column all above it in the elimination tree are marked.
-	dirtyColumn, dirtyCarried columnSet
-	dirtyPushed               columnSet // single columns
+	dirty marks
 
 	scratch []float64 // by row, zero between uses
 }
@@ -48,22 +46,6 @@ type rail struct {
 	push float64 // the current it drives into a short circuit, A
 }
 
-// columnSet is a set of columns, one bit each.
-type columnSet []uint64
-
-func (b columnSet) has(j int32) bool { return b[j>>6]&(1<<(j&63)) != 0 }
-func (b columnSet) add(j int32)      { b[j>>6] |= 1 << (j & 63) }
-
-// addAll makes b the set of all columns below size.
-func (b columnSet) addAll(size int) {
-	for i := range b {
-		b[i] = math.MaxUint64
-	}
-	if tail := size & 63; tail != 0 {
-		b[len(b)-1] = 1<<tail - 1
-	}
-}
-
 // reset makes room for a factor with the given pattern, all of it to be computed.
 func (f *factor) reset(s *symbolic, voltages int) {
 	size := int(s.size)
@@ -80,40 +62,21 @@ func (f *factor) reset(s *symbolic, voltages int) {
 		f.star[j].lead = none
 	}
 	f.zeros = 0
-	for _, set := range []*columnSet{&f.dirtyColumn, &f.dirtyCarried, &f.dirtyPushed} {
-		*set = resize(*set, (size+63)/64)
-		set.addAll(size)
-	}
-}
-
-// touchColumn marks what depends on a conductance in column j.
-func (f *factor) touchColumn(parent []int32, j int32) {
-	for ; j != none && !f.dirtyColumn.has(j); j = parent[j] {
-		f.dirtyColumn.add(j)
-		f.dirtyCarried.add(j)
-	}
-}
-
-// touchPushed marks what depends on the current pushed into column j.
-func (f *factor) touchPushed(parent []int32, j int32) {
-	f.dirtyPushed.add(j)
-	for ; j != none && !f.dirtyCarried.has(j); j = parent[j] {
-		f.dirtyCarried.add(j)
-	}
+	f.dirty.all(size)
 }
 
 // refactor computes all marked columns. It returns false, and leaves the rest marked, if a negative conductance makes
 // the network unstable: a star that sums to zero or less.
 func (n *Network) refactor() bool {
 	f := &n.fac
-	for i, word := range f.dirtyColumn {
+	for i, word := range f.dirty.column {
 		for ; word != 0; word &= word - 1 {
 			if !n.column(int32(i<<6 + bits.TrailingZeros64(word))) {
-				f.dirtyColumn[i] = word
+				f.dirty.column[i] = word
 				return false
 			}
 		}
-		f.dirtyColumn[i] = 0
+		f.dirty.column[i] = 0
 	}
 	return true
 }
@@ -127,7 +90,7 @@ func (n *Network) column(j int32) bool {
 	w := f.scratch
 	ground := 0.0
 	for q := bs.ptr[j]; q < bs.ptr[j+1]; q++ {
-		if row, _ := target(bs.row[q]); row < s.size {
+		if row := bs.row[q]; row < s.size {
 			w[row] += bs.siemens[q]
 		} else {
 			ground += bs.siemens[q]
@@ -181,15 +144,16 @@ func (n *Network) column(j int32) bool {
 	}
 	f.pivot[j], f.inv[j], f.ground[j] = sum, inv, (ground+source)*inv
 
-	star := star{lead: lead, ground: f.ground[j]}
+	st := &f.star[j]
+	before := st.lead
+	st.lead, st.ground = lead, f.ground[j]
 	if source > 0 && source > most {
-		star.lead, star.ground = rail, ground*inv
+		st.lead, st.ground = rail, ground*inv
 	}
-	star.lookAround(rows, weight)
-	if old := f.star[j].lead; old != star.lead && max(old, star.lead) > s.size {
-		f.dirtyPushed.add(j)
+	st.lookAround(rows, weight)
+	if before != st.lead && max(before, st.lead) > s.size {
+		f.dirty.pushed.add(j)
 	}
-	f.star[j] = star
 	return true
 }
 

@@ -66,9 +66,9 @@ func (n *Network) flowMixed(t tally, begin, end int32) tally {
 	for j := int(begin); j < int(end); j++ {
 		v, left, squares := x[j], w.residual[j], 0.0
 		for ; q < int(bs.ptr[j+1]); q++ {
-			to, turn := target(bs.row[q])
+			to := bs.row[q]
 			i := bs.siemens[q] * v.minus(x[to])
-			w.amp[q] = turned(i, turn)
+			w.amp[q] = i
 			w.residual[to] += i
 			left -= i
 			squares += i * i
@@ -94,9 +94,9 @@ func (n *Network) flowSingle(t tally, begin, end int32) tally {
 	q := bs.ptr[begin]
 	row, siemens, amp := bs.row[q:][:len(own)], bs.siemens[q:][:len(own)], w.amp[q:][:len(own)]
 	for j, v := range own {
-		to, turn := target(row[j])
+		to := row[j]
 		i := siemens[j] * v.minus(x[to])
-		amp[j] = turned(i, turn)
+		amp[j] = i
 		residual[to] += i
 		left := sums[j] - i
 		sums[j] = left
@@ -123,14 +123,14 @@ func (n *Network) flowDouble(t tally, begin, end int32) tally {
 		if k+1 >= len(row) {
 			break // for the compiler: it is never so
 		}
-		to, turn := target(row[k])
+		to := row[k]
 		i := siemens[k] * v.minus(x[to])
-		amp[k] = turned(i, turn)
+		amp[k] = i
 		residual[to] += i
 		left, squares := sums[j]-i, i*i
-		to, turn = target(row[k+1])
+		to = row[k+1]
 		i = siemens[k+1] * v.minus(x[to])
-		amp[k+1] = turned(i, turn)
+		amp[k+1] = i
 		residual[to] += i
 		left -= i
 		sums[j] = left
@@ -141,17 +141,6 @@ func (n *Network) flowDouble(t tally, begin, end int32) tally {
 		}
 	}
 	return t
-}
-
-// target returns the position a row stands for, and the sign bit of a current that is counted the other way.
-func target(row int32) (position int32, turn uint64) {
-	over := row >> 31 // all bits set in a row that is turned over
-	return row ^ over, uint64(over) << 63
-}
-
-// turned returns i, or -i if the sign bit is set in turn.
-func turned(i float64, turn uint64) float64 {
-	return math.Float64frombits(math.Float64bits(i) ^ turn)
 }
 
 // suspect puts a position on the list. Each is put there once at most.

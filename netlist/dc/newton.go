@@ -87,8 +87,7 @@ func (n *Network) settle() (iterations int, err error) {
 func (n *Network) tangents() (eased bool) {
 	for i := range n.devices {
 		if d := &n.devices[i]; !n.open[d.e] {
-			n.setPush(d.e, d.v, d.amp)
-			n.setConductance(d.e, d.siemens)
+			n.setTerms(d.e, d.siemens, d.v, d.amp)
 		}
 	}
 	if n.refactor() {

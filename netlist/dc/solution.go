@@ -124,8 +124,9 @@ func (n *Network) reportAmps(s *Solution) (watt float64) {
 	place, amp := n.branches.place, n.work.amp
 	kind, ohm := n.kind[:len(place)], n.rated[:len(place)]
 	amps, watts := s.Amp[:len(place)], s.Watt[:len(place)]
-	for e, q := range place {
-		i := amp[q] + 0 // no negative zeros
+	for e, p := range place {
+		q, way := seat(p)
+		i := amp[q]*way + 0 // no negative zeros
 		amps[e] = i
 		if kind[e] == KindResistor {
 			p := i * i * ohm[e]

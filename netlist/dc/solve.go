@@ -20,7 +20,7 @@ type work struct {
 	highest  []float64 // largest absolute voltage on the way to the root, V
 	way      columnSet // columns on such ways; empty between uses
 
-	amp       []float64 // by place of the element: current from a to b, A
+	amp       []float64 // by place: current out of the column through a resistor, from a to b through an active element, A
 	balance   balance
 	curvature float64 // of the linear elements' co-content along a Newton step, W
 }

@@ -8,10 +8,12 @@ type volt struct{ hi, lo float64 }
 // minus returns the difference of two voltages, to the last digits of the difference.
 func (v volt) minus(u volt) float64 { return (v.hi - u.hi) + (v.lo - u.lo) }
 
-// plus returns v + d.
+// plus returns v + d. Where d is larger than v, the digits below the last one of hi are lost, but then they do not
+// matter to d either (Dekker 1971).
 func (v volt) plus(d float64) volt {
-	hi, lo := twoSum(v.hi, v.lo+d)
-	return volt{hi, lo}
+	d += v.lo
+	hi := v.hi + d
+	return volt{hi, d - (hi - v.hi)}
 }
 
 // twoSum returns a+b as its float64 and what that misses (Knuth 1969, 4.2.2).
@@ -32,32 +34,33 @@ func (n *Network) linear(x []volt) {
 // push finds the marked currents that the elements push into the columns.
 func (n *Network) push() {
 	s, f, bs := &n.sym, &n.fac, &n.branches
-	for i, word := range f.dirtyPushed {
+	for i, word := range f.dirty.pushed {
 		for ; word != 0; word &= word - 1 {
 			j := i<<6 + bits.TrailingZeros64(word)
 			sum := 0.0
+			led := f.star[j].lead - s.size - 1 // the voltage source that leads the column, if not negative
 			for _, x := range bs.active[bs.activePtr[j]:bs.activePtr[j+1]] {
 				e, atB := end(x)
 				emf, push := n.emf[e], n.g[e]*n.emf[e]-n.inj[e]
 				if atB {
 					emf, push = -emf, -push
 				}
-				if k := n.slot[e]; n.kind[e] == KindVoltage && f.star[j].lead == s.size+1+k {
-					f.rail[k] = rail{emf, push}
+				if led >= 0 && n.kind[e] == KindVoltage && n.slot[e] == led {
+					f.rail[led] = rail{emf, push}
 				} else {
 					sum += push
 				}
 			}
 			f.pushed[j] = sum
 		}
-		f.dirtyPushed[i] = 0
+		f.dirty.pushed[i] = 0
 	}
 }
 
 // carry finds the marked currents that the columns carry.
 func (n *Network) carry() {
 	s, f := &n.sym, &n.fac
-	for i, word := range f.dirtyCarried {
+	for i, word := range f.dirty.carried {
 		for ; word != 0; word &= word - 1 {
 			j := i<<6 + bits.TrailingZeros64(word)
 			sum := f.pushed[j]
@@ -71,7 +74,7 @@ func (n *Network) carry() {
 			}
 			f.carried[j] = sum
 		}
-		f.dirtyCarried[i] = 0
+		f.dirty.carried[i] = 0
 	}
 }
 

@@ -86,42 +86,31 @@ func (n *Network) Close(e Element) error {
 // IsOpen reports whether e is open; an element that does not exist is.
 func (n *Network) IsOpen(e Element) bool { return !n.has(e) || n.open[e] }
 
-// setConductance changes what the solver sees and marks what depends on it.
-func (n *Network) setConductance(e Element, g float64) {
-	if g == n.g[e] {
+// setConductance changes the conductance of an element as the solver sees it.
+func (n *Network) setConductance(e Element, g float64) { n.setTerms(e, g, n.emf[e], n.inj[e]) }
+
+// setPush changes the voltage and the current of an active element as the solver sees them.
+func (n *Network) setPush(e Element, emf, inj float64) { n.setTerms(e, n.g[e], emf, inj) }
+
+// setTerms changes the terms in the law g·(v-emf) + inj of an element, and marks what depends on them.
+func (n *Network) setTerms(e Element, g, emf, inj float64) {
+	other := g != n.g[e]
+	if !other && emf == n.emf[e] && inj == n.inj[e] {
 		return
 	}
-	n.g[e] = g
+	n.g[e], n.emf[e], n.inj[e] = g, emf, inj
 	if n.stale.structure {
 		return
 	}
 	at := n.sym.ends[e]
-	n.fac.touchColumn(n.sym.parent, min(at.a, at.b))
+	if other {
+		n.fac.dirty.conductance(&n.sym, at)
+	}
 	if n.kind[e] == KindResistor {
-		n.branches.siemens[n.branches.place[e]] = g
+		q, _ := seat(n.branches.place[e])
+		n.branches.siemens[q] = g
 	} else {
-		n.touchEnds(at)
-	}
-}
-
-// setPush changes the voltage and the current in the law g·(v-emf) + inj of an element, and marks what depends on it.
-func (n *Network) setPush(e Element, emf, inj float64) {
-	if emf == n.emf[e] && inj == n.inj[e] {
-		return
-	}
-	n.emf[e], n.inj[e] = emf, inj
-	if !n.stale.structure {
-		n.touchEnds(n.sym.ends[e])
-	}
-}
-
-// touchEnds marks what depends on the currents pushed into the two positions.
-func (n *Network) touchEnds(at ends) {
-	if at.a < n.sym.size {
-		n.fac.touchPushed(n.sym.parent, at.a)
-	}
-	if at.b < n.sym.size {
-		n.fac.touchPushed(n.sym.parent, at.b)
+		n.fac.dirty.push(&n.sym, at)
 	}
 }
 
