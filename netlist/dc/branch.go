@@ -57,8 +57,8 @@ func seat(place int32) (q int32, way float64) {
 	return place ^ place>>31, [2]float64{1, -1}[uint32(place)>>31]
 }
 
-// end returns the element an entry of the active ones stands for, and whether it is its end b that is there.
-func end(x int32) (e int32, atB bool) {
+// upright turns the bits of a number back over if they are, and tells whether they were.
+func upright(x int32) (number int32, turned bool) {
 	if x < 0 {
 		return ^x, true
 	}

@@ -22,6 +22,7 @@ type factor struct {
 	// tree, so that after a change just the path from there to the root is gone through again.
 	pushed  []float64 // by column: current pushed into it by the elements but its rail, A
 	carried []float64 // by column: current pushed into it, with what the columns before it pass on, A
+	own     []float64 // by column: what the current carried into it makes there, V
 	star    []star    // by column
 	rail    []rail    // by voltage source
 
@@ -32,10 +33,9 @@ type factor struct {
 
 // star is what it takes to find the voltage of a column from those of later ones.
 type star struct {
-	own    float64 // what the current into the column makes, V
 	ground float64 // share that goes to the reference, without a rail that leads
 	share  float64 // share that goes to other
-	lead   int32   // the position the greatest share goes to, or a rail
+	lead   int32   // the position the greatest share goes to, or a rail; all bits turned over if own is not zero
 	other  int32   // the only position but lead a share goes to; lead itself if there is none, none if there are several
 }
 
@@ -50,7 +50,7 @@ type rail struct {
 func (f *factor) reset(s *symbolic, voltages int) {
 	size := int(s.size)
 	f.weight = resize(f.weight, len(s.rows))
-	for _, column := range []*[]float64{&f.ground, &f.pivot, &f.inv, &f.pushed, &f.carried, &f.scratch} {
+	for _, column := range []*[]float64{&f.ground, &f.pivot, &f.inv, &f.pushed, &f.carried, &f.own, &f.scratch} {
 		*column = resize(*column, size)
 	}
 	f.star = resize(f.star, size)
@@ -59,7 +59,7 @@ func (f *factor) reset(s *symbolic, voltages int) {
 	clear(f.scratch)
 	for j := range f.inv {
 		f.inv[j] = 1
-		f.star[j].lead = none
+		f.star[j].lead = s.size
 	}
 	f.zeros = 0
 	f.dirty.all(size)
@@ -145,7 +145,7 @@ func (n *Network) column(j int32) bool {
 	f.pivot[j], f.inv[j], f.ground[j] = sum, inv, (ground+source)*inv
 
 	st := &f.star[j]
-	before := st.lead
+	before, _ := upright(st.lead)
 	st.lead, st.ground = lead, f.ground[j]
 	if source > 0 && source > most {
 		st.lead, st.ground = rail, ground*inv
@@ -178,7 +178,7 @@ func (n *Network) activeArms(j int32, ground float64) (total float64, rail int32
 	s, bs := &n.sym, &n.branches
 	rail = none
 	for _, x := range bs.active[bs.activePtr[j]:bs.activePtr[j+1]] {
-		e, atB := end(x)
+		e, atB := upright(x)
 		row := s.ends[e].b
 		if atB {
 			row = s.ends[e].a

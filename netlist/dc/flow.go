@@ -201,7 +201,7 @@ func (n *Network) gross(p int32) float64 {
 		sum += math.Abs(amp[q])
 	}
 	for _, x := range bs.active[bs.activePtr[p]:bs.activePtr[p+1]] {
-		e, _ := end(x)
+		e, _ := upright(x)
 		sum += math.Abs(amp[bs.place[e]])
 		if n.kind[e] == KindDevice && !n.open[e] {
 			sum += n.devices[n.slot[e]].room / RelativeTolerance

@@ -94,7 +94,8 @@ func (n *Network) followLeads() {
 		if n.fac.inv[j] == 0 {
 			root[j], number[j] = j, none
 		} else {
-			root[j] = root[min(stars[j].lead, size)]
+			lead, _ := upright(stars[j].lead)
+			root[j] = root[min(lead, size)]
 		}
 	}
 }

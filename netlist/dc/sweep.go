@@ -38,9 +38,10 @@ func (n *Network) push() {
 		for ; word != 0; word &= word - 1 {
 			j := i<<6 + bits.TrailingZeros64(word)
 			sum := 0.0
-			led := f.star[j].lead - s.size - 1 // the voltage source that leads the column, if not negative
+			lead, _ := upright(f.star[j].lead)
+			led := lead - s.size - 1 // the voltage source that leads the column, if not negative
 			for _, x := range bs.active[bs.activePtr[j]:bs.activePtr[j+1]] {
-				e, atB := end(x)
+				e, atB := upright(x)
 				emf, push := n.emf[e], n.g[e]*n.emf[e]-n.inj[e]
 				if atB {
 					emf, push = -emf, -push
@@ -68,8 +69,12 @@ func (n *Network) carry() {
 			for q, k := range s.rowCol[s.rowPtr[j]:s.rowPtr[j+1]] {
 				sum += f.weight[pos[q]] * f.carried[k]
 			}
-			f.star[j].own = sum * f.inv[j]
-			if k := f.star[j].lead - s.size - 1; k >= 0 {
+			lead, _ := upright(f.star[j].lead)
+			f.star[j].lead = lead
+			if f.own[j] = sum * f.inv[j]; f.own[j] != 0 {
+				f.star[j].lead = ^lead
+			}
+			if k := lead - s.size - 1; k >= 0 {
 				sum += f.rail[k].push
 			}
 			f.carried[j] = sum
@@ -89,8 +94,12 @@ func (n *Network) spread(x []volt) {
 	stars := f.star
 	for j := len(stars) - 1; j >= 0; j-- {
 		star := &stars[j]
-		base := x[star.lead]
-		drop := star.own - star.ground*base.hi
+		lead, drop := star.lead, 0.0
+		if lead < 0 { // most columns carry nothing
+			lead, drop = ^lead, f.own[j]
+		}
+		base := x[lead]
+		drop -= star.ground * base.hi
 		if star.other >= 0 {
 			drop += star.share * x[star.other].minus(base)
 		} else {
