@@ -8,27 +8,15 @@ import (
 
 // collectNets unites the nodes that wires, plugged contacts and joints connect.
 func (n *Netlist) collectNets() {
-	parent := make([]int, len(n.Nodes))
-	for i := range parent {
-		parent[i] = i
-	}
-	root := func(i int) int {
-		for parent[i] != i {
-			parent[i] = parent[parent[i]]
-			i = parent[i]
-		}
-		return i
-	}
+	joined := newGroups(len(n.Nodes))
 	for i := range n.Branches {
 		if br := &n.Branches[i]; br.sameNet() {
-			// The lower index stays root: nets are numbered by their first node.
-			a, b := root(br.A), root(br.B)
-			parent[max(a, b)] = min(a, b)
+			joined.join(br.A, br.B) // the lower index leads: nets are numbered by their first node
 		}
 	}
 	number := make(map[int]int)
 	for i := range n.Nodes {
-		r := root(i)
+		r := joined.of(i)
 		net, ok := number[r]
 		if !ok {
 			net = len(n.Nets)

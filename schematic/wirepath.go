@@ -130,7 +130,7 @@ func (r *router) try(pts ...geom.Point) {
 	var clean [6]geom.Point
 	n := 0
 	for _, q := range pts {
-		for n > 0 && (clean[n-1] == q || n > 1 && inLine(clean[n-2], clean[n-1], q)) {
+		for n > 0 && (clean[n-1] == q || n > 1 && geom.InLine(clean[n-2], clean[n-1], q)) {
 			n--
 		}
 		clean[n] = q
@@ -148,8 +148,6 @@ func (r *router) try(pts ...geom.Point) {
 		r.best, r.n, r.cost = clean, n, cost
 	}
 }
-
-func inLine(a, b, c geom.Point) bool { return a.X == b.X && b.X == c.X || a.Y == b.Y && b.Y == c.Y }
 
 func abs(v int) int { return max(v, -v) }
 

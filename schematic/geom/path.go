@@ -39,7 +39,7 @@ func (p Path) Clean() Path {
 				out = out[:n-1]
 				continue
 			}
-			if n > 1 && collinear(out[n-2], out[n-1], q) {
+			if n > 1 && InLine(out[n-2], out[n-1], q) {
 				out = out[:n-1]
 				continue
 			}
@@ -53,7 +53,8 @@ func (p Path) Clean() Path {
 	return out
 }
 
-func collinear(a, b, c Point) bool {
+// InLine reports whether three points lie on one horizontal or vertical line.
+func InLine(a, b, c Point) bool {
 	return a.X == b.X && b.X == c.X || a.Y == b.Y && b.Y == c.Y
 }
 
