@@ -31,7 +31,7 @@ func (b *tape) value() float64 {
 	if b.pick(4) > 0 {
 		return []float64{0.01, 1, 12, 5}[b.pick(4)]
 	}
-	v := []float64{0, 1, 12, 0.005, -1, 1e-12, 1e9, -1e9, math.NaN(), math.Inf(1), 1e300, 14, 80, 24, 0.5, -0.0}
+	v := []float64{0, 1, 12, 0.005, -1, 1e-12, 1e9, -1e9, math.NaN(), math.Inf(1), 1e300, 14, 80, 24, 0.5, math.Copysign(0, -1)}
 	return v[b.pick(len(v))]
 }
 
