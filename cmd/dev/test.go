@@ -55,8 +55,9 @@ func virtualScreen() (stop func(), display string, err error) {
 		return nil, "", err
 	}
 	defer r.Close()
-	c := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1600x1000x24", "-nolisten", "tcp")
+	c := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1600x1000x24", "-nolisten", "tcp", "-noreset")
 	c.ExtraFiles = []*os.File{w}
+	c.Stderr = os.Stderr // why it ended, should it end
 	if err := c.Start(); err != nil {
 		w.Close()
 		return nil, "", fmt.Errorf("start the virtual screen: %w", err)

@@ -32,7 +32,12 @@ func openScreen(display string) (*screen, error) {
 	if _, err := strconv.Atoi(num); err != nil || !strings.HasPrefix(display, ":") {
 		return nil, fmt.Errorf("no local display (DISPLAY is %q): run  go run ./cmd/dev test  which brings a virtual screen", display)
 	}
-	conn, err := net.Dial("unix", "/tmp/.X11-unix/X"+num)
+	// The abstract socket first, as the X libraries do: it is there even where
+	// the file in /tmp has been swept away.
+	conn, err := net.Dial("unix", "@/tmp/.X11-unix/X"+num)
+	if err != nil {
+		conn, err = net.Dial("unix", "/tmp/.X11-unix/X"+num)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("display %s: %w", display, err)
 	}
