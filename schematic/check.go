@@ -102,6 +102,8 @@ func (c *checker) item(it Item) {
 			c.pin("to", it.To)
 		}
 		c.ref("state", TypeState, it.State)
+	case *Acceptance:
+		c.acceptance(it)
 	case *Kind:
 		if lib := c.d.Kind(it.Name); lib != nil && lib != it {
 			c.add("name", "part kind %q is defined twice", it.Name)
@@ -320,4 +322,21 @@ func (c *checker) state(s *State) {
 			c.add(at+".duty", "%g is not a share of time: write 0 to 1", v)
 		}
 	}
+}
+
+// acceptance does not ask whether what was accepted is still there.
+func (c *checker) acceptance(a *Acceptance) {
+	if a.Rule == "" {
+		c.add("rule", "an acceptance needs the rule whose finding it lets stand")
+	}
+	if a.Reason == "" {
+		c.add("reason", "an acceptance needs a reason")
+	}
+	for i, s := range a.Items {
+		if SubjectOf(s.Key()) != s {
+			c.add(fmt.Sprintf("items[%d]", i), "names several items: give each an entry of its own")
+		}
+	}
+	c.num("value", a.Value)
+	c.num("limit", a.Limit)
 }

@@ -145,7 +145,10 @@ func (d *Doc) Groups() iter.Seq[*Group]     { return typed[*Group](d, TypeGroup)
 func (d *Doc) Looms() iter.Seq[*Loom]       { return typed[*Loom](d, TypeLoom) }
 func (d *Doc) Notes() iter.Seq[*Note]       { return typed[*Note](d, TypeNote) }
 func (d *Doc) Readings() iter.Seq[*Reading] { return typed[*Reading](d, TypeReading) }
-func (d *Doc) OwnKinds() iter.Seq[*Kind]    { return typed[*Kind](d, TypeKind) }
+func (d *Doc) Acceptances() iter.Seq[*Acceptance] {
+	return typed[*Acceptance](d, TypeAcceptance)
+}
+func (d *Doc) OwnKinds() iter.Seq[*Kind] { return typed[*Kind](d, TypeKind) }
 
 // The lookups return nil when there is no such item.
 

@@ -184,7 +184,7 @@ func TestConcurrentReading(t *testing.T) {
 }
 
 func TestTypesAreClosed(t *testing.T) {
-	items := []Item{&Info{}, &Sheet{}, &Kind{}, &Part{}, &Wire{}, &Group{}, &Loom{}, &State{}, &Note{}, &Reading{}}
+	items := []Item{&Info{}, &Sheet{}, &Kind{}, &Part{}, &Wire{}, &Group{}, &Loom{}, &State{}, &Note{}, &Reading{}, &Acceptance{}}
 	require.Len(t, items, len(Types()))
 	for i, typ := range Types() {
 		assert.Equal(t, typ, items[i].Key().Type)

@@ -23,6 +23,7 @@ const (
 	TypeState
 	TypeNote
 	TypeReading
+	TypeAcceptance
 
 	typeEnd
 )
@@ -59,6 +60,8 @@ func (t ItemType) String() string {
 		return "note"
 	case TypeReading:
 		return "reading"
+	case TypeAcceptance:
+		return "acceptance"
 	}
 	return "unknown item"
 }

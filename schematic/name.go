@@ -36,6 +36,8 @@ func Describe(it Item) string {
 		return "document settings"
 	case *Reading:
 		return "reading of " + it.Date
+	case *Acceptance:
+		return "acceptance of " + strconv.Quote(it.Rule)
 	}
 	if it == nil {
 		return "nothing"

@@ -37,6 +37,7 @@ type sample struct {
 	state       *State
 	note        *Note
 	reading     *Reading
+	accepted    *Acceptance
 	info        *Info
 	own         *Kind
 }
@@ -58,13 +59,14 @@ func newSample() *sample {
 	s.state = &State{ID: testID(50), Name: "on", Set: []Setting{{Part: s.k1.ID, Duty: Some(0.5)}}}
 	s.note = &Note{ID: testID(51), Sheet: s.back.ID, Text: "first\nsecond"}
 	s.reading = &Reading{ID: testID(52), Date: "2024-05-01", Quantity: "volt", From: PinRef{s.f1.ID, "1"}, State: s.state.ID}
+	s.accepted = &Acceptance{ID: testID(53), Rule: "voltage drop", Items: []Subject{{Part: s.f1.ID}, {Wire: testID(99)}}, Value: Some(0.52), Unit: "V", Reason: "spare lamp", Date: "2024-05-01"}
 	s.own = &Kind{ID: testID(60), Name: "own", Sections: []Section{{}}}
 	return s
 }
 
 func (s *sample) doc() *Doc {
 	var puts []Put
-	for _, it := range []Item{s.info, s.sheet, s.back, s.f1, s.f2, s.k1, s.x1, s.x2, s.loom, s.twist, s.w1, s.w2, s.state, s.note, s.reading, s.own} {
+	for _, it := range []Item{s.info, s.sheet, s.back, s.f1, s.f2, s.k1, s.x1, s.x2, s.loom, s.twist, s.w1, s.w2, s.state, s.note, s.reading, s.accepted, s.own} {
 		puts = append(puts, Put{it.Key(), it})
 	}
 	return New(NewLibrary(fuseKind, relayKind, plugKind)).With(puts...)

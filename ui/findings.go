@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"loomwright/calc/unit"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
@@ -86,7 +85,7 @@ func severities(fs []finding) map[schematic.Key]draw.Severity {
 	grade := map[check.Severity]draw.Level{check.Error: draw.Error, check.Warning: draw.Warn}
 	for _, f := range fs {
 		lv, ok := grade[f.Severity]
-		if !ok || len(f.Items) == 0 {
+		if !ok || !f.Open() || len(f.Items) == 0 {
 			continue
 		}
 		for _, k := range f.Items[:1] { // the main one
@@ -252,8 +251,8 @@ func (f *findingList) describe(x *finding) {
 		f.detail.Add(container.New(remedyLayout{}, b, wrapped(fix.Effect)))
 	}
 	for _, r := range []struct{ name, text string }{
-		{"Where", x.names}, {"Missing", x.Missing}, {"State", x.StateName}, {"Value", figure(x.Value, x.Unit)}, {"Limit", figure(x.Limit, x.Unit)},
-		{"Margin", figure(x.Margin, x.Unit)}, {"How", x.Formula}, {"Source", x.Source},
+		{"Where", x.names}, {"Missing", x.Missing}, {"State", x.StateName}, {"Value", check.Figure(x.Value, x.Unit)}, {"Limit", check.Figure(x.Limit, x.Unit)},
+		{"Margin", check.Figure(x.Margin, x.Unit)}, {"How", x.Formula}, {"Source", x.Source},
 	} {
 		if r.text != "" {
 			f.detail.Add(row(r.name, wrapped(r.text)))
@@ -301,21 +300,6 @@ func (f *findingList) mend(fix check.Fix) {
 		tx.Put(fix.Items...)
 		return nil
 	})
-}
-
-// figure prints a number of a finding in its unit, "" when there is none.
-func figure(n schematic.Num, u string) string {
-	v, ok := n.Get()
-	if !ok {
-		return ""
-	}
-	q, known := map[string]unit.Quantity{
-		"V": unit.Volt, "A": unit.Amp, "ohm": unit.Ohm, "W": unit.Watt, "mm": unit.Length, "mm2": unit.Area, "degC": unit.Temp, "Ah": unit.AmpHour,
-	}[u]
-	if !known {
-		return strings.TrimSpace(unit.Format(unit.Ratio, v, unit.SI) + " " + u)
-	}
-	return unit.Format(q, v, unit.SI)
 }
 
 // sentence begins a text with a capital.
@@ -389,8 +373,8 @@ func (r *findingRow) set(f *finding) {
 		text = f.title
 	}
 	r.text.SetText(text)
-	value := figure(f.Value, f.Unit)
-	if limit := figure(f.Limit, f.Unit); value != "" && limit != "" {
+	value := check.Figure(f.Value, f.Unit)
+	if limit := check.Figure(f.Limit, f.Unit); value != "" && limit != "" {
 		value += ", limit " + limit
 	}
 	r.value.SetText(value)

@@ -326,11 +326,18 @@ func (ed *Editor) findingCounts() (text string, trouble bool) {
 		return "checking…", false
 	}
 	var n [severityCount]int
+	open := 0
 	for _, f := range ed.study.have.findings {
-		n[f.Severity]++
+		if f.Open() {
+			n[f.Severity]++
+			open++
+		}
 	}
-	if len(ed.study.have.findings) == 0 {
+	switch {
+	case len(ed.study.have.findings) == 0:
 		return "no findings", false
+	case open == 0:
+		return "no open findings", false
 	}
 	return fmt.Sprintf("%s, %s, %d not assessed", count(n[check.Error], "error"), count(n[check.Warning], "warning"), n[check.NotAssessed]), n[check.Error] > 0
 }

@@ -24,6 +24,20 @@ type findingJSON struct {
 	Source   string     `json:"source,omitempty"`
 	Missing  string     `json:"missing,omitempty"`
 	Fixes    []fixJSON  `json:"fixes,omitempty"`
+	Detail   string     `json:"detail,omitempty"`
+	// Accepted is there when somebody lets the finding stand as it is, Before
+	// when it was accepted while it said something else.
+	Accepted *acceptedJSON `json:"accepted,omitempty"`
+	Before   *acceptedJSON `json:"accepted_before,omitempty"`
+}
+
+type acceptedJSON struct {
+	Reason   string   `json:"reason"`
+	Date     string   `json:"date,omitempty"`
+	Severity string   `json:"severity,omitempty"`
+	Value    *float64 `json:"value"`
+	Limit    *float64 `json:"limit"`
+	Missing  string   `json:"missing,omitempty"`
 }
 
 type itemJSON struct {
@@ -45,12 +59,14 @@ type checkJSON struct {
 	Caution  string        `json:"caution"`
 }
 
-// countJSON counts the findings by the words of their severity.
+// countJSON counts the open findings by the words of their severity, and those
+// that are accepted.
 type countJSON struct {
 	Error       int `json:"error"`
 	Warning     int `json:"warning"`
 	NotAssessed int `json:"not assessed"`
 	Note        int `json:"note"`
+	Accepted    int `json:"accepted"`
 }
 
 func runCheck(a *app, args []string) (int, error) {
@@ -69,8 +85,13 @@ func runCheck(a *app, args []string) (int, error) {
 	found := check.Run(n, sols)
 	code := exitClean
 	count := map[check.Severity]int{}
+	accepted := 0
 	for _, f := range found {
-		count[f.Severity]++
+		if f.Open() {
+			count[f.Severity]++
+		} else {
+			accepted++
+		}
 	}
 	if count[check.Error] > 0 {
 		code = exitFindings
@@ -78,7 +99,7 @@ func runCheck(a *app, args []string) (int, error) {
 	if a.opt.json {
 		out := checkJSON{
 			head: headOf("check"), File: path, Caution: caution,
-			Count:    countJSON{count[check.Error], count[check.Warning], count[check.NotAssessed], count[check.Note]},
+			Count:    countJSON{count[check.Error], count[check.Warning], count[check.NotAssessed], count[check.Note], accepted},
 			Findings: []findingJSON{},
 		}
 		for _, f := range found {
@@ -87,6 +108,8 @@ func runCheck(a *app, args []string) (int, error) {
 		return code, printJSON(a.out, out)
 	}
 	a.printFindings(found, count)
+	a.printAccepted(found, accepted)
+	fmt.Fprintf(a.out, "\n%s\n", caution)
 	return code, nil
 }
 
@@ -105,12 +128,23 @@ func findingOf(d *schematic.Doc, f check.Finding) findingJSON {
 	for _, fix := range f.Fixes {
 		j.Fixes = append(j.Fixes, fixJSON{fix.Label, fix.Effect})
 	}
+	j.Detail, j.Accepted, j.Before = f.Detail, acceptedOf(f.Accepted), acceptedOf(f.Before)
 	return j
+}
+
+func acceptedOf(a *schematic.Acceptance) *acceptedJSON {
+	if a == nil {
+		return nil
+	}
+	return &acceptedJSON{a.Reason, a.Date, a.Severity, known(a.Value), known(a.Limit), a.Missing}
 }
 
 func (a *app) printFindings(found []check.Finding, count map[check.Severity]int) {
 	last := check.Severity(255)
 	for _, f := range found {
+		if !f.Open() {
+			continue
+		}
 		if f.Severity != last {
 			fmt.Fprintf(a.out, "%s (%d)\n", strings.ToUpper(f.Severity.String()), count[f.Severity])
 			last = f.Severity
@@ -127,14 +161,31 @@ func (a *app) printFindings(found []check.Finding, count map[check.Severity]int)
 		line("missing", f.Missing)
 		line("how", f.Formula)
 		line("source", f.Source)
+		line("but", f.AcceptedBefore())
 		for _, fix := range f.Fixes {
 			line("remedy", strings.TrimSuffix(fix.Label+": "+fix.Effect, ": "))
 		}
 	}
 	if len(found) == 0 {
 		fmt.Fprintln(a.out, "no findings: every limit the program knows and could test is kept")
+	} else if last == check.Severity(255) {
+		fmt.Fprintln(a.out, "no open findings")
 	}
-	fmt.Fprintf(a.out, "\n%s\n", caution)
+}
+
+// printAccepted lists what somebody lets stand, apart from the rest.
+func (a *app) printAccepted(found []check.Finding, n int) {
+	if n == 0 {
+		return
+	}
+	fmt.Fprintf(a.out, "ACCEPTED (%d)\n", n)
+	for _, f := range found {
+		if f.Open() {
+			continue
+		}
+		fmt.Fprintf(a.out, "  %s\n      %-8s %s, %s\n", f.Text, "rule", f.Rule, f.Severity)
+		fmt.Fprintf(a.out, "      %-8s %s\n", "because", strings.TrimSuffix(f.Accepted.Reason+" ("+f.Accepted.Date+")", " ()"))
+	}
 }
 
 // against is "4.2 A, limit 3 A, margin -1.2 A", as far as the numbers are known.

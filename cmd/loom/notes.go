@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"loomwright/netlist"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
@@ -32,6 +33,7 @@ func notesOn(d *schematic.Doc) []string {
 			notes = append(notes, kindNotes(it)...)
 		}
 	}
+	notes = append(notes, idleNotes(d)...)
 	limits, choices := map[string]bool{}, map[string][]string{}
 	for _, l := range check.Limits() {
 		limits[l.Name] = true
@@ -50,6 +52,26 @@ func notesOn(d *schematic.Doc) []string {
 		}
 	}
 	slices.SortFunc(notes, schematic.CompareNames)
+	return notes
+}
+
+// idleNotes names the acceptances that no finding has a use for.
+func idleNotes(d *schematic.Doc) []string {
+	if d.Len(schematic.TypeAcceptance) == 0 {
+		return nil
+	}
+	n := netlist.Build(d)
+	var notes []string
+	for _, a := range check.Idle(d, check.Run(n, n.SolveAll())) {
+		who := "the document"
+		if len(a.Items) > 0 {
+			it := d.Get(a.Items[0].Key())
+			if who = "an item that is gone"; it != nil {
+				who = schematic.Describe(it)
+			}
+		}
+		notes = append(notes, fmt.Sprintf("%s for %s: there is no such finding any more; it can be deleted", schematic.Describe(a), who))
+	}
 	return notes
 }
 

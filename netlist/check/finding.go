@@ -43,6 +43,7 @@ func (s Severity) String() string {
 type Finding struct {
 	ID        string // the same as long as the same rule meets the same items
 	Rule      string // Rule.ID
+	Detail    string // tells findings of one rule about one item apart: pins, an element
 	Severity  Severity
 	Items     []schematic.Key    // what it is about, the main one first
 	Pins      []schematic.PinRef // where, if it is about pins
@@ -56,6 +57,10 @@ type Finding struct {
 	Source               string        // where Limit comes from
 	Missing              string        // NotAssessed: what is missing
 	Fixes                []Fix
+
+	// Accepted is the acceptance that lets the finding stand as it is; nil
+	// where it is open. Before is one it had while it said something else.
+	Accepted, Before *schematic.Acceptance
 }
 
 // Fix is a remedy that can be applied in one action: put Items.
@@ -79,7 +84,7 @@ func Rules() []Rule { return slices.Clone(rules) }
 
 // Run applies every rule to a netlist and its computed operating states. The
 // findings are sorted: worst first, then by how far beyond the limit, then by
-// designation.
+// designation. Those the document accepts are among them, marked.
 func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
 	r := &run{n: n, doc: n.Doc, sols: sols}
 	for _, rule := range rules {
@@ -87,6 +92,7 @@ func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
 		rule.run(r)
 	}
 	slices.SortStableFunc(r.out, compare)
+	markAccepted(n.Doc, r.out)
 	return r.out
 }
 
@@ -122,19 +128,24 @@ type run struct {
 // about; more tells findings about the same item apart.
 func (r *run) add(f Finding, more ...string) {
 	f.Rule = r.rule.ID
-	parts := []string{f.Rule}
-	if len(f.Items) > 0 {
-		parts = append(parts, f.Items[0].ID.String())
-	}
+	var detail []string
 	for _, p := range f.Pins {
-		parts = append(parts, p.Pin)
+		detail = append(detail, p.Pin)
 	}
-	parts = append(parts, more...)
-	f.ID = strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "/")
+	f.Detail = joined(append(detail, more...)...)
+	item := ""
+	if len(f.Items) > 0 {
+		item = f.Items[0].ID.String()
+	}
+	f.ID = joined(f.Rule, item, f.Detail)
 	if f.Source == "" {
 		f.Source = r.rule.Source
 	}
 	r.out = append(r.out, f)
+}
+
+func joined(words ...string) string {
+	return strings.Join(slices.DeleteFunc(words, func(s string) bool { return s == "" }), "/")
 }
 
 func compare(a, b Finding) int {

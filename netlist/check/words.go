@@ -20,6 +20,21 @@ func mm(v float64) string    { return unit.Format(unit.Length, v, unit.SI) }
 func degC(v float64) string  { return unit.Format(unit.Temp, v, unit.SI) }
 func num(v float64) string   { return unit.Format(unit.Ratio, v, unit.SI) }
 
+// Figure prints a number of a finding in its unit, "" when it is not known.
+func Figure(n schematic.Num, u string) string {
+	v, ok := n.Get()
+	if !ok {
+		return ""
+	}
+	q, known := map[string]unit.Quantity{
+		"V": unit.Volt, "A": unit.Amp, "ohm": unit.Ohm, "W": unit.Watt, "mm": unit.Length, "mm2": unit.Area, "degC": unit.Temp, "Ah": unit.AmpHour,
+	}[u]
+	if !known {
+		return strings.TrimSpace(num(v) + " " + u)
+	}
+	return unit.Format(q, v, unit.SI)
+}
+
 // longestList is how many names a sentence holds.
 const longestList = 6
 

@@ -126,6 +126,7 @@ func modelTypes() map[string]reflect.Type {
 		"node": reflect.TypeFor[schematic.Node](), "segment": reflect.TypeFor[schematic.Segment](), "hole": reflect.TypeFor[schematic.Hole](),
 		"state": reflect.TypeFor[schematic.State](), "setting": reflect.TypeFor[schematic.Setting](), "note": reflect.TypeFor[schematic.Note](),
 		"reading": reflect.TypeFor[schematic.Reading](), "pinref": reflect.TypeFor[schematic.PinRef](),
+		"acceptance": reflect.TypeFor[schematic.Acceptance](), "subject": reflect.TypeFor[schematic.Subject](),
 	}
 }
 

@@ -73,7 +73,7 @@ func (h *hand) identify(s section, n *canon.Node, i int) {
 	switch {
 	case id == nil:
 		text = textOf(n.Field("name"))
-		if s.typ == schematic.TypeNote || s.typ == schematic.TypeReading {
+		if s.typ == schematic.TypeNote || s.typ == schematic.TypeReading || s.typ == schematic.TypeAcceptance {
 			text = fmt.Sprintf("#%d", i+1)
 		}
 		if text == "" {
@@ -193,6 +193,14 @@ func (h *hand) refer(s section, n *canon.Node, at place) {
 		h.end(n, "from", at)
 		h.end(n, "to", at)
 		h.ref(schematic.TypeState, n, "state", at, "")
+	case schematic.TypeAcceptance:
+		eachObject(n.Field("items"), func(v *canon.Node, i int) {
+			for _, s := range sections() {
+				if s.typ != schematic.TypeAcceptance {
+					h.ref(s.typ, v, s.word, at, fmt.Sprintf("items[%d].", i))
+				}
+			}
+		})
 	}
 }
 

@@ -25,19 +25,20 @@ const (
 
 // file is the whole of a harness file, in the order it is written.
 type file struct {
-	Format   string               `json:"format"`
-	Version  int                  `json:"version"`
-	Info     *schematic.Info      `json:"info,omitempty"`
-	Sheets   []*schematic.Sheet   `json:"sheets,omitempty"`
-	Kinds    []*schematic.Kind    `json:"kinds,omitempty"`
-	Parts    []*schematic.Part    `json:"parts,omitempty"`
-	Wires    []*schematic.Wire    `json:"wires,omitempty"`
-	Groups   []*schematic.Group   `json:"groups,omitempty"`
-	Looms    []*schematic.Loom    `json:"looms,omitempty"`
-	States   []*schematic.State   `json:"states,omitempty"`
-	Notes    []*schematic.Note    `json:"notes,omitempty"`
-	Readings []*schematic.Reading `json:"readings,omitempty"`
-	Extra    schematic.Extra      `json:"-"`
+	Format   string                  `json:"format"`
+	Version  int                     `json:"version"`
+	Info     *schematic.Info         `json:"info,omitempty"`
+	Sheets   []*schematic.Sheet      `json:"sheets,omitempty"`
+	Kinds    []*schematic.Kind       `json:"kinds,omitempty"`
+	Parts    []*schematic.Part       `json:"parts,omitempty"`
+	Wires    []*schematic.Wire       `json:"wires,omitempty"`
+	Groups   []*schematic.Group      `json:"groups,omitempty"`
+	Looms    []*schematic.Loom       `json:"looms,omitempty"`
+	States   []*schematic.State      `json:"states,omitempty"`
+	Notes    []*schematic.Note       `json:"notes,omitempty"`
+	Readings []*schematic.Reading    `json:"readings,omitempty"`
+	Accepted []*schematic.Acceptance `json:"accepted,omitempty"`
+	Extra    schematic.Extra         `json:"-"`
 }
 
 // section is a list of a harness file.
@@ -59,6 +60,7 @@ func sections() []section {
 		{schematic.TypeState, "states", "state"},
 		{schematic.TypeNote, "notes", "note"},
 		{schematic.TypeReading, "readings", "reading"},
+		{schematic.TypeAcceptance, "accepted", "acceptance"},
 	}
 }
 
@@ -92,6 +94,8 @@ func (f *file) items(t schematic.ItemType) []schematic.Item {
 		return asItems(f.Notes)
 	case schematic.TypeReading:
 		return asItems(f.Readings)
+	case schematic.TypeAcceptance:
+		return asItems(f.Accepted)
 	}
 	return nil
 }
@@ -127,11 +131,13 @@ func (f *file) add(it schematic.Item) {
 		f.Notes = append(f.Notes, it)
 	case *schematic.Reading:
 		f.Readings = append(f.Readings, it)
+	case *schematic.Acceptance:
+		f.Accepted = append(f.Accepted, it)
 	}
 }
 
 // sort brings the lists into the order of the file: designations as people
-// count, sheets and states as they are shown, readings by date; ties by ID.
+// count, sheets and states as they are shown, readings by date, acceptances by rule; ties by ID.
 func (f *file) sort() {
 	sortBy(f.Sheets, func(a, b *schematic.Sheet) int { return cmp.Compare(a.Order, b.Order) })
 	sortBy(f.Kinds, func(a, b *schematic.Kind) int { return cmp.Compare(a.Name, b.Name) })
@@ -142,6 +148,9 @@ func (f *file) sort() {
 	sortBy(f.States, func(a, b *schematic.State) int { return cmp.Compare(a.Order, b.Order) })
 	sortBy(f.Notes, func(a, b *schematic.Note) int { return 0 })
 	sortBy(f.Readings, func(a, b *schematic.Reading) int { return cmp.Compare(a.Date, b.Date) })
+	sortBy(f.Accepted, func(a, b *schematic.Acceptance) int {
+		return cmp.Or(cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Detail, b.Detail))
+	})
 }
 
 func byName[T schematic.Item](a, b T) int {

@@ -150,6 +150,12 @@ func (m *maker) doc(t testing.TB, n int) *schematic.Doc {
 			r.To = r.From
 		}
 		put(r)
+		a := &schematic.Acceptance{ID: m.id(), Rule: pick(m, "voltage drop", "no fuse"), Detail: m.text(), Severity: "warning", Value: m.num(), Limit: m.num(), Unit: "V",
+			Missing: m.text(), Reason: "looked at, " + m.text(), Date: "2024-05-01", Extra: m.extra()}
+		if m.chance(70) {
+			a.Items = []schematic.Subject{{Part: p.ID}, {Wire: m.id()}, {}}
+		}
+		put(a)
 		put(&schematic.Note{ID: m.id(), Sheet: pick(m, sheets...), At: m.point(), Width: m.IntN(200), Text: m.text(), Extra: m.extra()})
 	}
 	puts := make([]schematic.Put, len(items))

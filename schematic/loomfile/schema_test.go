@@ -73,13 +73,16 @@ func TestSchemaRefusesWhatReadRefuses(t *testing.T) {
 	"wires":[{"name":"W1","a":"F1.1","b":{"at":[5,5]},"via":[[1,2]],"metal":"copper","color":"BK","length_mm":4}],
 	"groups":[{"name":"T1","type":"twist"}],"looms":[{"name":"L1","nodes":[{"name":"a"},{"name":"b"}],"segments":[{"from":"a","to":"b","length_mm":3}]}],
 	"states":[{"name":"on","engine":"idle","set":[{"part":"F1","duty":0.5}]}],"notes":[{"at":[0,0],"text":"x","size":25}],
-	"readings":[{"date":"2024-05-01","quantity":"volt","from":"F1.1","value":12.1}]}`
+	"readings":[{"date":"2024-05-01","quantity":"volt","from":"F1.1","value":12.1}],
+	"accepted":[{"rule":"voltage drop","items":[{"part":"F1"},{}],"value":0.52,"reason":"spare lamp"}]}`
 	require.NoError(t, validate(t, s, []byte(good)))
 	_, err := Decode([]byte(good), lib)
 	require.NoError(t, err)
 	for _, c := range [][2]string{
 		{`"loomwright-harness"`, `"other"`}, {`"version":1`, `"version":0`}, {`"version":1`, `"version":"1"`}, {`"version":1,`, ``},
 		{`"system_volt":12`, `"system_volt":"12"`}, {`"limits":{"a":1}`, `"limits":{"a":"1"}`}, {`"limits":{"a":1}`, `"limits":{"a":null}`},
+		{`"rule":"voltage drop"`, `"rule":""`}, {`"rule":"voltage drop",`, ``}, {`"reason":"spare lamp"`, `"reason":""`}, {`"items":[{"part":"F1"},{}]`, `"items":["F1"]`},
+		{`{"part":"F1"},{}`, `{"part":"F1","wire":"W1"}`}, {`{"part":"F1"},{}`, `{"part":""}`}, {`"value":0.52`, `"value":"0.52"`},
 		{`"order":0`, `"order":0.5`}, {`"width":100`, `"width":-1`}, {`"width":100`, `"width":1000000`}, {`"name":"1","order"`, `"order"`},
 		{`{"name":"own","pins"`, `{"pins"`}, {`"dir":"up"`, `"dir":"north"`}, {`"args":{"ohm":1}`, `"args":{"ohm":true}`}, {`"args":{"ohm":1}`, `"args":{"ohm":""}`}, {`"radius":5`, `"radius":5.5`},
 		{`"name":"F1","kind"`, `"name":"","kind"`}, {`"name":"F1","kind"`, `"name":7,"kind"`}, {`"at":[0,0],"turns":3`, `"at":[0,0],"turns":4`}, {`"at":[0,0],"turns":3`, `"at":[0,0,0],"turns":3`},

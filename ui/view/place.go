@@ -40,6 +40,10 @@ func PlaceOf(d *schematic.Doc, k schematic.Key, inSight schematic.ID) (Place, bo
 				return PlaceOf(d, w.Key(), inSight)
 			}
 		}
+	case *schematic.Acceptance:
+		if len(it.Items) > 0 {
+			return PlaceOf(d, it.Items[0].Key(), inSight)
+		}
 	case *schematic.Reading:
 		return PlaceOf(d, schematic.Key{Type: schematic.TypePart, ID: it.From.Part}, inSight)
 	}
