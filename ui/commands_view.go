@@ -86,6 +86,8 @@ func (ed *Editor) checkActions() {
 			Help: "Go to the next finding", Run: func() { ed.drawer.open(findingsTab); ed.drawer.findings.step(1) }},
 		&action.Action{ID: "check.prev", Title: "Previous finding", Menu: "Check", Keys: []action.Key{{Mods: action.Shift, Name: "F4"}}, Words: "error warning go to",
 			Help: "Go to the finding before", Run: func() { ed.drawer.open(findingsTab); ed.drawer.findings.step(-1) }},
+		&action.Action{ID: "check.rule", Title: "About this rule", Menu: "Check", Keys: []action.Key{{Mods: action.Shift, Name: "F1"}}, Words: "help why formula source limit finding",
+			Help: "Read what the rule of the finding picked checks, and why", Enabled: func() bool { return ed.ruleInHand() != "" }, Run: func() { ed.aboutRule(ed.ruleInHand()) }},
 		&action.Action{ID: "check.ladder", Title: "Drop ladder", Menu: "Check", Words: "voltage stairs losses", Help: "Show the drop ladder of the traced circuit",
 			Run: func() { ed.drawer.open(ladderTab) }},
 	)
@@ -116,6 +118,8 @@ func (ed *Editor) helpActions() {
 			Help: "Find any command by its name and run it", Run: ed.commandList},
 		&action.Action{ID: "help.keys", Title: "Keys and mouse", Menu: "Help", Keys: []action.Key{action.K("F1")}, Words: "shortcut keyboard help",
 			Help: "Show every key", Run: ed.showKeys},
+		&action.Action{ID: "help.rules", Title: "The rules…", Menu: "Help", Words: "checks findings formula source limit explain",
+			Help: "Read what every rule checks, why, and where its limits come from", Run: ed.showRules},
 		&action.Action{ID: "help.example", Title: "Open the example", Menu: "Help", Words: "demo sample tutorial", Help: "Show a small harness with faults on purpose",
 			Run: func() { ed.unlessUnsaved("Open the example", ed.openExample) }},
 		&action.Action{ID: "help.caution", Title: "Caution", Menu: "Help", Gap: true, Words: "safety warning", Help: "Read the caution again", Run: ed.showCaution},

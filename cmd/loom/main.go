@@ -68,7 +68,7 @@ func commands() []command {
 		}, runFormat},
 		{"kinds", "[NAME]", "list the part kinds, or describe one: pins, values, elements", flags(asJSON), runKinds},
 		{"size", "", "wire size and fuse for a current, with formula and source", flags(asJSON, sizeFlags), runSize},
-		{"rules", "", "list the rules of check, with the limits and choices a file may set", flags(asJSON), runRules},
+		{"rules", "[RULE]", "list the rules of check, with the limits and choices a file may set, or explain one rule", flags(asJSON), runRules},
 	}
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -38,19 +37,58 @@ type choiceJSON struct {
 	Source  string   `json:"source"`
 }
 
+// ruleHelpJSON is the help about one rule.
+type ruleHelpJSON struct {
+	head
+	ID       string       `json:"id"`
+	Title    string       `json:"title"`
+	Help     string       `json:"help"`
+	Why      string       `json:"why"`
+	Formula  string       `json:"formula"`
+	Limits   []limitJSON  `json:"limits"`
+	Choices  []choiceJSON `json:"choices"`
+	Source   string       `json:"source"`
+	WhatToDo string       `json:"what_to_do"`
+	Unseen   string       `json:"unseen"`
+}
+
+// runRule prints the help about one rule.
+func runRule(a *app, id string) (int, error) {
+	p, ok := check.PageOf(id)
+	if !ok {
+		return 0, fmt.Errorf("there is no rule %q: run  loom rules  for the list", id)
+	}
+	if !a.opt.json {
+		fmt.Fprint(a.out, p)
+		return exitClean, nil
+	}
+	return exitClean, printJSON(a.out, ruleHelpJSON{headOf("rule"), p.Rule, p.Title, p.What, p.Why, p.Formula,
+		limitsOf(p.Limits), choicesOf(p.Choices), p.Source, p.Mend, p.Blind})
+}
+
+func limitsOf(limits []check.Limit) []limitJSON {
+	out := []limitJSON{}
+	for _, l := range limits {
+		out = append(out, limitJSON{l.Name, l.Title, l.Unit, known(l.Default), l.Source})
+	}
+	return out
+}
+
+func choicesOf(choices []check.Choice) []choiceJSON {
+	out := []choiceJSON{}
+	for _, c := range choices {
+		out = append(out, choiceJSON{c.Name, c.Title, slices.Clone(c.Options), c.Source})
+	}
+	return out
+}
+
 func runRules(a *app, args []string) (int, error) {
 	if len(args) > 0 {
-		return 0, errors.New("rules takes no arguments: leave them out")
+		return runRule(a, strings.Join(args, " "))
 	}
-	out := rulesJSON{head: headOf("rules"), Rules: []ruleJSON{}, Limits: []limitJSON{}, Choices: []choiceJSON{}}
+	out := rulesJSON{head: headOf("rules"), Rules: []ruleJSON{}, Limits: limitsOf(check.Limits()), Choices: choicesOf(check.Choices())}
 	for _, r := range check.Rules() {
 		out.Rules = append(out.Rules, ruleJSON{r.ID, r.Title, r.Help, r.Source})
-	}
-	for _, l := range check.Limits() {
-		out.Limits = append(out.Limits, limitJSON{l.Name, l.Title, l.Unit, known(l.Default), l.Source})
-	}
-	for _, c := range check.Choices() {
-		out.Choices = append(out.Choices, choiceJSON{c.Name, c.Title, slices.Clone(c.Options), c.Source})
 	}
 	if a.opt.json {
 		return exitClean, printJSON(a.out, out)
