@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/calc/unit"
+	"loomwright/netlist"
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
 	"loomwright/schematic/edit"
@@ -105,8 +107,12 @@ func BenchmarkStudy(b *testing.B) {
 	for _, n := range []int{100, 1000} {
 		b.Run(fmt.Sprintf("wires=%d", n), func(b *testing.B) {
 			d := bigHarness(b, n)
-			for b.Loop() {
-				compute(d)
+			w := slices.SortedFunc(d.Wires(), func(x, y *schematic.Wire) int { return x.Key().Compare(y.Key()) })[n/2]
+			var edits netlist.Study
+			for i := 0; b.Loop(); i++ {
+				other := *w
+				other.Size = unit.MM2([]float64{1, 1.5, 2.5}[i%3])
+				compute(&edits, d.With(schematic.Put{Key: w.Key(), Item: &other}))
 			}
 		})
 	}

@@ -18,8 +18,9 @@ import (
 // the window after every edit; until then the last results stay in sight.
 type study struct {
 	job   latest
-	state schematic.ID // operating state looked at; zero is everything at rest
-	live  bool         // currents are shown on the drawing
+	edits netlist.Study // keeps the network from edit to edit; belongs to the job
+	state schematic.ID  // operating state looked at; zero is everything at rest
+	live  bool          // currents are shown on the drawing
 	have  *electricity
 	mark  tool.Hit // what is traced; not Ok when nothing is
 	chain *chain   // the traced circuit
@@ -40,15 +41,16 @@ func (ed *Editor) ask() {
 	if ed.study.have != nil && ed.study.have.doc == doc {
 		return
 	}
-	ask(&ed.study.job, func() *electricity { return compute(doc) }, func(e *electricity) {
+	ask(&ed.study.job, func() *electricity { return compute(&ed.study.edits, doc) }, func(e *electricity) {
 		ed.study.have = e
 		ed.studied()
 	})
 }
 
-func compute(doc *schematic.Doc) *electricity {
-	e := &electricity{doc: doc, net: netlist.Build(doc)}
-	e.states = e.net.SolveAll()
+// compute works on what an earlier snapshot left in edits, as far as that holds.
+func compute(edits *netlist.Study, doc *schematic.Doc) *electricity {
+	e := &electricity{doc: doc}
+	e.net, e.states = edits.Solve(doc)
 	e.findings = judge(e)
 	return e
 }
