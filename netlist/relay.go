@@ -273,13 +273,19 @@ const regulatorRounds = 25
 // from its feed what it gives. It reports whether the solution can be used.
 func (s *Solver) solveRegulators(out *Solution, closed []bool) bool {
 	for _, i := range s.regulators {
-		must(s.net.SetAmp(s.feed[i], 0))
+		if !s.near {
+			must(s.net.SetAmp(s.feed[i], 0))
+		}
 		if closed[i] {
 			s.toggle(i, true)
 		}
 	}
 	for round := 0; ; round++ {
-		if err := s.net.Solve(&s.sol); err != nil {
+		solve := s.net.Solve
+		if s.near || round > 0 {
+			solve = s.net.SolveNear
+		}
+		if err := solve(&s.sol); err != nil {
 			out.Err = s.explain(err)
 			return false
 		}

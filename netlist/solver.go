@@ -34,7 +34,8 @@ type Solver struct {
 	starting func(branch int) bool
 	cut      map[int]bool // branches taken out
 	last     *schematic.State
-	closed   []bool  // by branch, as the last state asks
+	asked    []bool  // by branch: whether it can conduct as the last state asks, coils and regulators apart
+	near     bool    // the network differs little from the one solved last
 	heats    []*heat // by branch; nil where the current changes nothing
 	heating  map[sort]schematic.Num
 	ambient  bool // wires keep the temperature of the air
@@ -183,21 +184,26 @@ func (s *Solver) SolveAfter(st *schematic.State, before *Solution) *Solution {
 	out := &Solution{Netlist: s.n, State: st}
 	set := settingsOf(s.n.Doc, st)
 	out.Notes = set.notes
-	s.last = st
 	s.energised = make(map[int]bool, len(s.coils))
 	if before != nil {
 		for _, i := range before.Pulled {
 			s.energised[i] = true
 		}
 	}
-	closed := make([]bool, len(s.n.Branches))
-	for i := range s.n.Branches {
-		closed[i] = s.apply(i, st, set)
-	}
+	closed := s.ask(st, set)
 	s.chill()
 	s.finish(out, closed)
-	s.closed = closed
 	return out
+}
+
+// ask puts all branches into the positions a state asks for and returns which
+// can conduct.
+func (s *Solver) ask(st *schematic.State, set *settings) []bool {
+	s.last, s.asked = st, make([]bool, len(s.n.Branches))
+	for i := range s.n.Branches {
+		s.asked[i] = s.apply(i, st, set)
+	}
+	return slices.Clone(s.asked)
 }
 
 // apply puts a branch into the position the state asks for and reports whether
@@ -228,21 +234,31 @@ func (s *Solver) toggle(i int, on bool) {
 func (s *Solver) finish(out *Solution, closed []bool) {
 	s.settle(out, closed)
 	if out.Err == nil && len(out.Chattering) == 0 {
+		s.near = true
 		s.warm(out, closed)
 	}
+	s.near = false
 	s.fill(out, closed)
 }
 
-// SolveNear is Solve for a state that was asked for just before: what was set
-// since by SetOhm and SetWire counts, relays and temperatures start from where
-// they were. That takes a fraction of the time, and agrees with Solve within
-// the tolerance of the temperatures.
-func (s *Solver) SolveNear(st *schematic.State) *Solution {
-	if st == nil || st != s.last {
-		return s.Solve(st)
+// SolveNear computes the operating state of another solution of the same
+// netlist with what was set since by SetOhm, SetWire and SetCut: relays and
+// temperatures begin as that solution has them. That takes a fraction of the
+// time, and agrees with Solve within the tolerance of the temperatures.
+func (s *Solver) SolveNear(base *Solution) *Solution {
+	st := base.State
+	out := &Solution{Netlist: s.n, State: st, Notes: base.Notes}
+	s.energised = make(map[int]bool, len(s.coils))
+	for _, i := range base.Pulled {
+		s.energised[i] = true
 	}
-	out := &Solution{Netlist: s.n, State: st}
-	s.finish(out, slices.Clone(s.closed))
+	s.near = st == s.last
+	closed := slices.Clone(s.asked)
+	if st != s.last {
+		closed = s.ask(st, settingsOf(s.n.Doc, st))
+	}
+	s.warmAs(base)
+	s.finish(out, closed)
 	return out
 }
 

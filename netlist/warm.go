@@ -114,9 +114,14 @@ func (t *heat) toward(ohm float64) {
 	t.step = step
 	t.ohm += t.ease * step
 	if t.wire != nil {
-		joints := t.cond.JointOhm[0] + t.cond.JointOhm[1]
-		t.tempC = (t.ohm-joints)/t.cond.WireOhm*(t.beta+t.cond.AmbientC) - t.beta
+		t.tempC = t.tempOf(t.ohm)
 	}
+}
+
+// tempOf returns the conductor temperature that goes with a wire's resistance.
+func (t *heat) tempOf(ohm float64) float64 {
+	joints := t.cond.JointOhm[0] + t.cond.JointOhm[1]
+	return (ohm-joints)/t.cond.WireOhm*(t.beta+t.cond.AmbientC) - t.beta
 }
 
 // at returns the resistance and the conductor temperature with a settled
@@ -174,6 +179,23 @@ func (s *Solver) chill() {
 			must(s.net.SetOhm(s.elem[i], bounded(ohm)))
 		}
 		t.tempC, t.step, t.ease = tempC, 0, 0
+	}
+}
+
+// warmAs puts every branch to the temperature another solution has it at, but
+// for wires that stand in place of others.
+func (s *Solver) warmAs(base *Solution) {
+	for i, t := range s.heats {
+		if t == nil || i >= len(base.ohm) || math.IsNaN(base.ohm[i]) || t.wire != nil && t.wire != base.Netlist.Branches[i].Wire {
+			continue
+		}
+		if t.ohm != base.ohm[i] {
+			t.ohm = base.ohm[i]
+			must(s.net.SetOhm(s.elem[i], bounded(t.ohm)))
+		}
+		if t.step, t.ease = 0, 0; t.wire != nil {
+			t.tempC = t.tempOf(t.ohm)
+		}
 	}
 }
 

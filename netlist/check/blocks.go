@@ -1,5 +1,7 @@
 package check
 
+import "slices"
+
 // edges returns the ends of every branch.
 func (r *run) edges() []edge {
 	if r.ends == nil {
@@ -33,19 +35,37 @@ func findBlocks(nodes int, edges []edge, use func(int) bool) *blocks {
 		}
 		return edges[i].a
 	}
-	at := make([][]int, nodes)
+	// The branches at a node are at[ptr[node]:ptr[node+1]].
+	ptr := make([]int, nodes+1)
 	for i, e := range edges {
-		b.of[i] = -1
+		b.of[i] = -2
 		if e.a != e.b && use(i) {
-			at[e.a] = append(at[e.a], i)
-			at[e.b] = append(at[e.b], i)
+			b.of[i] = -1
+			ptr[e.a]++
+			ptr[e.b]++
+		}
+	}
+	total := 0
+	for node, n := range ptr {
+		total += n
+		ptr[node] = total
+	}
+	at := make([]int, total)
+	for i := len(edges) - 1; i >= 0; i-- {
+		if b.of[i] == -2 {
+			b.of[i] = -1
+			continue
+		}
+		for _, node := range [2]int{edges[i].a, edges[i].b} {
+			ptr[node]--
+			at[ptr[node]] = i
 		}
 	}
 	for i := range b.depth {
 		b.depth[i], b.parent[i] = -1, -1
 	}
 	count := 0
-	low, next := make([]int, nodes), make([]int, nodes)
+	low, next := make([]int, nodes), slices.Clone(ptr)
 	var pending, stack []int
 	for root := range nodes {
 		if b.depth[root] >= 0 {
@@ -56,8 +76,8 @@ func findBlocks(nodes int, edges []edge, use func(int) bool) *blocks {
 		stack = append(stack[:0], root)
 		for len(stack) > 0 {
 			node := stack[len(stack)-1]
-			if next[node] < len(at[node]) {
-				i := at[node][next[node]]
+			if next[node] < ptr[node+1] {
+				i := at[next[node]]
 				next[node]++
 				to := b.other(i, node)
 				switch {

@@ -16,10 +16,10 @@ var coilSuppress = Rule{
 		"outputs; the drawing cannot say so. Valves and injectors are not looked at: units are made for them.",
 	Source: "common practice, no source",
 	run: func(r *run) {
-		drivers := r.drivers()
+		drivers, elements := r.drivers(), r.elementsByEnds()
 		for i := range r.n.Branches {
 			if br := &r.n.Branches[i]; br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemCoil {
-				r.coilSuppress(i, br, drivers)
+				r.coilSuppress(br, drivers, elements)
 			}
 		}
 	},
@@ -37,29 +37,40 @@ func (r *run) drivers() map[int][]*netlist.Branch {
 	return out
 }
 
-func (r *run) coilSuppress(coil int, br *netlist.Branch, drivers map[int][]*netlist.Branch) {
+// byEnds tells what lies between nets.
+type byEnds struct {
+	suppressed map[[2]int]bool // something between the two, in either order, takes up the voltage of coils
+	diodes     map[int][]int   // net → diodes that end there
+}
+
+func (r *run) elementsByEnds() byEnds {
+	e := byEnds{map[[2]int]bool{}, map[int][]int{}}
+	for i := range r.n.Branches {
+		br := &r.n.Branches[i]
+		a, b := r.n.Nodes[br.A].Net, r.n.Nodes[br.B].Net
+		if br.Role != netlist.RoleElement || a == b {
+			continue
+		}
+		if suppresses(br) {
+			e.suppressed[[2]int{a, b}], e.suppressed[[2]int{b, a}] = true, true
+		}
+		if br.Element.Type == schematic.ElemDiode {
+			e.diodes[a], e.diodes[b] = append(e.diodes[a], i), append(e.diodes[b], i)
+		}
+	}
+	return e
+}
+
+func (r *run) coilSuppress(br *netlist.Branch, drivers map[int][]*netlist.Branch, elements byEnds) {
 	ends := [2]int{r.n.Nodes[br.A].Net, r.n.Nodes[br.B].Net}
-	if ends[0] == ends[1] {
+	if ends[0] == ends[1] || elements.suppressed[ends] {
 		return
 	}
 	nets := ends[:]
-	for i := range r.n.Branches {
-		x := &r.n.Branches[i]
-		if i == coil || x.Role != netlist.RoleElement {
-			continue
-		}
-		a, b := r.n.Nodes[x.A].Net, r.n.Nodes[x.B].Net
-		across := a == ends[0] && b == ends[1] || a == ends[1] && b == ends[0]
-		if across && suppresses(x) {
-			return
-		}
-		if x.Element.Type == schematic.ElemDiode && !across { // a driver behind a diode is one too
-			switch {
-			case slices.Contains(ends[:], a):
-				nets = append(nets, b)
-			case slices.Contains(ends[:], b):
-				nets = append(nets, a)
-			}
+	for _, end := range ends { // a driver behind a diode is one too
+		for _, i := range elements.diodes[end] {
+			x := &r.n.Branches[i]
+			nets = append(nets, r.n.Nodes[x.A].Net, r.n.Nodes[x.B].Net)
 		}
 	}
 	f := Finding{Severity: Warning, Items: []schematic.Key{br.Key()}}

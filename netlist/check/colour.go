@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -138,9 +137,14 @@ var noColour = Rule{
 	},
 }
 
-// wires lists the wires of the document in the order of their names.
+// wires lists the wires of the document in the order of their names, in which
+// the netlist has them.
 func (r *run) wires() []*schematic.Wire {
-	return slices.SortedFunc(r.doc.Wires(), func(x, y *schematic.Wire) int {
-		return cmp.Or(schematic.CompareNames(x.Name, y.Name), x.Key().Compare(y.Key()))
-	})
+	out := make([]*schematic.Wire, 0, r.doc.Len(schematic.TypeWire))
+	for i := range r.n.Branches {
+		if w := r.n.Branches[i].Wire; w != nil {
+			out = append(out, w)
+		}
+	}
+	return out
 }

@@ -35,7 +35,7 @@ func (z *zones) feedBy(zone int, by func(link int) bool) fed {
 	if z.live[zone] {
 		return fed{amp: math.Inf(1)}
 	}
-	s := search{z: z, sink: zone, by: by, flow: make([]float64, len(z.links))}
+	s := z.search(zone, by)
 	wide := func(known bool) func(i, from int) float64 {
 		return func(i, from int) float64 {
 			l := &z.links[i]
@@ -78,7 +78,20 @@ type search struct {
 	by   func(link int) bool
 	flow []float64 // by link, positive from → to
 	came []int     // zone → link by which the search, going upstream, came to it
-	seen []bool
+	seen []int     // zone → the last search that came to it
+	turn int       // number of the search
+	todo []int
+}
+
+// search begins a search with nothing flowing. There is one at a time: it takes
+// the memory of the one before.
+func (z *zones) search(sink int, by func(link int) bool) *search {
+	if z.last == nil {
+		z.last = &search{z: z, flow: make([]float64, len(z.links)), came: make([]int, len(z.live)), seen: make([]int, len(z.live))}
+	}
+	clear(z.last.flow)
+	z.last.sink, z.last.by = sink, by
+	return z.last
 }
 
 // room is what a link still lets through out of the zone from.
@@ -97,10 +110,11 @@ func (s *search) room(i, from int) float64 {
 // shortest way to a source, the sink's own first.
 func (s *search) path(room func(link, from int) float64) ([]int, bool) {
 	z := s.z
-	s.seen, s.came = make([]bool, len(z.live)), make([]int, len(z.live))
-	s.seen[s.sink] = true
-	for todo := []int{s.sink}; len(todo) > 0; todo = todo[1:] {
-		to := todo[0]
+	s.turn++
+	s.seen[s.sink] = s.turn
+	s.todo = append(s.todo[:0], s.sink)
+	for next := 0; next < len(s.todo); next++ {
+		to := s.todo[next]
 		if z.live[to] {
 			var path []int
 			for to != s.sink {
@@ -113,11 +127,11 @@ func (s *search) path(room func(link, from int) float64) ([]int, bool) {
 		}
 		for _, i := range z.at[to] {
 			from := z.links[i].far(to)
-			if s.seen[from] || to == s.sink && !s.by(i) || room(i, from) <= 0 {
+			if s.seen[from] == s.turn || to == s.sink && !s.by(i) || room(i, from) <= 0 {
 				continue
 			}
-			s.seen[from], s.came[from] = true, i
-			todo = append(todo, from)
+			s.seen[from], s.came[from] = s.turn, i
+			s.todo = append(s.todo, from)
 		}
 	}
 	return nil, false
@@ -150,7 +164,7 @@ func (s *search) cut() []int {
 	var out []int
 	for i := range s.z.links {
 		l := &s.z.links[i]
-		if s.seen[l.from] != s.seen[l.to] && s.flow[i] != 0 {
+		if (s.seen[l.from] == s.turn) != (s.seen[l.to] == s.turn) && s.flow[i] != 0 {
 			out = append(out, l.branch)
 		}
 	}

@@ -34,7 +34,7 @@ func (r *run) withWire(branch int, w *schematic.Wire, states ...*netlist.Solutio
 	var out []*netlist.Solution
 	for _, s := range states {
 		r.trials++
-		t := r.solver.SolveNear(s.State)
+		t := r.solver.SolveNear(s)
 		if t.Err != nil {
 			return nil, false
 		}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"loomwright/netlist"
 	"loomwright/schematic"
@@ -12,6 +13,8 @@ import (
 type flow struct {
 	s       *netlist.Solution
 	in, out []int // node → branch, -1 for none
+	both    map[int][2]way
+	lines   []int // of the ways found so far
 }
 
 func (r *run) flow(s *netlist.Solution) *flow {
@@ -90,6 +93,14 @@ type way struct {
 // follow goes from a node along the largest currents, as far as the source or
 // the node stop.
 func (f *flow) follow(node int, next []int, stop int) way {
+	begin := len(f.lines)
+	w := f.walk(node, next, stop)
+	w.lines = f.lines[begin:len(f.lines):len(f.lines)]
+	w.unknown = slices.Clip(w.unknown)
+	return w
+}
+
+func (f *flow) walk(node int, next []int, stop int) way {
 	w := way{supply: -1}
 	n := f.s.Netlist
 	for range len(n.Nodes) { // currents of rounding size may run in a ring
@@ -107,7 +118,7 @@ func (f *flow) follow(node int, next []int, stop int) way {
 			continue
 		}
 		v, _ := f.s.Across(i)
-		w.lines = append(w.lines, i)
+		f.lines = append(f.lines, i)
 		w.volt += math.Abs(v)
 		if unknownLine(br) {
 			w.unknown = append(w.unknown, i)
@@ -119,6 +130,18 @@ func (f *flow) follow(node int, next []int, stop int) way {
 // sides returns the feed and the return of a load that draws current. The
 // return of what hangs on a regulator ends where the regulator is grounded.
 func (f *flow) sides(load int) (feed, back way) {
+	w, ok := f.both[load]
+	if !ok {
+		w[0], w[1] = f.findSides(load)
+		if f.both == nil {
+			f.both = map[int][2]way{}
+		}
+		f.both[load] = w
+	}
+	return w[0], w[1]
+}
+
+func (f *flow) findSides(load int) (feed, back way) {
 	br := &f.s.Netlist.Branches[load]
 	plus, minus := br.A, br.B
 	if f.s.Amp[load] < 0 {

@@ -18,6 +18,7 @@ type zones struct {
 	links []link
 	inner [][]int // zone → branches within it
 	whole map[int]fed
+	last  *search
 }
 
 const ground = -1

@@ -77,8 +77,10 @@ type device struct {
 	demand bool
 	held   bool    // kept off for now
 	idle   float64 // voltage with all Demands held, V
+	known  bool    // a solve has settled it
 
 	v, amp, siemens float64 // the point its curve was last taken at, and the curve there
+	from            float64 // where SolveNear began, V
 	room            float64 // what the last digits of its voltage make of its current, A
 	to, linear      float64 // the voltage a step leads to, and the current by the tangent there
 }

@@ -39,16 +39,27 @@ func (e *LawError) Error() string {
 // nearer. Demands are held off until the rest has settled; from the open-circuit voltages so found, Newton's method
 // runs down to the highest operating point (monotone convergence: Ortega and Rheinboldt 1970, 13.3).
 func (n *Network) settle() (iterations int, err error) {
-	w := &n.work
 	holding := false
 	for i := range n.devices {
 		d := &n.devices[i]
+		d.known = false
 		d.held = d.demand
 		holding = holding || d.demand && !n.open[d.e]
 		if !n.open[d.e] && !d.take(d.start) {
 			return 0, &LawError{d.e, d.v}
 		}
 	}
+	if iterations, err = n.iterate(holding); err == nil {
+		for i := range n.devices {
+			n.devices[i].known = !n.open[n.devices[i].e]
+		}
+	}
+	return iterations, err
+}
+
+// iterate goes on from the points the devices' curves were last taken at; holding says that Demands are held off.
+func (n *Network) iterate(holding bool) (iterations int, err error) {
+	w := &n.work
 	for iterations = 1; ; iterations++ {
 		eased := n.tangents()
 		n.linear(w.next)

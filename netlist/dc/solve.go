@@ -30,7 +30,9 @@ type work struct {
 //
 // An error is one of *[NoReturnError], *[LawError], *[ConvergenceError] and *[ClosureError]. With the last two sol
 // holds what was found, for display, not for use; with the first two only its islands are valid.
-func (n *Network) Solve(sol *Solution) error {
+func (n *Network) Solve(sol *Solution) error { return n.solve(sol, n.settle) }
+
+func (n *Network) solve(sol *Solution, settle func() (int, error)) error {
 	n.prepare()
 	sol.begin(n)
 	if err := n.checkReturns(); err != nil {
@@ -41,7 +43,7 @@ func (n *Network) Solve(sol *Solution) error {
 	if len(n.devices) == 0 {
 		n.linear(n.work.x)
 	} else {
-		sol.Iterations, unsettled = n.settle()
+		sol.Iterations, unsettled = settle()
 		if _, broken := unsettled.(*LawError); broken {
 			sol.blank()
 			return unsettled
