@@ -94,6 +94,9 @@ func Diff(a, b *schematic.Doc) Change {
 	return c
 }
 
+// Equal reports whether two items are the same by value; nil is no item.
+func Equal(a, b schematic.Item) bool { return equal(a, b) }
+
 // equal compares by identity first: unchanged items are shared.
 func equal(a, b schematic.Item) bool {
 	return a == b || a != nil && b != nil && reflect.DeepEqual(a, b)

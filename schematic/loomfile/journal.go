@@ -23,6 +23,8 @@ const (
 	journalVersion = 1
 	// maxJournal bounds a journal that nobody ever saves away.
 	maxJournal = 256 << 20
+	noFile     = "none" // the hash of a file that is not there
+	hashWord   = "sha256:"
 )
 
 // journalHeader is the first line of a journal.
@@ -70,11 +72,17 @@ func JournalPath(path string) string {
 // file that is not there counts as an empty document. A journal left behind is
 // not touched: see [Recover]. Close and call again after each save.
 func NewJournal(path string) (*Journal, error) {
-	hash, err := hashFile(path)
+	s, err := StampOf(path)
 	if err != nil {
 		return nil, fmt.Errorf("recovery journal of %s: %w", path, bare(err))
 	}
-	head, err := canon.Compact(journalHeader{journalFormat, journalVersion, hash})
+	return NewJournalFor(path, s)
+}
+
+// NewJournalFor is [NewJournal] for a content of the file that was read or
+// written before, whatever is on disk now.
+func NewJournalFor(path string, s Stamp) (*Journal, error) {
+	head, err := canon.Compact(journalHeader{journalFormat, journalVersion, s.name()})
 	if err != nil {
 		return nil, err
 	}
@@ -187,7 +195,7 @@ func unsealed(line []byte) ([]byte, bool) {
 func hashFile(path string) (string, error) {
 	f, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return "none", nil
+		return noFile, nil
 	}
 	if err != nil {
 		return "", err
@@ -197,5 +205,5 @@ func hashFile(path string) (string, error) {
 	if _, err := io.Copy(h, f); err != nil {
 		return "", err
 	}
-	return "sha256:" + hex.EncodeToString(h.Sum(nil)), nil
+	return hashWord + hex.EncodeToString(h.Sum(nil)), nil
 }

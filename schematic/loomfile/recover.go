@@ -44,7 +44,7 @@ func Recover(path string) (*Recovery, error) {
 	defer f.Close()
 	hash, err := hashFile(path)
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", path, bare(err))
+		return nil, fmt.Errorf("read %s: %w", path, bareRead(err))
 	}
 	r, err := readJournal(io.LimitReader(f, maxJournal+1), hash)
 	if err != nil {
@@ -166,14 +166,57 @@ func newItem(word string) schematic.Item {
 	return nil
 }
 
+// Held returns how many of the steps a document, as loaded from the file,
+// already holds: none, or those up to a save that was broken off before the
+// journal was ended. It is false for a document that was otherwise changed.
+func (r *Recovery) Held(doc *schematic.Doc) (steps int, ok bool) {
+	// What the items of the journal are after each number of steps, followed
+	// through the steps; apart are those that differ in doc.
+	apart := map[schematic.Key]bool{}
+	seen := map[schematic.Key]bool{}
+	compare := func(k schematic.Key, it schematic.Item) {
+		if edit.Equal(doc.Get(k), it) {
+			delete(apart, k)
+		} else {
+			apart[k] = true
+		}
+	}
+	for _, c := range r.steps {
+		for k, p := range c {
+			if !seen[k] {
+				seen[k] = true
+				compare(k, p.Before)
+			}
+		}
+	}
+	ok = len(apart) == 0
+	for i, c := range r.steps {
+		for k, p := range c {
+			compare(k, p.After)
+		}
+		if len(apart) == 0 {
+			steps, ok = i+1, true
+		}
+	}
+	return steps, ok
+}
+
+// Pending names the steps that a document, as loaded from the file, does not
+// hold yet; all of them when it was otherwise changed.
+func (r *Recovery) Pending(doc *schematic.Doc) []string {
+	n, _ := r.Held(doc)
+	return r.Labels[n:]
+}
+
 // Apply returns the document as the user last saw it. Doc is the document as
 // loaded from the file (or a new one, for a file that is not there). It fails
 // whole, with an error that wraps [edit.ErrMismatch], when a step does not fit.
 func (r *Recovery) Apply(doc *schematic.Doc) (*schematic.Doc, error) {
-	for i, c := range r.steps {
+	held, _ := r.Held(doc)
+	for i, c := range r.steps[held:] {
 		next, err := c.Apply(doc)
 		if err != nil {
-			return nil, fmt.Errorf("recover step %d (%s): %w", i+1, r.Labels[i], err)
+			return nil, fmt.Errorf("recover step %d (%s): %w", held+i+1, r.Labels[held+i], err)
 		}
 		doc = next
 	}

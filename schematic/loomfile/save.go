@@ -1,9 +1,9 @@
 package loomfile
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -14,51 +14,49 @@ import (
 
 // Load reads the harness file at path; see [Read].
 func Load(path string, lib *schematic.Library) (*schematic.Doc, error) {
-	d, err := load(path, lib)
-	if err != nil {
-		return nil, fmt.Errorf("open %s: %w", path, bare(err))
-	}
-	return d, nil
+	d, _, err := LoadStamped(path, lib)
+	return d, err
 }
 
-func load(path string, lib *schematic.Library) (*schematic.Doc, error) {
+// LoadStamped is [Load] that also says which content it read.
+func LoadStamped(path string, lib *schematic.Library) (*schematic.Doc, Stamp, error) {
+	d, s, err := load(path, lib)
+	if err != nil {
+		return nil, Stamp{}, fmt.Errorf("open %s: %w", path, bareRead(err))
+	}
+	return d, s, nil
+}
+
+func load(path string, lib *schematic.Library) (*schematic.Doc, Stamp, error) {
 	// A pipe waits to be opened, a device may have no end, and a large file is
 	// refused unread.
 	switch info, err := os.Stat(path); {
 	case err != nil:
-		return nil, err
+		return nil, Stamp{}, err
 	case !info.Mode().IsRegular():
-		return nil, errors.New("this is not a file")
+		return nil, Stamp{}, errors.New("this is not a file")
 	case info.Size() > canon.MaxBytes:
-		return nil, fmt.Errorf("the file has %d MiB, no harness needs more than %d: it is refused unread", info.Size()>>20, canon.MaxBytes>>20)
+		return nil, Stamp{}, fmt.Errorf("the file has %d MiB, no harness needs more than %d: it is refused unread", info.Size()>>20, canon.MaxBytes>>20)
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, err
+		return nil, Stamp{}, err
 	}
 	defer f.Close()
-	return Read(f, lib)
-}
-
-// Save writes the document to path so that there is the whole old or the whole
-// new file at any moment, whatever fails. It follows symbolic links and keeps
-// the permissions of a file that is there. A write-protected file is an error.
-func Save(path string, d *schematic.Doc) error {
-	data, err := Encode(d)
-	if err == nil {
-		err = replace(path, func(w io.Writer) error {
-			_, err := w.Write(data)
-			return err
-		})
-	}
+	info, err := f.Stat()
 	if err != nil {
-		return fmt.Errorf("save %s: %w", path, bare(err))
+		return nil, Stamp{}, err
 	}
-	return nil
+	data, err := canon.ReadAll(f)
+	if err != nil {
+		return nil, Stamp{}, err
+	}
+	d, err := Decode(data, lib)
+	return d, stampData(data, info), err
 }
 
-// bare takes operation and path off a file error, which the caller says better.
-func bare(err error) error {
+// bareRead takes operation and path off an error of reading.
+func bareRead(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		return p.Err
@@ -66,61 +64,132 @@ func bare(err error) error {
 	return err
 }
 
-// replace puts what write writes in the place of the file at path.
-func replace(path string, write func(io.Writer) error) (err error) {
+// Save writes the document to path so that there is the whole old or the whole
+// new file at any moment, whatever fails. It follows symbolic links and keeps
+// the permissions of a file that is there. A write-protected file is an error.
+// What it replaces is gone; a [Saver] keeps it.
+func Save(path string, d *schematic.Doc) error {
+	_, err := Saver{}.Save(path, d)
+	return err
+}
+
+// Saver saves like [Save] and keeps the versions it replaces. The zero value
+// keeps none.
+type Saver struct {
+	// Keep is how many replaced versions stay; see [Versions].
+	Keep int
+
+	disk disk // nil is the system's
+}
+
+// Saved says how a save went that went well.
+type Saved struct {
+	Stamp Stamp // of the file as written
+	// NotKept is why the version before could not be kept; nil when it could,
+	// or when there was none, or one of the same content.
+	NotKept error
+}
+
+// Save writes the document to path; an error means that the file there is as it
+// was.
+func (s Saver) Save(path string, d *schematic.Doc) (Saved, error) {
+	data, err := Encode(d)
+	if err != nil {
+		return Saved{}, fmt.Errorf("save %s: %w", path, err)
+	}
+	done, err := s.replace(path, data)
+	if err != nil {
+		return Saved{}, fmt.Errorf("save %s: %w", path, err)
+	}
+	return done, nil
+}
+
+// replace puts data in the place of the file at path.
+func (s Saver) replace(path string, data []byte) (done Saved, err error) {
+	dk := s.disk
+	if dk == nil {
+		dk = system{}
+	}
 	path, err = target(path)
 	if err != nil {
-		return err
+		return done, err
 	}
-	old, err := os.Stat(path)
+	old, err := dk.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		old = nil
 	case err != nil:
-		return err
+		return done, bare(err)
 	case !old.Mode().IsRegular():
-		return errors.New("there is something here that is not a file: choose another name")
+		return done, errors.New("there is something here that is not a file: choose another name")
 	case old.Mode().Perm()&0o200 == 0:
-		return errors.New("the file is write-protected: allow writing, or save under another name")
+		return done, errors.New("the file is write-protected: allow writing, or save under another name")
 	}
-	f, err := beside(path)
+	f, err := beside(dk, path)
 	if err != nil {
-		return fmt.Errorf("cannot make a file in the folder %s: %w", filepath.Dir(path), bare(err))
+		return done, fmt.Errorf("cannot make a file in the folder %s: %w", filepath.Dir(path), bare(err))
 	}
 	defer func() {
 		if err != nil {
-			os.Remove(f.Name())
+			dk.Remove(f.Name())
 			err = fmt.Errorf("%w; the file on disk is as it was", err)
 		}
 	}()
-	err = write(f)
+	info, err := fill(f, data, old)
+	if err != nil {
+		return done, bare(err)
+	}
+	done.Stamp = stampData(data, info)
+	keep := s.Keep > 0 && old != nil && !(old.Size() == info.Size() && sameContent(path, data))
+	if keep {
+		done.NotKept = keepVersion(dk, path, old)
+	}
+	if err := dk.Rename(f.Name(), path); err != nil {
+		return done, fmt.Errorf("cannot put the new file in place: %w", bare(err))
+	}
+	dk.SyncFolder(filepath.Dir(path))
+	if keep && done.NotKept == nil {
+		done.NotKept = dropVersions(dk, path, s.Keep)
+	}
+	if done.NotKept != nil {
+		done.NotKept = fmt.Errorf("the version before could not be kept in %s: %w", versionsFolder, bare(done.NotKept))
+	}
+	return done, nil
+}
+
+// fill writes a new file to the end and on the disk, with the permissions of
+// the one it replaces.
+func fill(f diskFile, data []byte, old fs.FileInfo) (info fs.FileInfo, err error) {
+	_, err = f.Write(data)
 	if err == nil && old != nil {
 		err = f.Chmod(old.Mode().Perm())
 	}
 	if err == nil {
 		err = f.Sync()
 	}
+	if err == nil {
+		info, err = f.Stat()
+	}
 	if cerr := f.Close(); err == nil {
 		err = cerr
 	}
-	if err != nil {
-		return bare(err)
-	}
-	if err := os.Rename(f.Name(), path); err != nil {
-		return fmt.Errorf("cannot put the new file in place: %w", err)
-	}
-	syncFolder(filepath.Dir(path))
-	return nil
+	return info, err
+}
+
+// sameContent reports whether the file holds those bytes already: saving twice
+// must not push an older version out.
+func sameContent(path string, data []byte) bool {
+	have, err := os.ReadFile(path)
+	return err == nil && bytes.Equal(have, data)
 }
 
 // beside makes a new file in the folder of path, so that it can be renamed.
-// Unlike os.CreateTemp it leaves the permissions of a new file to the system.
-func beside(path string) (*os.File, error) {
+func beside(dk disk, path string) (diskFile, error) {
 	dir, name := filepath.Split(path)
 	var err error
 	for n := range 100 {
-		var f *os.File
-		f, err = os.OpenFile(fmt.Sprintf("%s.%s.%d.saving", dir, name, n), os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o666)
+		var f diskFile
+		f, err = dk.Create(fmt.Sprintf("%s.%s.%d.saving", dir, name, n))
 		if !errors.Is(err, fs.ErrExist) {
 			return f, err
 		}
@@ -141,12 +210,4 @@ func target(path string) (string, error) {
 		path = to
 	}
 	return "", errors.New("the symbolic link leads in a circle")
-}
-
-// syncFolder makes the renaming last over a power cut, where the system can.
-func syncFolder(dir string) {
-	if f, err := os.Open(dir); err == nil {
-		_ = f.Sync() // some systems cannot sync folders; the file is whole anyway
-		f.Close()
-	}
 }

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
-	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -74,27 +73,6 @@ func TestSaveFollowsLinks(t *testing.T) {
 	loop := filepath.Join(dir, "loop")
 	require.NoError(t, os.Symlink(loop, loop))
 	assert.ErrorContains(t, Save(loop, d), "leads in a circle")
-}
-
-// TestFailureLeavesTheOldFile breaks off the writing at every stage it can.
-func TestFailureLeavesTheOldFile(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "a.loom.json")
-	require.NoError(t, os.WriteFile(path, []byte("old"), 0o600))
-	for _, n := range []int{0, 1, 5000} {
-		err := replace(path, func(w io.Writer) error {
-			_, err := w.Write(bytes.Repeat([]byte("x"), n))
-			require.NoError(t, err)
-			return &os.PathError{Op: "write", Path: "somewhere", Err: syscall.ENOSPC}
-		})
-		require.ErrorIs(t, err, syscall.ENOSPC)
-		assert.Contains(t, err.Error(), "no space left on device; the file on disk is as it was")
-		assert.NotContains(t, err.Error(), "somewhere")
-		got, err := os.ReadFile(path)
-		require.NoError(t, err)
-		assert.Equal(t, "old", string(got))
-		onlyFiles(t, dir, "a.loom.json")
-	}
 }
 
 func TestSaveErrors(t *testing.T) {

@@ -1,0 +1,97 @@
+package loomfile
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"syscall"
+	"time"
+)
+
+// disk is what saving asks of the file system. Tests put one in its place that
+// fails, or stops as in a crash, at any step.
+type disk interface {
+	Stat(path string) (fs.FileInfo, error)
+	// Create makes a file that must not be there yet.
+	Create(path string) (diskFile, error)
+	// Link gives a file a second name, so that it outlives its replacement.
+	Link(path, second string) error
+	Rename(from, to string) error
+	Remove(path string) error
+	MakeFolder(path string) error
+	// Names lists a folder.
+	Names(path string) ([]string, error)
+	// SetTime gives a file the time of another.
+	SetTime(path string, t time.Time) error
+	// SyncFolder makes renaming last over a power cut, where the system can.
+	SyncFolder(path string)
+}
+
+type diskFile interface {
+	io.Writer
+	Name() string
+	Chmod(mode fs.FileMode) error
+	Sync() error
+	Stat() (fs.FileInfo, error)
+	Close() error
+}
+
+// system is the real file system.
+type system struct{}
+
+func (system) Stat(path string) (fs.FileInfo, error) { return os.Stat(path) }
+
+func (system) Create(path string) (diskFile, error) {
+	// Unlike os.CreateTemp this leaves the permissions of a new file to the system.
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o666)
+	if err != nil {
+		return nil, err // not a nil *os.File in an interface
+	}
+	return f, nil
+}
+
+func (system) Link(path, second string) error         { return os.Link(path, second) }
+func (system) Rename(from, to string) error           { return os.Rename(from, to) }
+func (system) Remove(path string) error               { return os.Remove(path) }
+func (system) MakeFolder(path string) error           { return os.MkdirAll(path, 0o777) }
+func (system) SetTime(path string, t time.Time) error { return os.Chtimes(path, time.Time{}, t) }
+
+func (system) Names(path string) ([]string, error) {
+	entries, err := os.ReadDir(path)
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return names, err
+}
+
+func (system) SyncFolder(path string) {
+	if f, err := os.Open(path); err == nil {
+		_ = f.Sync() // some systems cannot sync folders; the file is whole anyway
+		f.Close()
+	}
+}
+
+// bare takes operation and path off a file error, which the caller says better,
+// and says what to do about those a user can mend.
+func bare(err error) error {
+	var p *fs.PathError
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
+		err = p.Err
+	case errors.As(err, &l):
+		err = l.Err
+	}
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+		return fmt.Errorf("the disk is full, make room or save elsewhere: %w", err)
+	case errors.Is(err, syscall.EROFS):
+		return fmt.Errorf("the disk only lets itself be read, save elsewhere: %w", err)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("you have no right to write here, save elsewhere: %w", err)
+	}
+	return err
+}
