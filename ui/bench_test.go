@@ -64,7 +64,9 @@ func benchRig(b *testing.B, n int) *Editor {
 	app := test.NewTempApp(b)
 	// Electricity is worked out beside the window: here it is left out.
 	idle := crew{spawn: func(func()) {}, post: func(f func()) { f() }}
-	ed := newEditor(app, Options{Library: lib}, "", idle, time.Now)
+	p, err := newProgram(app, lib, "", idle, time.Now)
+	require.NoError(b, err)
+	ed := newEditor(p, Options{})
 	ed.win.Resize(fyne.NewSize(1600, 1000))
 	ed.take(bigHarness(b, n), openFile{})
 	return ed

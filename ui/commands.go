@@ -31,6 +31,9 @@ func (ed *Editor) fileActions() {
 			Help: "Begin an empty drawing", Run: ed.newDrawing},
 		&action.Action{ID: "file.open", Title: "Open…", Menu: "File", Keys: []action.Key{action.C("O")}, Words: "load file",
 			Help: "Open a harness file", Run: ed.askOpen},
+	)
+	ed.windowActions()
+	ed.actions.Add(
 		&action.Action{ID: "file.save", Title: "Save", Menu: "File", Gap: true, Keys: []action.Key{action.C("S")}, Words: "write file",
 			Help: "Write the drawing to its file", Run: func() { ed.flushField(); ed.save(nil) }},
 		&action.Action{ID: "file.saveas", Title: "Save as…", Menu: "File", Keys: []action.Key{action.CS("S")}, Words: "copy name",

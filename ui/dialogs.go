@@ -44,8 +44,11 @@ func (ed *Editor) busy(what string) (done func()) {
 }
 
 // askOpen lets the user choose a file by looking or by typing its path.
-func (ed *Editor) askOpen() {
-	ed.pathDialog("Open a drawing", "Open", ed.inFolder()+string(filepath.Separator), func(from string, found func(string), take func()) {
+func (ed *Editor) askOpen() { ed.askPathToOpen("Open a drawing", ed.askThenOpen) }
+
+// askPathToOpen asks for a file that is there.
+func (ed *Editor) askPathToOpen(title string, use func(string)) {
+	ed.pathDialog(title, "Open", ed.inFolder()+string(filepath.Separator), func(from string, found func(string), take func()) {
 		ed.browseOpen(from, func(path string) {
 			found(path)
 			take()
@@ -59,7 +62,7 @@ func (ed *Editor) askOpen() {
 			return "", errors.New("that is a folder: add the file's name")
 		}
 		return path, nil
-	}, ed.askThenOpen)
+	}, use)
 }
 
 // saveAs asks for a path and saves there.
@@ -82,11 +85,11 @@ func (ed *Editor) saveAs(then func()) {
 	}, func(path string) {
 		if _, err := os.Stat(path); err == nil && path != ed.file.path {
 			ed.question("Replace the file?", path+" is there already.",
-				answer{text: "Replace it", deed: func() { ed.saveTo(path, then) }},
+				answer{text: "Replace it", deed: func() { ed.saveTo(path, true, then) }},
 				answer{text: "Go back", main: true, deed: func() { ed.saveAs(then) }})
 			return
 		}
-		ed.saveTo(path, then)
+		ed.saveTo(path, path != ed.file.path, then)
 	})
 }
 

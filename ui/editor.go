@@ -18,6 +18,7 @@ import (
 // Editor is one window with one document. All its methods belong to the
 // window's goroutine.
 type Editor struct {
+	prog  *program
 	app   fyne.App
 	win   fyne.Window
 	crew  crew
@@ -25,10 +26,11 @@ type Editor struct {
 	store *settingsStore
 	lib   *schematic.Library
 
-	sess  *edit.Session
-	file  openFile
-	sheet schematic.ID                 // in sight
-	seen  map[schematic.ID]view.Camera // where the others were left
+	sess   *edit.Session
+	file   openFile
+	saving *saving                      // nil when no save is under way
+	sheet  schematic.ID                 // in sight
+	seen   map[schematic.ID]view.Camera // where the others were left
 
 	tools    tool.Machine
 	preview  *schematic.Doc // what the edit in hand would make, or nil
@@ -81,22 +83,27 @@ func New(app fyne.App, o Options) (*Editor, error) {
 	case "-":
 		folder = ""
 	}
-	return newEditor(app, o, folder, liveCrew(), time.Now), nil
-}
-
-func newEditor(app fyne.App, o Options, folder string, c crew, now func() time.Time) *Editor {
-	store, trouble := openSettings(folder)
-	ed := &Editor{app: app, crew: c, now: now, store: store, lib: o.Library, seen: map[schematic.ID]view.Camera{}}
-	ed.pictures.job.crew = c
-	ed.study.job.crew = c
-	app.Settings().SetTheme(newLook(store.Dark))
-	ed.win = app.NewWindow(appName)
-	ed.begin(emptyDocument(o.Library), openFile{})
-	ed.build()
-	ed.start(o)
+	p, trouble := newProgram(app, o.Library, folder, liveCrew(), time.Now)
+	ed := newEditor(p, o)
 	if trouble != nil {
 		ed.report(trouble)
 	}
+	return ed, nil
+}
+
+func newEditor(p *program, o Options) *Editor {
+	ed := &Editor{prog: p, app: p.app, crew: p.crew, now: p.now, store: p.store, lib: p.lib, seen: map[schematic.ID]view.Camera{}}
+	first := len(p.windows) == 0
+	p.windows = append(p.windows, ed)
+	ed.pictures.job.crew = p.crew
+	ed.study.job.crew = p.crew
+	if first {
+		ed.app.Settings().SetTheme(newLook(p.store.Dark))
+	}
+	ed.win = ed.app.NewWindow(appName)
+	ed.begin(emptyDocument(p.lib), openFile{})
+	ed.build()
+	ed.start(o, first)
 	return ed
 }
 

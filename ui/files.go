@@ -23,6 +23,8 @@ type openFile struct {
 	path    string // "" for an untitled drawing
 	example bool
 	journal journal
+	stamp   loomfile.Stamp // of the content opened or saved last
+	noticed loomfile.Stamp // of a content of others that the user was asked about
 }
 
 func (f *openFile) close() { f.journal.end() }
@@ -52,13 +54,13 @@ func emptyDocument(lib *schematic.Library) *schematic.Doc {
 
 // start opens what the command line asks for, else what a crash left behind,
 // else the example.
-func (ed *Editor) start(o Options) {
+func (ed *Editor) start(o Options, first bool) {
 	ed.registerJournal()
 	switch {
 	case o.Path != "":
 		ed.open(o.Path)
 		ed.offerLost()
-	case ed.offerLost():
+	case first && ed.offerLost():
 	case o.Example:
 		ed.openExample()
 		return
@@ -135,17 +137,27 @@ func (ed *Editor) open(path string) {
 	if abs, err := filepath.Abs(path); err == nil {
 		path = abs
 	}
+	if other := ed.prog.at(path); other != nil && other != ed {
+		ed.status.tell(filepath.Base(path) + " is open in the other window")
+		other.win.RequestFocus()
+		return
+	}
 	type loaded struct {
-		doc *schematic.Doc
-		rec *loomfile.Recovery
-		err error
+		doc     *schematic.Doc
+		stamp   loomfile.Stamp
+		rec     *loomfile.Recovery
+		pending []string
+		err     error
 	}
 	busy := ed.busy("Opening " + filepath.Base(path))
 	ed.crew.spawn(func() {
 		var l loaded
-		l.doc, l.err = loomfile.Load(path, ed.lib)
+		l.doc, l.stamp, l.err = loomfile.LoadStamped(path, ed.lib)
 		if l.err == nil {
 			l.rec, _ = loomfile.Recover(path) // an unreadable journal must not keep the file shut
+		}
+		if l.rec != nil {
+			l.pending = l.rec.Pending(l.doc)
 		}
 		ed.crew.post(func() {
 			busy()
@@ -159,9 +171,16 @@ func (ed *Editor) open(path string) {
 			}
 			ed.store.remember(path)
 			ed.keepSettings()
-			ed.take(l.doc, openFile{path: path})
-			if l.rec != nil && len(l.rec.Labels) > 0 {
-				ed.offerRecovery(l.rec, l.doc, openFile{path: path})
+			ed.take(l.doc, openFile{path: path, stamp: l.stamp})
+			switch {
+			case l.rec == nil:
+			case len(l.pending) > 0:
+				ed.offerRecovery(l.rec, l.pending, l.doc, openFile{path: path, stamp: l.stamp})
+			case ed.prog.at(path) == ed && len(l.rec.Labels) > 0:
+				// The program ended between saving and ending the journal.
+				if err := l.rec.Remove(); err != nil {
+					ed.status.warn(err.Error())
+				}
 			}
 		})
 	})
@@ -174,39 +193,73 @@ func (ed *Editor) save(then func()) {
 		ed.saveAs(then)
 		return
 	}
-	ed.saveTo(ed.file.path, then)
+	ed.saveTo(ed.file.path, false, then)
 }
 
 // saveTo writes the snapshot of this moment beside the window; editing goes on.
-func (ed *Editor) saveTo(path string, then func()) {
-	doc, sess := ed.doc(), ed.sess
+// A file that another program wrote meanwhile is only replaced when that is
+// what the user wants.
+func (ed *Editor) saveTo(path string, replace bool, then func()) {
+	if ed.saving != nil { // one at a time; the last wish counts
+		ed.saving.next = func() { ed.saveTo(path, replace, then) }
+		return
+	}
+	type result struct {
+		loomfile.Saved
+		others bool
+		err    error
+	}
+	doc, sess, stamp := ed.doc(), ed.sess, ed.file.stamp
+	ed.saving = &saving{}
 	busy := ed.busy("Saving " + filepath.Base(path))
 	ed.crew.spawn(func() {
-		err := loomfile.Save(path, doc)
+		var r result
+		if now, err := stamp.Now(path); !replace && err == nil && !now.None() && !now.Same(stamp) {
+			r.others = true
+		} else {
+			r.Saved, r.err = loomfile.Saver{Keep: loomfile.KeepVersions}.Save(path, doc)
+		}
 		ed.crew.post(func() {
 			busy()
-			if err != nil {
-				ed.reportAs("Not saved", err)
+			next := ed.saving.next
+			ed.saving = nil
+			switch {
+			case ed.sess != sess:
+				return // another document came meanwhile
+			case r.others:
+				ed.replaceOthers(path, then)
+				return
+			case r.err != nil:
+				ed.notSaved(path, r.err, func() { ed.saveTo(path, replace, then) }, then)
 				return
 			}
-			if ed.sess != sess {
-				return // another document came meanwhile
+			ed.onDisk(path, r.Stamp, doc)
+			if r.NotKept != nil {
+				ed.status.warn("saved, but " + r.NotKept.Error())
+			} else {
+				ed.status.tell("saved " + path)
 			}
-			ed.sess.MarkSaved(doc)
-			ed.file.journal.saved()
-			ed.file.path, ed.file.example = path, false
-			ed.file.journal.start(path, doc, ed.sess.Doc())
-			ed.store.remember(path)
-			ed.keepSettings()
-			ed.status.refresh()
-			ed.retitle()
-			ed.menu.refresh()
-			ed.status.tell("saved " + path)
 			if then != nil {
 				then()
 			}
+			if next != nil {
+				next()
+			}
 		})
 	})
+}
+
+// saving is a save under way.
+type saving struct {
+	next func() // what to do after it, or nil
+}
+
+// replaceOthers asks before a file is replaced that another program wrote.
+func (ed *Editor) replaceOthers(path string, then func()) {
+	ed.question("Replace the file of another?", fmt.Sprintf("Another program has written %s since it was opened or saved here. What is replaced stays among the earlier versions.", filepath.Base(path)),
+		answer{text: "Replace it with mine", deed: func() { ed.saveTo(path, true, then) }},
+		answer{text: "Save mine as…", main: true, deed: func() { ed.saveAs(then) }},
+		answer{text: "Go back"})
 }
 
 // harnessPath gives a path the usual ending when it has none.
@@ -237,6 +290,7 @@ func (ed *Editor) close() {
 		ed.store.Width, ed.store.Height = size.Width, size.Height
 		ed.keepSettings()
 		ed.file.close()
+		ed.prog.forget(ed)
 		ed.win.Close()
 	})
 }

@@ -236,7 +236,7 @@ func TestAJournalOfAnotherWindowIsLeftAlone(t *testing.T) {
 func TestAnUntitledDrawingIsFoundAgainAfterACrash(t *testing.T) {
 	settings := t.TempDir()
 	// A process that does not run any more left this behind.
-	base := filepath.Join(settings, untitledName(deadPID(t)))
+	base := filepath.Join(settings, untitledName(deadPID(t), 1))
 	r := rigIn(t, "", settings)
 	start := r.doc()
 	require.NoError(t, loomfile.Save(base, start))

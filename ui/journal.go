@@ -24,10 +24,12 @@ type journal struct {
 	folder string
 	begun  *schematic.Doc // what the first step starts from
 	path   string
-	dead   bool // writing failed once; the user was told
-	// aside is set where the journal beside the file belongs to somebody else:
-	// another window, or a crash that the user has not decided on. The steps
-	// then go where those of untitled drawings go.
+	stamp  loomfile.Stamp // of the file at path that holds begun
+	dead   bool           // writing failed for good; the user was told
+	// aside is set where the journal cannot be beside the file: it belongs to
+	// another window or to a crash that the user has not decided on, the disk is
+	// full, or the file is no longer the one begun with. The steps then go where
+	// those of untitled drawings go.
 	aside bool
 }
 
@@ -35,7 +37,7 @@ type journal struct {
 func (ed *Editor) registerJournal() {
 	j := &ed.file.journal
 	if j.to == nil {
-		j.folder, j.begun, j.path = ed.store.folder, ed.doc(), ed.file.path
+		j.folder, j.begun, j.path, j.stamp = ed.store.folder, ed.doc(), ed.file.path, ed.file.stamp
 	}
 	sess := ed.sess
 	sess.Journal = func(label string, c edit.Change) error {
@@ -43,7 +45,7 @@ func (ed *Editor) registerJournal() {
 			return nil
 		}
 		was := ed.file.journal.aside
-		if err := ed.file.journal.write(label, c); err != nil {
+		if err := ed.file.journal.write(label, c, sess.Doc()); err != nil {
 			ed.status.warn("no recovery journal, save often: " + err.Error())
 		} else if ed.file.journal.aside && !was {
 			ed.status.warn(journalAside)
@@ -53,20 +55,43 @@ func (ed *Editor) registerJournal() {
 }
 
 // journalAside is said when steps are journaled away from their file.
-const journalAside = "the journal beside the file is left alone; new steps have one of their own, offered as an untitled drawing after a crash"
+const journalAside = "no journal can be written beside the file; new steps have one of their own, offered as an untitled drawing after a crash"
 
-func (j *journal) write(label string, c edit.Change) error {
+// write journals a step that led to the document now.
+func (j *journal) write(label string, c edit.Change, now *schematic.Doc) error {
 	if j.dead || j.folder == "" && (j.path == "" || j.aside) {
 		return nil
 	}
-	first := j.to == nil
 	err := j.append(label, c)
-	if err != nil && first && !j.aside && j.path != "" && j.folder != "" {
-		j.aside, j.to = true, nil
-		err = j.append(label, c)
+	if err != nil && !j.aside && j.path != "" && j.folder != "" {
+		return j.moveAside(label, now)
 	}
 	j.dead = err != nil
 	return err
+}
+
+// moveAside begins a journal away from the file, with all that led from the
+// beginning to now as its first step.
+func (j *journal) moveAside(label string, now *schematic.Doc) error {
+	if j.aside || j.path == "" || j.dead {
+		return nil
+	}
+	if j.folder == "" {
+		j.dead = true
+		return errors.New("there is no folder for it")
+	}
+	old := j.to
+	j.aside, j.to = true, nil
+	if now != j.begun {
+		if err := j.append(label, edit.Diff(j.begun, now)); err != nil {
+			j.dead = true
+			return err
+		}
+	}
+	if old != nil {
+		return old.Remove() // leaves alone what is not ours
+	}
+	return nil
 }
 
 func (j *journal) append(label string, c edit.Change) error {
@@ -77,27 +102,24 @@ func (j *journal) append(label string, c edit.Change) error {
 }
 
 // ready opens the journal with the first step.
-func (j *journal) ready() error {
+func (j *journal) ready() (err error) {
 	if j.to != nil {
 		return nil
 	}
-	path := j.path
-	if path == "" || j.aside {
-		path = filepath.Join(j.folder, untitledName(os.Getpid()))
-		if err := os.MkdirAll(j.folder, 0o755); err != nil {
-			return err
-		}
-		if err := loomfile.Save(path, j.begun); err != nil {
-			return err
-		}
-		j.base = path
-	}
-	to, err := loomfile.NewJournal(path)
-	if err != nil {
+	if j.path != "" && !j.aside {
+		j.to, err = loomfile.NewJournalFor(j.path, j.stamp)
 		return err
 	}
-	j.to = to
-	return nil
+	if err := os.MkdirAll(j.folder, 0o755); err != nil {
+		return err
+	}
+	path := freeUntitled(j.folder, os.Getpid())
+	if err := loomfile.Save(path, j.begun); err != nil {
+		return err
+	}
+	j.base = path
+	j.to, err = loomfile.NewJournal(path)
+	return err
 }
 
 // saved ends the journal: what it holds is in the file now.
@@ -108,11 +130,13 @@ func (j *journal) saved() {
 
 // start begins a journal for a file just saved as a snapshot; steps made while
 // the file was being written are its first one.
-func (j *journal) start(path string, saved, now *schematic.Doc) {
-	j.aside = j.aside && path == j.path
-	j.path, j.begun = path, saved
+func (j *journal) start(path string, stamp loomfile.Stamp, saved, now *schematic.Doc) {
+	// Something in the way beside the file may be out of the way by now; if not,
+	// the first step finds out.
+	j.aside = j.aside && path == j.path && fileThere(loomfile.JournalPath(path))
+	j.path, j.stamp, j.begun = path, stamp, saved
 	if now != saved {
-		if err := j.write("while saving", edit.Diff(saved, now)); err != nil {
+		if err := j.write("while saving", edit.Diff(saved, now), now); err != nil {
 			j.dead = true
 		}
 	}
@@ -135,28 +159,49 @@ const (
 	untitledTail = fileEnding
 )
 
-func untitledName(pid int) string { return untitledHead + strconv.Itoa(pid) + untitledTail }
+// untitledName names the copy of an untitled drawing by its process and, as one
+// process may have several windows, a number.
+func untitledName(pid, n int) string {
+	return fmt.Sprintf("%s%d-%d%s", untitledHead, pid, n, untitledTail)
+}
 
-// lostDrawing finds an untitled drawing that a crash left behind: one whose
+// freeUntitled returns the first such name that is not taken.
+func freeUntitled(folder string, pid int) string {
+	for n := 1; ; n++ {
+		path := filepath.Join(folder, untitledName(pid, n))
+		if !fileThere(path) && !fileThere(loomfile.JournalPath(path)) {
+			return path
+		}
+	}
+}
+
+func fileThere(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
+}
+
+// lostDrawings finds the untitled drawings that a crash left behind: those whose
 // process no longer runs.
-func lostDrawing(folder string) (path string, ok bool) {
+func lostDrawings(folder string) []string {
 	if folder == "" {
-		return "", false
+		return nil
 	}
 	entries, err := os.ReadDir(folder)
 	if err != nil {
-		return "", false
+		return nil
 	}
+	var lost []string
 	for _, e := range entries {
 		rest, isOurs := strings.CutPrefix(e.Name(), untitledHead)
 		number, isBase := strings.CutSuffix(rest, untitledTail)
+		number, _, _ = strings.Cut(number, "-")
 		pid, err := strconv.Atoi(number)
 		if !isOurs || !isBase || err != nil || running(pid) {
 			continue
 		}
-		return filepath.Join(folder, e.Name()), true
+		lost = append(lost, filepath.Join(folder, e.Name()))
 	}
-	return "", false
+	return lost
 }
 
 // running reports whether a process with that number lives. Where that cannot
@@ -177,37 +222,40 @@ func running(pid int) bool {
 	return err == nil || errors.Is(err, syscall.EPERM)
 }
 
-// offerLost offers an untitled drawing that a crash left behind, and reports
+// offerLost offers the untitled drawings that a crash left behind, and reports
 // whether there is one.
 func (ed *Editor) offerLost() bool {
-	path, ok := lostDrawing(ed.store.folder)
-	if !ok {
-		return false
+	found := false
+	for _, path := range lostDrawings(ed.store.folder) {
+		doc, err := loomfile.Load(path, ed.lib)
+		var rec *loomfile.Recovery
+		if err == nil {
+			rec, err = loomfile.Recover(path)
+		}
+		if err != nil {
+			continue // not ours to throw away: another version of the program may read it
+		}
+		if rec == nil || len(rec.Pending(doc)) == 0 {
+			os.Remove(path)
+			os.Remove(loomfile.JournalPath(path))
+			continue
+		}
+		ed.offerRecovery(rec, rec.Pending(doc), doc, openFile{journal: journal{base: path, folder: ed.store.folder}})
+		found = true
 	}
-	doc, err := loomfile.Load(path, ed.lib)
-	var rec *loomfile.Recovery
-	if err == nil {
-		rec, err = loomfile.Recover(path)
-	}
-	if err != nil || rec == nil || len(rec.Labels) == 0 {
-		os.Remove(path)
-		os.Remove(loomfile.JournalPath(path))
-		return false
-	}
-	ed.offerRecovery(rec, doc, openFile{journal: journal{base: path, folder: ed.store.folder}})
-	return true
+	return found
 }
 
 // offerRecovery asks whether the steps of a journal left behind shall be made
 // again. It never applies them by itself.
-func (ed *Editor) offerRecovery(rec *loomfile.Recovery, doc *schematic.Doc, f openFile) {
+func (ed *Editor) offerRecovery(rec *loomfile.Recovery, pending []string, doc *schematic.Doc, f openFile) {
 	name := f.name()
 	if f.path == "" {
 		name = "a drawing without a file"
 	}
 	text := fmt.Sprintf("A journal of %s in %s was left behind, the last one %q. The program seems to have ended without saving, or the drawing is open in another window.",
-		count(len(rec.Labels), "unsaved step"), name, rec.Labels[len(rec.Labels)-1])
-	if !rec.Fits {
+		count(len(pending), "unsaved step"), name, pending[len(pending)-1])
+	if _, held := rec.Held(doc); !held {
 		text += " The file has changed since, so the steps may not fit."
 	}
 	if rec.Lost > 0 {
@@ -215,6 +263,10 @@ func (ed *Editor) offerRecovery(rec *loomfile.Recovery, doc *schematic.Doc, f op
 	}
 	ed.question("Unsaved work was found", text,
 		answer{text: "Bring it back", main: true, deed: func() {
+			if f.path == "" && (ed.file.path != "" || ed.sess.Modified()) {
+				ed.newWindow("").recover(rec, doc, f) // this one is in use
+				return
+			}
 			ed.unlessUnsaved("Bring back unsaved work", func() { ed.recover(rec, doc, f) })
 		}},
 		answer{text: "Give it up", deed: func() {
@@ -248,7 +300,7 @@ func (ed *Editor) recover(rec *loomfile.Recovery, doc *schematic.Doc, f openFile
 		ed.status.warn(err.Error())
 		f.journal.dead = true
 	}
-	f.journal.to, f.journal.folder, f.journal.path, f.journal.begun = to, ed.store.folder, f.path, doc
+	f.journal.to, f.journal.folder, f.journal.path, f.journal.begun, f.journal.stamp = to, ed.store.folder, f.path, doc, f.stamp
 	ed.take(now, f)
 	ed.sess.MarkUnsaved()
 	ed.status.refresh()

@@ -51,7 +51,6 @@ func (ed *Editor) build() {
 		w, h = firstWidth, firstHeight
 	}
 	ed.win.Resize(fyne.NewSize(w, h))
-	ed.win.SetMaster()
 	ed.win.SetCloseIntercept(ed.close)
 	ed.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) { ed.typedKey(e.Name, heldMods()) })
 	ed.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) {
@@ -109,9 +108,7 @@ func newGround(name fyne.ThemeColorName) *canvas.Rectangle {
 	return canvas.NewRectangle(theme.Color(name))
 }
 
-// setTheme changes between paper and slate. The toolkit refreshes widgets; our
-// own canvas objects took their colours when they were made, so the content is
-// made anew with the same session.
+// setTheme changes between paper and slate, in all windows.
 func (ed *Editor) setTheme(dark bool) {
 	if ed.store.Dark == dark {
 		return
@@ -119,6 +116,13 @@ func (ed *Editor) setTheme(dark bool) {
 	ed.store.Dark = dark
 	ed.keepSettings()
 	ed.app.Settings().SetTheme(newLook(dark))
+	ed.prog.each((*Editor).rebuild)
+}
+
+// rebuild makes the window's content anew with the same session. The toolkit
+// refreshes its widgets when the theme changes; our own canvas objects took
+// their colours when they were made.
+func (ed *Editor) rebuild() {
 	cam, fitted, whole := ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole
 	size := ed.win.Canvas().Size()
 	ed.store.Width, ed.store.Height = size.Width, size.Height

@@ -41,7 +41,9 @@ func rigIn(t *testing.T, path, settings string) *rig {
 	}
 	r := &rig{t: t, clock: time.Date(2026, 3, 1, 12, 0, 0, 0, time.UTC)}
 	app := test.NewTempApp(t)
-	r.Editor = newEditor(app, Options{Library: lib, Path: path}, settings, inline(), func() time.Time { return r.clock })
+	p, trouble := newProgram(app, lib, settings, inline(), func() time.Time { return r.clock })
+	require.NoError(t, trouble)
+	r.Editor = newEditor(p, Options{Path: path})
 	t.Cleanup(func() {
 		require.Empty(t, schematic.Check(r.doc()), "the document stays sound")
 		r.file.close()
