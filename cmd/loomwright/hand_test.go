@@ -48,11 +48,17 @@ type hand struct {
 // start opens the editor on a file, with settings of its own.
 func start(t *testing.T, program, file string) *hand {
 	t.Helper()
+	return startIn(t, program, t.TempDir(), file)
+}
+
+// startIn opens the editor with the settings of an earlier run.
+func startIn(t *testing.T, program, settings string, args ...string) *hand {
+	t.Helper()
 	s, err := openScreen(os.Getenv("DISPLAY"))
 	require.NoError(t, err)
 	h := &hand{t: t, screen: s, ended: make(chan error, 1)}
-	h.app = exec.Command(program, file)
-	h.app.Env = append(os.Environ(), "XDG_CONFIG_HOME="+t.TempDir(), "FYNE_SCALE=1", "FYNE_DISABLE_DPI_DETECTION=1", "LANG=en_US.UTF-8", "LC_CTYPE=C.UTF-8")
+	h.app = exec.Command(program, args...)
+	h.app.Env = append(os.Environ(), "XDG_CONFIG_HOME="+settings, "FYNE_SCALE=1", "FYNE_DISABLE_DPI_DETECTION=1", "LANG=en_US.UTF-8", "LC_CTYPE=C.UTF-8")
 	h.app.Stdout, h.app.Stderr = &h.log, &h.log
 	require.NoError(t, h.app.Start())
 	done := make(chan struct{})
@@ -101,6 +107,13 @@ func (h *hand) keepPicture() {
 		return
 	}
 	h.t.Logf("the screen at that moment: %s", path)
+}
+
+// kill ends the editor as a crash does: it gets to do nothing any more.
+func (h *hand) kill() {
+	h.t.Helper()
+	require.NoError(h.t, h.app.Process.Kill())
+	require.Error(h.t, h.waitEnd())
 }
 
 // wait looks until cond holds.

@@ -27,10 +27,7 @@ const drawing = "pickup.loom.json"
 // TestOneDrawingFromOpenToClose draws, undoes, saves, exports and closes in the
 // real window, by mouse and keyboard.
 func TestOneDrawingFromOpenToClose(t *testing.T) {
-	program := filepath.Join(t.TempDir(), "loomwright")
-	out, err := exec.Command("go", "build", "-tags", "migrated_fynedo", "-o", program, ".").CombinedOutput()
-	require.NoError(t, err, "%s", out)
-
+	program := build(t)
 	folder := t.TempDir()
 	file := filepath.Join(folder, drawing)
 	before, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
@@ -93,7 +90,16 @@ func TestOneDrawingFromOpenToClose(t *testing.T) {
 	h.answer(3, 1)             // give the changes up
 	require.NoError(t, h.waitEnd(), "the program ends with exit code 0")
 	require.Equal(t, string(before), string(read(t, file)), "changes given up are not in the file")
-	require.Equal(t, []string{file, base + ".pdf", base + ".png", base + ".svg"}, files(t, folder), "nothing else is left behind")
+	require.Equal(t, []string{filepath.Join(folder, ".loom-versions"), file, base + ".pdf", base + ".png", base + ".svg"}, files(t, folder), "nothing else is left behind but the earlier versions")
+}
+
+// build makes the program as it is given to people.
+func build(t *testing.T) string {
+	t.Helper()
+	program := filepath.Join(t.TempDir(), "loomwright")
+	out, err := exec.Command("go", "build", "-tags", "migrated_fynedo", "-o", program, ".").CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	return program
 }
 
 // export writes the sheet in sight through the export box; format counts from

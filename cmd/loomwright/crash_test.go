@@ -1,0 +1,132 @@
+//go:build window
+
+package main
+
+import (
+	"image"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/schematic/catalog"
+	"loomwright/schematic/loomfile"
+	"loomwright/schematic/sample"
+)
+
+// TestKilledInTheMiddleOfADrag kills the real program twice: after a wire was
+// drawn, and then again with a part in the hand. The next start offers the wire
+// and leaves the part where it was.
+func TestKilledInTheMiddleOfADrag(t *testing.T) {
+	program, settings := build(t), t.TempDir()
+	file := filepath.Join(t.TempDir(), drawing)
+	before, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, before, 0o644))
+	lib, err := catalog.Default()
+	require.NoError(t, err)
+	doc, err := loomfile.Load(file, lib)
+	require.NoError(t, err)
+	sheet := doc.Sheets()[0]
+	size := sheet.Area().Max
+	a, b := farPins(t, doc, sheet)
+
+	h := startIn(t, program, settings, file)
+	h.waitTitle(drawing, false)
+	h.answer(1, 0) // the caution of the first start
+	shown := h.waitSheet()
+	h.key("w")
+	h.click(spot(shown, size, a.at))
+	h.click(spot(shown, size, b.at))
+	h.waitTitle(drawing, true)
+	h.kill()
+	require.Equal(t, string(before), string(read(t, file)), "nothing was saved")
+
+	h = startIn(t, program, settings, file)
+	h.answer(3, 0) // bring it back
+	h.waitTitle(drawing, true)
+	shown = h.waitSheet()
+	h.key("Escape", "Escape")
+	at := spot(shown, size, a.at)
+	h.do("mousemove", strconv.Itoa(at.X), strconv.Itoa(at.Y), "mousedown", "1")
+	for i := range 8 {
+		to := at.Add(image.Pt(10*(i+1), 6*(i+1)))
+		h.do("mousemove", strconv.Itoa(to.X), strconv.Itoa(to.Y), "sleep", "0.05")
+	}
+	h.kill()
+	h.do("mouseup", "1")
+	require.Equal(t, string(before), string(read(t, file)))
+
+	h = startIn(t, program, settings, file)
+	h.answer(3, 0)
+	h.waitTitle(drawing, true)
+	h.waitSheet()
+	h.key("ctrl+s")
+	h.waitTitle(drawing, false)
+	added := addedWire(t, before, read(t, file)) // and nothing else is different
+	require.ElementsMatch(t, []end{a.end, b.end}, []end{added.A, added.B})
+	require.NoFileExists(t, loomfile.JournalPath(file))
+	h.key("ctrl+w")
+	require.NoError(t, h.waitEnd())
+}
+
+// TestKilledWhileSaving kills the real program at several moments of a save of a
+// large file. The file must be the whole old or the whole new one, and file and
+// journal together must hold everything that was drawn.
+func TestKilledWhileSaving(t *testing.T) {
+	program, settings := build(t), t.TempDir()
+	lib, err := catalog.Default()
+	require.NoError(t, err)
+	doc := sample.Harness(lib, 4000, 1)
+	base, err := loomfile.Encode(doc)
+	require.NoError(t, err)
+	var old, whole int
+	for _, after := range []time.Duration{0, 30, 90, 160, 240, 320, 500, -1} {
+		name := "large" + strconv.Itoa(int(after)) + ".loom.json"
+		file := filepath.Join(t.TempDir(), name)
+		require.NoError(t, os.WriteFile(file, base, 0o644))
+		h := startIn(t, program, settings, file)
+		h.waitTitle(name, false)
+		if old+whole == 0 {
+			h.answer(1, 0)
+		}
+		h.waitSheet()
+		h.key("ctrl+a", "Right")
+		h.waitTitle(name, true)
+		h.key("ctrl+s")
+		if after < 0 { // the last one gets the time it needs
+			h.waitTitle(name, false)
+		}
+		time.Sleep(after * time.Millisecond)
+		h.kill()
+
+		now, err := loomfile.Load(file, lib)
+		require.NoError(t, err, "the file is whole")
+		if string(read(t, file)) == string(base) {
+			old++
+		} else {
+			whole++
+		}
+		if rec, err := loomfile.Recover(file); rec != nil {
+			require.NoError(t, err)
+			now, err = rec.Apply(now)
+			require.NoError(t, err)
+		}
+		moved := 0
+		for p := range now.Parts() {
+			for i, v := range p.Views {
+				if v.At != doc.Part(p.ID).Views[i].At {
+					moved++
+				}
+			}
+		}
+		require.NotZero(t, moved, "killed %d ms into the save, file and journal hold the move", after)
+		require.Empty(t, schematic.Check(now))
+	}
+	t.Logf("killed %d times before the new file was in place, %d times after", old, whole)
+	require.NotZero(t, whole, "the last one had time to finish")
+}
