@@ -8,7 +8,6 @@ import (
 	"loomwright/schematic/geom"
 	"loomwright/ui/action"
 	"loomwright/ui/tool"
-	"loomwright/ui/view"
 )
 
 // newActionSet returns an empty register.
@@ -18,6 +17,7 @@ func newActionSet() action.Set { return action.Set{} }
 func (ed *Editor) registerActions() {
 	ed.fileActions()
 	ed.editActions()
+	ed.selectActions()
 	ed.viewActions()
 	ed.drawActions()
 	ed.sheetActions()
@@ -84,9 +84,7 @@ func (ed *Editor) editActions() {
 			Help: "Swap left and right of the selection, or of the part in hand", Run: func() {
 				ed.turn("M", "mirror", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Mirror(tx, ed.sheet, keys) })
 			}},
-		&action.Action{ID: "edit.all", Title: "Select all on this sheet", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("A")},
-			Help: "Select everything drawn on this sheet", Run: func() { ed.choose(view.All(ed.doc(), ed.sheet)...) }},
-		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Keys: []action.Key{action.C("F")}, Words: "search go to jump",
+		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("F")}, Words: "search go to jump",
 			Help: "Go to a part, wire or note by its name", Run: ed.findDialog},
 		&action.Action{ID: "edit.details", Title: "Edit details", Menu: "Edit", Keys: []action.Key{action.K("Enter")}, Words: "properties value",
 			Help: "Put the keyboard into the first field of what is selected", Run: func() { ed.showDetails(); ed.details.takeKeyboard() }},

@@ -37,7 +37,7 @@ func (ed *Editor) perform(effects []tool.Effect) {
 			v.repaint()
 			laidOut = false
 		case tool.Band:
-			v.over.band, v.over.bandTouch = e.Area, e.Touch
+			v.over.band, v.over.bandTouch, v.over.bandTakes = e.Area, e.Touch, e.Takes
 			v.over.bandOn = !e.Area.Empty() && (e.Area.Width() > 0 || e.Area.Height() > 0)
 			laidOut = false
 		case tool.Ghost:

@@ -244,7 +244,7 @@ func (ed *Editor) showKeys() {
 		k.Importance = widget.HighImportance
 		mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
 	}
-	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("View", "Draw", "Sheets", "Check", "Help"), mouse))
+	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("Select", "View", "Draw", "Sheets", "Check", "Help"), mouse))
 	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Close", main: true}}})
 }
 
@@ -252,9 +252,10 @@ func mouseLines() []chooserLine {
 	return []chooserLine{
 		{side: "Press", title: "Select, or do what the tool in hand does"},
 		{side: "Shift and press", title: "Add to the selection, or take out of it"},
-		{side: "Drag from left to right", title: "Select what lies wholly in the area"},
-		{side: "Drag from right to left", title: "Select what the area touches"},
-		{side: "Drag a thing", title: "Move it; with Ctrl a copy, with Alt off the grid"},
+		{side: "Drag from left to right", title: "Select what lies wholly in the area (solid frame)"},
+		{side: "Drag from right to left", title: "Select what the area touches (dashed frame)"},
+		{side: "Shift, Ctrl or Alt in such a drag", title: "Add to the selection, take out of it, select the other way"},
+		{side: "Drag a thing", title: "Move it; with Ctrl a copy, with Alt off grid and guides"},
 		{side: "Press twice", title: "Edit the details of a thing"},
 		{side: "Wheel", title: "Zoom at the pointer; with Ctrl move the sheet"},
 		{side: "Drag with the middle or right button", title: "Move the sheet"},

@@ -31,6 +31,7 @@ type overlay struct {
 	band      geom.Rect
 	bandOn    bool
 	bandTouch bool
+	bandTakes []schematic.Key
 	ghost     geom.Path
 	marks     []geom.Point
 	near      tool.Hit
@@ -119,11 +120,12 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		o.ring(p.at(m), 7, theme.Color(colorGhost), 2.5)
 	}
 	if o.bandOn {
-		fill := pick
-		if o.bandTouch {
-			fill = theme.Color(theme.ColorNamePrimary)
+		if len(o.bandTakes) <= mostOutlined {
+			for _, k := range o.bandTakes {
+				o.outline(p, k, near, 1.5)
+			}
 		}
-		o.frame(p, o.band, fill, faded(fill, 0x22), 1.5)
+		o.marquee(p, pick)
 	}
 	o.rects.rest()
 	o.lines.rest()
@@ -181,12 +183,43 @@ func (o *overlay) frame(p pane, area geom.Rect, stroke, fill color.Color, width 
 	place(r, a, fyne.NewSize(b.X-a.X, b.Y-a.Y))
 }
 
+// marquee draws the frame that selects: solid where it takes what it encloses,
+// dashed where it takes what it touches.
+func (o *overlay) marquee(p pane, c color.Color) {
+	if !o.bandTouch {
+		o.frame(p, o.band, c, faded(c, 0x18), 1.5)
+		return
+	}
+	o.frame(p, o.band, color.Transparent, faded(c, 0x18), 0)
+	a, b := p.at(o.band.Min), p.at(o.band.Max)
+	for _, side := range [4][2]fyne.Position{{a, {X: b.X, Y: a.Y}}, {{X: a.X, Y: b.Y}, b}, {a, {X: a.X, Y: b.Y}}, {{X: b.X, Y: a.Y}, b}} {
+		o.dashes(side[0], side[1], c, 1.5)
+	}
+}
+
+// mostDashes keeps a dashed line cheap to draw however long it is.
+const mostDashes = 40
+
+func (o *overlay) dashes(a, b fyne.Position, c color.Color, width float32) {
+	length := max(b.X-a.X, b.Y-a.Y)
+	n := max(1, min(mostDashes, int(length/12)))
+	step := fyne.NewDelta((b.X-a.X)/float32(n), (b.Y-a.Y)/float32(n))
+	for i := range n {
+		from := a.AddXY(step.DX*float32(i), step.DY*float32(i))
+		o.line(from, from.AddXY(step.DX*0.6, step.DY*0.6), c, width)
+	}
+}
+
+func (o *overlay) line(a, b fyne.Position, c color.Color, width float32) {
+	l := o.lines.next(o)
+	l.StrokeColor, l.StrokeWidth = c, width
+	l.Position1, l.Position2 = a, b
+	l.Refresh()
+}
+
 func (o *overlay) path(p pane, path geom.Path, c color.Color, width float32) {
 	for i := 1; i < len(path); i++ {
-		l := o.lines.next(o)
-		l.StrokeColor, l.StrokeWidth = c, width
-		l.Position1, l.Position2 = p.at(path[i-1]), p.at(path[i])
-		l.Refresh()
+		o.line(p.at(path[i-1]), p.at(path[i]), c, width)
 	}
 }
 

@@ -125,7 +125,7 @@ func (s *statusLine) showPick() {
 	case 1:
 		text = schematic.Describe(s.ed.doc().Get(sel[0]))
 	default:
-		text = fmt.Sprintf("%d items selected", len(sel))
+		text = schematic.Tally(sel)
 	}
 	if s.ed.offSheet() {
 		text, c = text+", off the sheet", theme.ColorNameWarning

@@ -1,14 +1,44 @@
 package tool
 
-import "loomwright/schematic/geom"
+import (
+	"slices"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
 
 // selectBand draws a rectangle over the sheet. Drawn to the right it takes
-// what lies wholly inside, drawn to the left all that it touches.
-type selectBand struct{ from geom.Point }
+// what lies wholly inside, drawn to the left all that it touches; Alt swaps
+// the two. Shift adds what it takes to the selection, Ctrl takes it out.
+type selectBand struct {
+	from  geom.Point
+	touch bool
+	takes string // what it takes just now, in words
+	mods  Mods
+}
 
 func (selectBand) Name() string { return "select.band" }
-func (selectBand) Hint() string {
-	return "To the right: selects what is enclosed. To the left: all it touches. Shift adds or removes."
+
+func (s selectBand) Hint() string {
+	what := "what the solid frame encloses"
+	other := "Drag to the left, or hold Alt, for all it touches."
+	if s.touch {
+		what = "all that the dashed frame touches"
+		other = "Drag to the right, or hold Alt, for what it encloses."
+	}
+	verb := "Selects "
+	switch {
+	case s.mods&ModAdd != 0:
+		verb = "Adds "
+	case s.mods&ModCopy != 0:
+		verb = "Takes out "
+	default:
+		other += " Shift adds, Ctrl takes out."
+	}
+	if s.takes != "" {
+		what += ": " + s.takes
+	}
+	return verb + what + ". " + other
 }
 
 func (s selectBand) Handle(e Event, env Env) (State, []Effect) {
@@ -18,15 +48,28 @@ func (s selectBand) Handle(e Event, env Env) (State, []Effect) {
 		next, effects := selectIdle{}.Handle(e, env)
 		return next, append([]Effect{hide}, effects...)
 	case Move:
-		return s, []Effect{Band{Area: geom.RectOf(s.from, e.At), Touch: e.At.X < s.from.X}}
+		keys := s.to(e.At, e.Mods, env)
+		return s, []Effect{Band{Area: geom.RectOf(s.from, e.At), Touch: s.touch, Takes: keys}}
 	case Release:
-		keys := env.In(geom.RectOf(s.from, e.At), e.At.X >= s.from.X)
-		if e.Mods&ModAdd != 0 {
-			keys = toggle(env.Selection(), keys...)
+		keys := s.to(e.At, e.Mods, env)
+		switch sel := env.Selection(); {
+		case e.Mods&ModAdd != 0:
+			keys = append(slices.Clone(sel), slices.DeleteFunc(keys, func(k schematic.Key) bool { return slices.Contains(sel, k) })...)
+		case e.Mods&ModCopy != 0:
+			keys = slices.DeleteFunc(slices.Clone(sel), func(k schematic.Key) bool { return slices.Contains(keys, k) })
 		}
 		return selectIdle{}, []Effect{hide, Select{keys}}
 	case Cancel:
 		return selectIdle{}, []Effect{hide}
 	}
 	return s, nil
+}
+
+// to draws the frame on to a point and returns what it takes there.
+func (s *selectBand) to(p geom.Point, mods Mods, env Env) []schematic.Key {
+	s.mods = mods
+	s.touch = (p.X < s.from.X) != (mods&ModFree != 0)
+	keys := env.In(geom.RectOf(s.from, p), !s.touch)
+	s.takes = schematic.Tally(keys)
+	return keys
 }

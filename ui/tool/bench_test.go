@@ -225,7 +225,7 @@ func (w *window) say(e Effect) string {
 		if e.Touch {
 			way = "touches"
 		}
-		return fmt.Sprintf("Band[%v %v %s]", text(e.Area.Min), text(e.Area.Max), way)
+		return fmt.Sprintf("Band[%v %v %s]", text(e.Area.Min), text(e.Area.Max), strings.TrimSpace(way+" "+w.names(e.Takes)))
 	case Ghost:
 		return "Ghost[" + text(e.Path...) + "]"
 	case Mark:

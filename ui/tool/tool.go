@@ -28,8 +28,8 @@ type Mods uint8
 
 const (
 	ModAdd  Mods = 1 << iota // Shift: add to or remove from the selection; keep a wire straight
-	ModFree                  // Alt: do not snap to the grid
-	ModCopy                  // Ctrl: drag a copy
+	ModFree                  // Alt: do not snap to grid and guides; a marquee selects the other way
+	ModCopy                  // Ctrl: drag a copy; a marquee takes out
 )
 
 // Event is one thing the user or the window did. The set is closed.
@@ -114,10 +114,11 @@ type Commit struct {
 }
 
 // Band shows the marquee; an empty rectangle hides it. Touch tells which way
-// it selects.
+// it selects, Takes what it would select just now.
 type Band struct {
 	Area  geom.Rect
 	Touch bool
+	Takes []schematic.Key
 }
 
 // Ghost shows a path being drawn; nil hides it.

@@ -1,0 +1,73 @@
+package ui
+
+import (
+	"loomwright/netlist"
+	"loomwright/schematic"
+	"loomwright/ui/action"
+	"loomwright/ui/view"
+)
+
+// selectActions are the ways to select that need no pointer.
+func (ed *Editor) selectActions() {
+	sel := ed.anySelected
+	wires := func() bool { return len(ed.details.selectedWires()) > 0 }
+	alike := func(id, title, help string, by view.Likeness, enabled func() bool) *action.Action {
+		return &action.Action{ID: id, Title: title, Menu: "Select/Alike", Words: "same similar", Help: help, Enabled: enabled, Run: func() { ed.selectAlike(by) }}
+	}
+	first := alike("select.alike", "Parts of the same kind, wires of the same size and colour",
+		"Select everything on this sheet that is like what is selected", view.SameKind, sel)
+	first.Keys = []action.Key{action.K("A")}
+	ed.actions.Add(
+		&action.Action{ID: "edit.all", Title: "Select all on this sheet", Menu: "Select", Keys: []action.Key{action.C("A")},
+			Help: "Select everything drawn on this sheet", Run: func() { ed.choose(view.All(ed.doc(), ed.sheet)...) }},
+		&action.Action{ID: "select.none", Title: "Select nothing", Menu: "Select", Keys: []action.Key{action.CS("A")}, Words: "deselect clear", Enabled: sel,
+			Help: "Let go of what is selected", Run: func() { ed.choose() }},
+		&action.Action{ID: "select.others", Title: "Select everything else", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "A"}}, Words: "invert opposite",
+			Help: "Select what is not selected on this sheet, and let go of the rest", Run: func() { ed.choose(view.Others(ed.doc(), ed.sheet, ed.sess.Selection())...) }},
+		&action.Action{ID: "select.connected", Title: "Add what is connected", Menu: "Select", Gap: true, Keys: []action.Key{action.K("C")}, Words: "grow neighbours joined", Enabled: ed.electrical,
+			Help: "Select also the parts at the selected wires, or the wires at the selected parts; again for one step more",
+			Run:  func() { ed.grow(view.Connected(ed.doc(), ed.sheet, ed.sess.Selection())) }},
+		&action.Action{ID: "select.net", Title: "Select the whole net", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "N"}}, Words: "potential joined wires", Enabled: ed.electrical,
+			Help: "Select all wires and splices on this sheet that are joined to the selection without a part in between",
+			Run:  func() { ed.grow(view.OnNet(netlist.Build(ed.doc()), ed.sheet, ed.sess.Selection())) }},
+		&action.Action{ID: "select.circuit", Title: "Select the whole circuit", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "C"}}, Words: "path source ground trace", Enabled: ed.electrical,
+			Help: "Select what lies on this sheet of the circuit through the selection, from source to ground, in the state looked at", Run: ed.selectCircuit},
+		first,
+		alike("select.rating", "Parts of the same rating", "Select all parts on this sheet with the rating of the selected ones, of whatever kind", view.SameRating, func() bool { return len(ed.selectedParts()) > 0 }),
+		alike("select.size", "Wires of the same size", "Select all wires on this sheet with the conductor size of the selected ones", view.SameSize, wires),
+		alike("select.color", "Wires of the same colour", "Select all wires on this sheet with the colours of the selected ones", view.SameColor, wires),
+		alike("select.named", "Wires of the same circuit name", "Select all wires on this sheet with the circuit name of the selected ones", view.SameCircuit, wires),
+	)
+}
+
+// electrical reports whether a part or wire is selected.
+func (ed *Editor) electrical() bool {
+	for _, k := range ed.sess.Selection() {
+		if k.Type == schematic.TypePart || k.Type == schematic.TypeWire {
+			return true
+		}
+	}
+	return false
+}
+
+// grow selects more, or says that there is no more.
+func (ed *Editor) grow(keys []schematic.Key) {
+	same := len(keys) == len(ed.sess.Selection())
+	ed.choose(keys...)
+	if same {
+		ed.status.tell("nothing more on this sheet")
+	}
+}
+
+func (ed *Editor) selectCircuit() {
+	sol := netlist.Build(ed.doc()).Solve(ed.doc().State(ed.study.state))
+	if sol.Err != nil {
+		ed.status.warn("this operating state could not be computed, so no circuit can be followed: the findings say why")
+		return
+	}
+	ed.grow(view.Circuit(sol, ed.sheet, ed.sess.Selection()))
+}
+
+func (ed *Editor) selectAlike(by view.Likeness) {
+	ed.grow(view.Alike(ed.doc(), ed.sheet, ed.sess.Selection(), by))
+}
