@@ -27,6 +27,9 @@ type Part struct {
 	Loom    ID       `json:"loom,omitzero"` // sub-harness the part belongs to
 	Node    ID       `json:"node,omitzero"` // breakout node of that loom where it sits
 
+	// Locked holds the part's symbols in place until it is unlocked.
+	Locked bool `json:"locked,omitempty"`
+
 	Build Build  `json:"build,omitempty"`
 	Notes string `json:"notes,omitempty"`
 	Links []Link `json:"links,omitempty"`

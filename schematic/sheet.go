@@ -34,7 +34,8 @@ type Note struct {
 	Width  int        `json:"width,omitempty"`  // 0.1 mm; with Height draws a frame
 	Height int        `json:"height,omitempty"` // 0.1 mm
 	Text   string     `json:"text"`
-	Size   int        `json:"size,omitempty"` // text height in 0.1 mm; zero is 25
+	Size   int        `json:"size,omitempty"`   // text height in 0.1 mm; zero is 25
+	Locked bool       `json:"locked,omitempty"` // held in place until it is unlocked
 	Extra  Extra      `json:"-"`
 }
 

@@ -21,9 +21,8 @@ func (ed *Editor) copySelection() bool {
 }
 
 func (ed *Editor) cut() {
-	keys := ed.sess.Selection()
 	if ed.copySelection() {
-		ed.do("cut "+ed.what(keys), func(tx *edit.Tx) error { return edit.TakeOff(tx, ed.sheet, keys) })
+		ed.rearrange("cut", func(tx *edit.Tx, keys []schematic.Key) error { return edit.TakeOff(tx, ed.sheet, keys) })
 	}
 }
 

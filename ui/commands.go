@@ -18,6 +18,7 @@ func (ed *Editor) registerActions() {
 	ed.fileActions()
 	ed.editActions()
 	ed.selectActions()
+	ed.arrangeActions()
 	ed.viewActions()
 	ed.drawActions()
 	ed.sheetActions()
@@ -50,10 +51,6 @@ func (ed *Editor) anySelected() bool { return len(ed.sess.Selection()) > 0 }
 
 func (ed *Editor) editActions() {
 	sel := ed.anySelected
-	nudge := func(id, title, key string, by geom.Point) *action.Action {
-		return &action.Action{ID: id, Title: title, Keys: []action.Key{action.K(key)}, Enabled: sel,
-			Help: "Move the selection by one grid step", Run: func() { ed.nudge(by) }}
-	}
 	ed.actions.Add(
 		&action.Action{ID: "edit.undo", Title: "Undo", Menu: "Edit", Keys: []action.Key{action.C("Z")}, Words: "back",
 			Help: "Take the last step back", Label: func() string { return labelled("Undo", ed.sess.UndoLabel()) },
@@ -76,14 +73,6 @@ func (ed *Editor) editActions() {
 			}},
 		&action.Action{ID: "edit.delete", Title: "Delete", Menu: "Edit", Keys: []action.Key{action.K("Delete"), action.K("BackSpace")}, Enabled: sel, Words: "remove",
 			Help: "Delete the selection, and the wires at deleted parts", Run: ed.deleteSelection},
-		&action.Action{ID: "edit.rotate", Title: "Turn by 90°", Menu: "Edit", Gap: true, Keys: []action.Key{action.K("R")}, Words: "rotate", Enabled: ed.canTurn,
-			Help: "Turn the selection, or the part in hand, clockwise", Run: func() {
-				ed.turn("R", "turn", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Rotate(tx, ed.sheet, keys, 1) })
-			}},
-		&action.Action{ID: "edit.mirror", Title: "Mirror", Menu: "Edit", Keys: []action.Key{action.K("M")}, Words: "flip", Enabled: ed.canTurn,
-			Help: "Swap left and right of the selection, or of the part in hand", Run: func() {
-				ed.turn("M", "mirror", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Mirror(tx, ed.sheet, keys) })
-			}},
 		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("F")}, Words: "search go to jump",
 			Help: "Go to a part, wire or note by its name", Run: ed.findDialog},
 		&action.Action{ID: "edit.details", Title: "Edit details", Menu: "Edit", Keys: []action.Key{action.K("Enter")}, Words: "properties value",
@@ -104,10 +93,6 @@ func (ed *Editor) editActions() {
 			Help: "Put one more symbol of a part on this sheet: a stud on every sheet, a contact away from its coil", Run: ed.showHere},
 		&action.Action{ID: "edit.renumber", Title: "Renumber like the selection", Menu: "Edit", Enabled: ed.canRenumber, Words: "designation names count",
 			Help: "Number all parts or wires with the same letters anew, sheet by sheet", Run: ed.renumber},
-		nudge("edit.left", "Move left", "Left", geom.Pt(-geom.Grid, 0)),
-		nudge("edit.right", "Move right", "Right", geom.Pt(geom.Grid, 0)),
-		nudge("edit.up", "Move up", "Up", geom.Pt(0, -geom.Grid)),
-		nudge("edit.down", "Move down", "Down", geom.Pt(0, geom.Grid)),
 	)
 }
 
@@ -139,30 +124,8 @@ func (ed *Editor) what(keys []schematic.Key) string {
 	return count(len(keys), "item")
 }
 
-func (ed *Editor) nudge(by geom.Point) {
-	keys := ed.sess.Selection()
-	if err := ed.sess.DoJoin("move "+ed.what(keys), "nudge", func(tx *edit.Tx) error { return edit.Move(tx, ed.sheet, keys, by) }); err != nil {
-		ed.status.warn(err.Error())
-	}
-	ed.chosen()
-}
-
-// canTurn reports whether there is something to turn: a selection, or a part
-// in hand.
-func (ed *Editor) canTurn() bool { return ed.anySelected() || ed.tools.Tool() == placeTool }
-
-func (ed *Editor) turn(key, verb string, f func(*edit.Tx, []schematic.Key) error) {
-	if ed.tools.Tool() == placeTool {
-		ed.sendTool(tool.KeyPress{Name: key})
-		return
-	}
-	keys := ed.sess.Selection()
-	ed.do(verb+" "+ed.what(keys), func(tx *edit.Tx) error { return f(tx, keys) })
-}
-
 func (ed *Editor) deleteSelection() {
-	keys := ed.sess.Selection()
-	ed.do("delete "+ed.what(keys), func(tx *edit.Tx) error { return edit.TakeOff(tx, ed.sheet, keys) })
+	ed.rearrange("delete", func(tx *edit.Tx, keys []schematic.Key) error { return edit.TakeOff(tx, ed.sheet, keys) })
 }
 
 func (ed *Editor) wiresSelected() bool { return len(ed.details.selectedWires()) > 0 }

@@ -269,6 +269,14 @@ func (d *details) buildChoice(get func() schematic.Build, set func(schematic.Bui
 		})
 }
 
+// lockTick holds a part or note in place.
+func (d *details) lockTick(k schematic.Key) control {
+	return d.newTick("Locked in place", func() bool { return edit.Locked(d.ed.doc(), k) }, func(on bool) {
+		verb := map[bool]string{true: "lock ", false: "unlock "}[on]
+		d.ed.do(verb+d.ed.what([]schematic.Key{k}), func(tx *edit.Tx) error { return edit.SetLocked(tx, []schematic.Key{k}, on) })
+	})
+}
+
 // noLoom is what the loom choice shows for none.
 const noLoom = "none"
 

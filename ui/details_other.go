@@ -40,6 +40,7 @@ func (d *details) notePage(n *schematic.Note) page {
 			d.unitsField("Height", func() int { return note().Height }, func(v int) error {
 				return set("height", func(n *schematic.Note) { n.Height = v })
 			}),
+			d.lockTick(n.Key()),
 		}
 	}}
 }

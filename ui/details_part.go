@@ -63,6 +63,7 @@ func (d *details) partControls(id schematic.ID, k *schematic.Kind) []control {
 	cs := []control{
 		e.text("Designation", "designation", func(p *schematic.Part) *string { return &p.Name }),
 		e.text("What it does", "purpose", func(p *schematic.Part) *string { return &p.Label }).hint("radiator fan, left"),
+		d.lockTick(schematic.Key{Type: schematic.TypePart, ID: id}),
 	}
 	if k != nil && k.Help != "" {
 		cs = append(cs, remark(k.Help))

@@ -244,7 +244,7 @@ func (ed *Editor) showKeys() {
 		k.Importance = widget.HighImportance
 		mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
 	}
-	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("Select", "View", "Draw", "Sheets", "Check", "Help"), mouse))
+	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("Select", "Arrange", "View", "Draw", "Sheets", "Check", "Help"), mouse))
 	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Close", main: true}}})
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
+	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 	"loomwright/ui/tool"
 	"loomwright/ui/view"
@@ -112,6 +113,11 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		if len(chosen) == 1 {
 			o.handles(p, chosen[0], pick)
 		}
+		for _, k := range chosen {
+			if edit.Locked(p.doc, k) {
+				o.padlock(p, k, pick)
+			}
+		}
 	} else if r := view.Bounds(p.doc, chosen, p.sheet); !r.Empty() {
 		o.frame(p, r.Grow(geom.Grid), pick, color.Transparent, 2)
 	}
@@ -155,6 +161,26 @@ func (o *overlay) outline(p pane, k schematic.Key, c color.Color, width float32)
 			o.frame(p, view.NoteArea(it).Grow(geom.Grid/2), c, color.Transparent, width)
 		}
 	}
+}
+
+// padlock stands at the top right corner of what is locked in place.
+func (o *overlay) padlock(p pane, k schematic.Key, c color.Color) {
+	area := view.Bounds(p.doc, []schematic.Key{k}, p.sheet)
+	if area.Empty() {
+		return
+	}
+	area = area.Grow(geom.Grid / 2)
+	at := p.at(geom.Pt(area.Max.X, area.Min.Y))
+	paper := theme.Color(theme.ColorNameInputBackground)
+	plate := o.rects.next(o)
+	plate.FillColor, plate.StrokeColor, plate.StrokeWidth = paper, c, 1
+	place(plate, at.AddXY(-10, -10), fyne.NewSquareSize(20))
+	bow := o.rings.next(o)
+	bow.FillColor, bow.StrokeColor, bow.StrokeWidth = color.Transparent, c, 2
+	place(bow, at.AddXY(-4, -7), fyne.NewSquareSize(8))
+	body := o.rects.next(o)
+	body.FillColor, body.StrokeColor, body.StrokeWidth = c, c, 0
+	place(body, at.AddXY(-5.5, -1), fyne.NewSize(11, 8))
 }
 
 // handles marks the ends and bends of a wire that can be taken hold of.

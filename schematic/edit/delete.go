@@ -10,14 +10,24 @@ import (
 // Delete removes items and whatever cannot stand without them: the wires at a
 // part, the settings and readings of a part, a group without wires, all that
 // lies on a sheet. What only pointed at them, a mate or a drain, points at
-// nothing afterwards. Keys that name nothing are passed over.
+// nothing afterwards. Keys that name nothing are passed over, and so are locked
+// items, unless all are locked: that is an error. What goes with a sheet goes
+// locked or not.
 func Delete(tx *Tx, keys []schematic.Key) error {
+	keys, err := unlocked(tx.doc, keys)
+	if err != nil {
+		return err
+	}
 	return remove(tx, keys, func(*schematic.Part) (schematic.ID, bool) { return schematic.ID{}, false })
 }
 
 // TakeOff is Delete for a selection on one sheet: a part that is also shown
 // elsewhere only loses its symbols, and the wires at them, on this sheet.
 func TakeOff(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
+	keys, err := unlocked(tx.doc, keys)
+	if err != nil {
+		return err
+	}
 	return remove(tx, keys, func(p *schematic.Part) (schematic.ID, bool) { return sheet, shownOn(p, sheet) })
 }
 

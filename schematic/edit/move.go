@@ -10,10 +10,15 @@ import (
 // Move shifts what is selected on a sheet: the views of the parts there, notes
 // and the loose ends of wires. Wires with both ends moved go along with their
 // bends; others stay orthogonal and keep the bends they have. Items of other
-// sheets and keys that name nothing are passed over.
+// sheets, keys that name nothing and locked items are passed over; it is an
+// error that all are locked.
 func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error {
 	if by == (geom.Point{}) {
 		return nil
+	}
+	keys, err := unlocked(tx.doc, keys)
+	if err != nil {
+		return err
 	}
 	return movement{
 		point: func(q geom.Point) geom.Point { return q.Add(by) },

@@ -20,7 +20,7 @@ func Duplicate(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) 
 // them. Every item gets a fresh ID and references follow; designations that
 // are taken get the next free number. What points outside the clip and to
 // nothing in the document is dropped: a wire's end there becomes loose.
-// Nothing pasted counts as built yet.
+// Nothing pasted counts as built yet, or is locked.
 func Paste(tx *Tx, items []schematic.Item, sheet schematic.ID, offset geom.Point) error {
 	if tx.doc.Sheet(sheet) == nil {
 		return fmt.Errorf("the sheet to paste on is no longer there: choose another one")
@@ -130,6 +130,7 @@ func (p *pasting) add(it schematic.Item) error {
 	case *schematic.Note:
 		c := *it
 		c.ID, c.Sheet, c.At = p.to(schematic.TypeNote, it.ID), p.sheet, it.At.Add(p.offset)
+		c.Locked = false
 		if err := onSheet("the note", c.At); err != nil {
 			return err
 		}
@@ -162,7 +163,7 @@ func (p *pasting) addPart(it *schematic.Part) error {
 	if p.tx.doc.Loom(c.Loom) == nil {
 		c.Loom, c.Node = schematic.ID{}, schematic.ID{}
 	}
-	c.Build = ""
+	c.Build, c.Locked = "", false
 	if err := validPart(p.tx.doc, &c); err != nil {
 		return err
 	}

@@ -101,6 +101,15 @@ func randomEdits() []randomEdit {
 		{"move", shapeOnly, func(c *chance, tx *Tx) error { return Move(tx, c.sheet(), c.some(), c.step()) }},
 		{"rotate", shapeOnly, func(c *chance, tx *Tx) error { return Rotate(tx, c.sheet(), c.some(), c.IntN(4)) }},
 		{"mirror", shapeOnly, func(c *chance, tx *Tx) error { return Mirror(tx, c.sheet(), c.some()) }},
+		{"mirror upright", shapeOnly, func(c *chance, tx *Tx) error { return MirrorUpright(tx, c.sheet(), c.some()) }},
+		{"align", shapeOnly, func(c *chance, tx *Tx) error { return Align(tx, c.sheet(), c.some(), Line(c.IntN(6))) }},
+		{"distribute", shapeOnly, func(c *chance, tx *Tx) error {
+			return Distribute(tx, c.sheet(), c.some(), c.IntN(2) == 0)
+		}},
+		{"lock", shapeOnly, func(c *chance, tx *Tx) error {
+			keys := c.some()
+			return SetLocked(tx, keys[:min(3, len(keys))], c.IntN(3) == 0)
+		}},
 		{"segment", shapeOnly, func(c *chance, tx *Tx) error {
 			return MoveSegment(tx, c.id(schematic.TypeWire), c.IntN(5), c.step())
 		}},

@@ -13,6 +13,10 @@ func Rotate(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int) error {
 	if turns == 0 {
 		return nil
 	}
+	keys, err := unlocked(tx.doc, keys)
+	if err != nil {
+		return err
+	}
 	g := gather(tx.doc, sheet, keys)
 	c := center(tx.doc, g)
 	o := geom.Orient{Turns: turns}
@@ -22,9 +26,22 @@ func Rotate(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int) error {
 // Mirror swaps left and right of what is selected on a sheet about the
 // group's centre on the grid. Text stays readable.
 func Mirror(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
+	return mirror(tx, sheet, keys, geom.Orient{Mirror: true})
+}
+
+// MirrorUpright is Mirror for top and bottom.
+func MirrorUpright(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
+	return mirror(tx, sheet, keys, geom.Orient{Mirror: true, Turns: 2})
+}
+
+func mirror(tx *Tx, sheet schematic.ID, keys []schematic.Key, o geom.Orient) error {
+	keys, err := unlocked(tx.doc, keys)
+	if err != nil {
+		return err
+	}
 	g := gather(tx.doc, sheet, keys)
 	c := center(tx.doc, g)
-	return turning(c, geom.Orient{Mirror: true}, geom.Orient.Flip).apply(tx, g)
+	return turning(c, o, func(v geom.Orient) geom.Orient { return v.Flip().Turn(o.Turns) }).apply(tx, g)
 }
 
 func turning(c geom.Point, o geom.Orient, orient func(geom.Orient) geom.Orient) movement {

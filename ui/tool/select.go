@@ -6,6 +6,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
+	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 )
 
@@ -75,7 +76,7 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	if s.grip != nil {
 		return selectGripping{grip: s.grip, from: s.press.At}.Handle(e, env)
 	}
-	if !s.hit.Ok {
+	if !s.hit.Ok || edit.Locked(env.Doc(), s.hit.Key) {
 		return selectBand{from: s.press.At}.Handle(e, env)
 	}
 	if w := soleWire(env); w != nil && w.Key() == s.hit.Key && (s.press.Mods|e.Mods)&ModCopy == 0 {

@@ -25,7 +25,7 @@ var update = flag.Bool("update", false, "write the traces the tools give now")
 //
 // Section sheet draws the start: "fuse 100,100" places a part, "wire F1.2
 // E1.1 100,300" a wire over bends, with "@0,0" for a loose end; "note 0,0";
-// "select F1". Section events is one event a line. Sections want and after are
+// "select F1"; "lock F1". Section events is one event a line. Sections want and after are
 // written by -update and read by people.
 func TestTraces(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txtar")
@@ -135,6 +135,9 @@ func (w *window) draw(words []string) error {
 		}
 		w.sess.Select(keys...)
 		return nil
+	case "lock":
+		k, _ := w.Doc().Named(words[1])
+		return do(func(tx *edit.Tx) error { return edit.SetLocked(tx, []schematic.Key{k}, true) })
 	}
 	at, err := point(words[1])
 	if err != nil {
@@ -213,7 +216,9 @@ func (w *window) play(line string) error {
 		w.use(line, Place(words[1]))
 	case "delete":
 		k, _ := w.Doc().Named(words[1])
-		return w.sess.Do("delete", func(tx *edit.Tx) error { return edit.Delete(tx, []schematic.Key{k}) })
+		if err := w.sess.Do("delete", func(tx *edit.Tx) error { return edit.Delete(tx, []schematic.Key{k}) }); err != nil {
+			fmt.Fprintf(&w.out, "  refused: %v\n", err)
+		}
 	case "undo":
 		return w.sess.Undo()
 	default:
