@@ -153,8 +153,7 @@ func (o *overlay) outline(p pane, k schematic.Key, c color.Color, width float32)
 		}
 	case *schematic.Wire:
 		if it.Sheet == p.sheet {
-			// A translucent band keeps the wire's own colour in sight.
-			o.path(p, p.doc.Path(it), faded(c, 0x80), width+6)
+			o.rails(p, p.doc.Path(it), c, width)
 		}
 	case *schematic.Note:
 		if it.Sheet == p.sheet {
@@ -174,13 +173,13 @@ func (o *overlay) padlock(p pane, k schematic.Key, c color.Color) {
 	paper := theme.Color(theme.ColorNameInputBackground)
 	plate := o.rects.next(o)
 	plate.FillColor, plate.StrokeColor, plate.StrokeWidth = paper, c, 1
-	place(plate, at.AddXY(-10, -10), fyne.NewSquareSize(20))
+	place(plate, at.AddXY(0, -20), fyne.NewSquareSize(20))
 	bow := o.rings.next(o)
 	bow.FillColor, bow.StrokeColor, bow.StrokeWidth = color.Transparent, c, 2
-	place(bow, at.AddXY(-4, -7), fyne.NewSquareSize(8))
+	place(bow, at.AddXY(6, -17), fyne.NewSquareSize(8))
 	body := o.rects.next(o)
 	body.FillColor, body.StrokeColor, body.StrokeWidth = c, c, 0
-	place(body, at.AddXY(-5.5, -1), fyne.NewSize(11, 8))
+	place(body, at.AddXY(4.5, -11), fyne.NewSize(11, 8))
 }
 
 // handles marks the ends and bends of a wire that can be taken hold of.
@@ -247,6 +246,59 @@ func (o *overlay) path(p pane, path geom.Path, c color.Color, width float32) {
 	for i := 1; i < len(path); i++ {
 		o.line(p.at(path[i-1]), p.at(path[i]), c, width)
 	}
+}
+
+// railGap is how far the outline of a wire stands off its middle: clear of the
+// widest wire at usual zooms, near enough to be one thing with it.
+const railGap = 4.5
+
+// rails outlines a wire by a line on either side, so that its own colour, and
+// what is written beside it, stay in sight.
+func (o *overlay) rails(p pane, path geom.Path, c color.Color, width float32) {
+	pts := make([]fyne.Position, len(path))
+	for i, q := range path {
+		pts[i] = p.at(q)
+	}
+	for _, side := range [2]float32{railGap, -railGap} {
+		for i := 1; i < len(pts); i++ {
+			o.line(aside(pts, i-1, i, side), aside(pts, i, i, side), c, width)
+		}
+	}
+	for _, end := range [2][2]int{{0, 1}, {len(pts) - 1, len(pts) - 1}} {
+		if len(pts) > 1 {
+			o.line(aside(pts, end[0], end[1], railGap), aside(pts, end[0], end[1], -railGap), c, width)
+		}
+	}
+}
+
+// aside returns where the outline at a distance beside a path of level and
+// upright stretches turns at point i; seg is the stretch that is drawn, named by
+// its end.
+func aside(pts []fyne.Position, i, seg int, by float32) fyne.Position {
+	at := pts[i]
+	for _, s := range [2]int{i, i + 1} { // the stretches that meet there
+		if s < 1 || s >= len(pts) {
+			continue
+		}
+		a, b := pts[s-1], pts[s]
+		if s != seg && (a.X == b.X) == (pts[seg-1].X == pts[seg].X) {
+			continue // straight on: one stretch tells it all
+		}
+		switch {
+		case a.X != b.X:
+			at.Y += by * sign(b.X-a.X)
+		case a.Y != b.Y:
+			at.X -= by * sign(b.Y-a.Y)
+		}
+	}
+	return at
+}
+
+func sign(v float32) float32 {
+	if v < 0 {
+		return -1
+	}
+	return 1
 }
 
 func (o *overlay) ring(at fyne.Position, radius float32, c color.Color, width float32) {

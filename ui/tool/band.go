@@ -20,25 +20,21 @@ type selectBand struct {
 func (selectBand) Name() string { return "select.band" }
 
 func (s selectBand) Hint() string {
-	what := "what the solid frame encloses"
-	other := "Drag to the left, or hold Alt, for all it touches."
+	frame, other := "Solid frame: ", " Drag left, or hold Alt: all it touches."
 	if s.touch {
-		what = "all that the dashed frame touches"
-		other = "Drag to the right, or hold Alt, for what it encloses."
+		frame, other = "Dashed frame: ", " Drag right, or hold Alt: what it encloses."
 	}
-	verb := "Selects "
+	takes := s.takes
+	if takes == "" {
+		takes = "nothing"
+	}
 	switch {
 	case s.mods&ModAdd != 0:
-		verb = "Adds "
+		return frame + "adds " + takes + "." + other
 	case s.mods&ModCopy != 0:
-		verb = "Takes out "
-	default:
-		other += " Shift adds, Ctrl takes out."
+		return frame + "takes out " + takes + "." + other
 	}
-	if s.takes != "" {
-		what += ": " + s.takes
-	}
-	return verb + what + ". " + other
+	return frame + takes + "." + other + " Shift adds, Ctrl takes out."
 }
 
 func (s selectBand) Handle(e Event, env Env) (State, []Effect) {
