@@ -116,6 +116,8 @@ type run struct {
 	guarded    []guard
 	ends       []edge
 	grounds    *groundNet
+	straps     *blocks
+	joints     *blocks
 	earthed    map[int]earths
 	shades     map[int][]int   // branch → loads without data that draw through it
 	solver     *netlist.Solver // for remedies

@@ -47,4 +47,12 @@ var signalPages = []page{
 		mend:    "Twist the two wires together and leave only short ends at connectors and splices.",
 		blind:   "The lay of the twist and how long stubs are together.",
 	},
+	{
+		rule:    "sensor ground lifted",
+		why:     "A unit that reads 50 mV too much from a temperature or pressure sensor sets the wrong mixture or boost.",
+		formula: "|U(ground pin of the sensor) − U(ground inside the unit)| ≤ ratio · span; span is the voltage of the unit's sensor supply.",
+		limits:  []string{limitSensorLift},
+		mend:    "Lead the sensor's ground to the sensor ground pin of the unit that reads it, and keep other currents off that wire.",
+		blind:   "Units that measure against a pin of their own; sensors grounded by their thread; ripple and spikes.",
+	},
 }

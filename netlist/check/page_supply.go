@@ -32,4 +32,13 @@ var supplyPages = []page{
 		mend:    "Swap the two wires.",
 		blind:   "Units whose inside is not drawn; protection diodes inside a load.",
 	},
+	{
+		rule: "voltage while cranking",
+		why:  "The battery gives its least voltage while the starter turns: a control unit that resets then, or a coil that has no supply, and the engine does not start.",
+		formula: "U(unit) = U(supply) − U(ground) inside the unit, and U(coil) = U(supply of the coil) − U(battery negative), each ≥ limit in every state " +
+			"in which the engine is cranked and the starter draws current.",
+		limits: []string{limitCrankUnit, limitCrankCoil},
+		mend:   "Feed unit and coils from terminal 15, which stays live in start, not from 75; thicken their feed; give the starter a stronger battery or cable.",
+		blind:  "The first milliseconds, in which the starter stands still and draws most; cold, in which a battery's resistance doubles: give the battery its temperature.",
+	},
 }

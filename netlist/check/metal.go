@@ -1,0 +1,131 @@
+package check
+
+import (
+	"math"
+	"slices"
+
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+// metal is the sheet metal that the ground studs of one sort share.
+type metal struct {
+	name   string // "body"
+	node   int
+	studs  []*schematic.Part // in the order of their names
+	joints []int             // branches from the studs to the metal, in the same order
+}
+
+// metals lists the metals to whose studs a wire leads, by name.
+func (r *run) metals() []metal {
+	at := map[string]*metal{}
+	var names []string
+	for i := range r.n.Branches {
+		br := &r.n.Branches[i]
+		if br.Role != netlist.RoleElement || br.Kind.Ground == "" || !isJoint(br) {
+			continue
+		}
+		node := br.B
+		if r.n.Nodes[node].Ground == "" {
+			node = br.A
+		}
+		if !r.wired(br.Other(node)) {
+			continue
+		}
+		m := at[br.Kind.Ground]
+		if m == nil {
+			m = &metal{name: br.Kind.Ground, node: node}
+			at[m.name], names = m, append(names, m.name)
+		}
+		m.joints = append(m.joints, i)
+	}
+	slices.Sort(names)
+	var out []metal
+	for _, name := range names {
+		m := *at[name]
+		slices.SortFunc(m.joints, func(i, j int) int {
+			return schematic.CompareNames(r.n.Branches[i].Part.Name, r.n.Branches[j].Part.Name)
+		})
+		for _, i := range m.joints {
+			m.studs = append(m.studs, r.n.Branches[i].Part)
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// isStrapLine reports whether a branch may be part of a strap: wires, plugs,
+// studs, splices and the contact of a main switch. What leads through a unit is
+// none.
+func isStrapLine(br *netlist.Branch) bool {
+	return br.Role != netlist.RoleElement || isJoint(br) && br.Kind.Passes || isSwitch(br)
+}
+
+// strapBlocks divides what straps are made of.
+func (r *run) strapBlocks() *blocks {
+	if r.straps == nil {
+		r.straps = findBlocks(len(r.n.Nodes), r.edges(), func(i int) bool { return isStrapLine(&r.n.Branches[i]) })
+	}
+	return r.straps
+}
+
+// unknownBetween lists the lines without data on all ways of straps from one
+// node to another.
+func (r *run) unknownBetween(from, to int) []int {
+	b := r.strapBlocks()
+	on, ok := b.between(from, to)
+	if !ok {
+		return nil
+	}
+	var out []int
+	for i, block := range b.of {
+		if block >= 0 && on[block] && unknownLine(&r.n.Branches[i]) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// lacking names what the lines without data lack: "length of W4".
+func (r *run) lacking(lines []int) (what []string, items []schematic.Key) {
+	for _, i := range lines {
+		br := &r.n.Branches[i]
+		what, items = append(what, list(br.Missing)+" of "+br.Name()), append(items, br.Key())
+	}
+	return what, items
+}
+
+// leaving lists the wires by which current leaves a metal in an operating
+// state, the strongest first, with what each carries.
+func (r *run) leaving(m metal, s *netlist.Solution) (wires []int, amps []float64, sum float64) {
+	out := map[int]float64{}
+	for _, j := range m.joints {
+		stud := r.n.Branches[j].Other(m.node)
+		for _, i := range r.n.At(stud) {
+			br := &r.n.Branches[i]
+			if br.Role == netlist.RoleElement || br.A == br.B {
+				continue
+			}
+			a := s.Amp[i]
+			if br.B == stud {
+				a = -a
+			}
+			if a > quiet {
+				out[i] = a
+			}
+		}
+	}
+	for i, a := range out {
+		wires, sum = append(wires, i), sum+a
+	}
+	slices.SortFunc(wires, func(i, j int) int {
+		if d := out[j] - out[i]; math.Abs(d) > 1e-9 {
+			return int(math.Copysign(1, d))
+		}
+		return schematic.CompareNames(r.n.Branches[i].Name(), r.n.Branches[j].Name())
+	})
+	for _, i := range wires {
+		amps = append(amps, out[i])
+	}
+	return wires, amps, sum
+}
