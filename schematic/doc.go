@@ -25,10 +25,11 @@ type Doc struct {
 		names map[string]Key
 		ends  map[PinRef][]*Wire
 	}
+	memo *memo // shared with the documents derived from this one
 }
 
 // New returns an empty document that finds part kinds in lib.
-func New(lib *Library) *Doc { return &Doc{lib: lib, info: &Info{}} }
+func New(lib *Library) *Doc { return &Doc{lib: lib, info: &Info{}, memo: &memo{}} }
 
 // Library returns the kinds that come from outside the document.
 func (d *Doc) Library() *Library { return d.lib }
@@ -41,12 +42,12 @@ func (d *Doc) Extra() Extra { return d.extra }
 
 // WithExtra returns the document with other unknown top-level fields.
 func (d *Doc) WithExtra(x Extra) *Doc {
-	return &Doc{lib: d.lib, info: d.info, tables: d.tables, extra: x}
+	return &Doc{lib: d.lib, info: d.info, tables: d.tables, extra: x, memo: d.memo}
 }
 
 // WithLibrary returns the document with another library.
 func (d *Doc) WithLibrary(lib *Library) *Doc {
-	return &Doc{lib: lib, info: d.info, tables: d.tables, extra: d.extra}
+	return &Doc{lib: lib, info: d.info, tables: d.tables, extra: d.extra, memo: d.memo}
 }
 
 // Put is one entry of [Doc.With]: the item that shall stand at Key, or nil for none.
@@ -58,7 +59,7 @@ type Put struct {
 // With returns the document with some items set or removed. It costs a copy of
 // the shards touched. It does not check references: see [Check].
 func (d *Doc) With(puts ...Put) *Doc {
-	n := &Doc{lib: d.lib, info: d.info, tables: d.tables, extra: d.extra}
+	n := &Doc{lib: d.lib, info: d.info, tables: d.tables, extra: d.extra, memo: d.memo}
 	var fresh [typeEnd]*[shards]bool
 	for _, p := range puts {
 		t := p.Key.Type

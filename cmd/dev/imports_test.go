@@ -24,8 +24,9 @@ var mayImport = map[string]string{
 	"schematic/canon":    "",
 	"schematic":          "schematic/geom calc/unit",
 	"schematic/catalog":  "schematic schematic/geom schematic/canon assets",
-	"schematic/edit":     "schematic schematic/geom calc/unit",
-	"schematic/loomfile": "schematic schematic/geom schematic/canon schematic/edit schematic/catalog calc/unit",
+	"schematic/route":    "schematic schematic/geom",
+	"schematic/edit":     "schematic schematic/geom schematic/route calc/unit",
+	"schematic/loomfile": "schematic schematic/geom schematic/canon schematic/edit schematic/route schematic/catalog calc/unit",
 	"schematic/sample":   "schematic schematic/geom calc/unit",
 	"schematic/draw":     "schematic schematic/geom schematic/catalog assets calc/unit calc/tables",
 	"schematic/export":   "schematic schematic/draw schematic/geom assets",
@@ -42,7 +43,7 @@ var mayImport = map[string]string{
 }
 
 // below is everything under the user interface.
-const below = "calc/unit calc/tables calc assets schematic/geom schematic schematic/catalog schematic/edit " +
+const below = "calc/unit calc/tables calc assets schematic/geom schematic schematic/catalog schematic/route schematic/edit " +
 	"schematic/loomfile schematic/draw schematic/export netlist netlist/dc netlist/check"
 
 // stdOnly packages import nothing from outside the module and the standard library.

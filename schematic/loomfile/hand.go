@@ -10,8 +10,9 @@ import (
 
 // byHand fills in what a file written by hand may leave out or say shortly:
 // IDs, references by name, wire ends as "F3.1", the sheet where there is but
-// one, the order of sheets and states. A canonical file stays as it is.
-func byHand(t *canon.Tree) error {
+// one, the order of sheets and states. A canonical file stays as it is. It
+// returns the IDs made for wires that had none.
+func byHand(t *canon.Tree) ([]schematic.ID, error) {
 	h := hand{t: t, texts: map[schematic.ItemType]map[string][]string{}, given: map[schematic.ItemType]map[string]string{}}
 	for _, s := range sections() {
 		h.each(s, func(n *canon.Node, i int) { h.identify(s, n, i) })
@@ -23,7 +24,11 @@ func byHand(t *canon.Tree) error {
 	for _, s := range sections() {
 		h.each(s, func(n *canon.Node, i int) { h.refer(s, n, place{s, i}) })
 	}
-	return h.mistakes.err(h.t)
+	var wires []schematic.ID
+	for text := range h.given[schematic.TypeWire] {
+		wires = append(wires, DeriveID(schematic.TypeWire, text))
+	}
+	return wires, h.mistakes.err(h.t)
 }
 
 type hand struct {

@@ -8,6 +8,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/canon"
+	"loomwright/schematic/route"
 )
 
 // maxShown is how many mistakes of a file are listed at once.
@@ -41,7 +42,8 @@ func (m *Mistakes) Error() string {
 
 // Read reads a harness file of this or an older version, in canonical form or
 // written by hand. Kinds come from lib and from the file; a part of a kind
-// nobody defines is no mistake. Any other mistake gives an error and no
+// nobody defines is no mistake. Wires written
+// by hand without bends get some where the plain way would run over something. Any other mistake gives an error and no
 // document: *[canon.Error] or *[Mistakes] with places, or [ErrVersion].
 func Read(r io.Reader, lib *schematic.Library) (*schematic.Doc, error) {
 	data, err := canon.ReadAll(r)
@@ -76,15 +78,16 @@ func build(t *canon.Tree, lib *schematic.Library) (*schematic.Doc, error) {
 	if err := b.check(d); err != nil {
 		return nil, err
 	}
-	return d, nil
+	return route.Fill(d, b.handWires), nil
 }
 
 // collect returns the items of a tree, each with an ID of its own.
 func collect(t *canon.Tree) (*builder, []schematic.Put, error) {
-	if err := byHand(t); err != nil {
+	wires, err := byHand(t)
+	if err != nil {
 		return nil, nil, err
 	}
-	b := &builder{t: t, f: &file{}}
+	b := &builder{t: t, f: &file{}, handWires: wires}
 	if err := t.Decode(b.f); err != nil {
 		return nil, nil, err
 	}
@@ -123,6 +126,8 @@ type builder struct {
 	t        *canon.Tree
 	f        *file
 	mistakes mistakes
+	// handWires are the wires written by hand, whose ways are chosen while reading.
+	handWires []schematic.ID
 }
 
 // node returns the value in the file that an item was read from, and its path.

@@ -1,0 +1,40 @@
+package schematic
+
+import (
+	"slices"
+	"sync"
+)
+
+// memo keeps a few large things derived from whole snapshots. All snapshots of
+// one document share it, so that a long history does not keep them alive.
+type memo struct {
+	sync.Mutex
+	kept []kept // newest first
+}
+
+type kept struct {
+	doc   *Doc
+	key   any
+	value any
+}
+
+const mostKept = 4
+
+// Memo returns what make makes of this snapshot, which is kept for a while: as
+// long as few others are asked for. Make must not call Memo.
+func (d *Doc) Memo(key any, make func() any) any {
+	m := d.memo
+	m.Lock()
+	defer m.Unlock()
+	i := slices.IndexFunc(m.kept, func(k kept) bool { return k.doc == d && k.key == key })
+	if i >= 0 {
+		k := m.kept[i]
+		copy(m.kept[1:i+1], m.kept[:i])
+		m.kept[0] = k
+		return k.value
+	}
+	v := make()
+	m.kept = slices.Insert(m.kept, 0, kept{d, key, v})
+	m.kept = m.kept[:min(len(m.kept), mostKept)]
+	return v
+}

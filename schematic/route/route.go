@@ -1,0 +1,100 @@
+// Package route finds ways for wires: orthogonal paths that leave pins the way
+// they face, go round part bodies, foreign pins and designations, do not run on
+// top of other wires or touch their corners, and have few bends and crossings.
+//
+// Start with [Of], which looks at a sheet of a document, and [Board.Way]. The
+// same sheet gives the same ways on every system.
+package route
+
+import (
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// Tip is one end of a way. The zero Pin is a loose end, or a place on a wire.
+type Tip struct {
+	At  geom.Point
+	Dir geom.Dir // the way the wire leaves; NoDir for any
+	Pin schematic.PinRef
+}
+
+// TipOf returns an end of a wire as drawn in a document.
+func TipOf(d *schematic.Doc, w *schematic.Wire, e schematic.End) Tip {
+	at, dir, _ := d.EndAt(w, e)
+	return Tip{at, dir, e.Ref()}
+}
+
+// Found is a way and how good it is.
+type Found struct {
+	Path geom.Path
+	Price
+}
+
+// Price is what a way costs.
+type Price struct {
+	// Cost adds up length, bends, crossings and faults; see the constants.
+	Cost int
+	// Faults counts what a drawing should not have: places where the way runs
+	// through a part or over a foreign pin, on top of another wire or onto its
+	// bends, or leaves a pin back through its part.
+	Faults int
+}
+
+// Way returns the best way between two tips. There always is one: where
+// everything is blocked it runs through what blocks it and has faults.
+func (b *Board) Way(a, z Tip) Found {
+	plain := schematic.AutoPath(a.At, a.Dir, z.At, z.Dir)
+	if a.At == z.At {
+		return Found{Path: plain}
+	}
+	p := b.Price(plain, a, z)
+	if p.Faults == 0 && p.Cost == bare(plain) {
+		return Found{plain, p}
+	}
+	if path := b.search(a, z); path != nil {
+		if q := b.Price(path, a, z); q.Faults < p.Faults || q.Faults == p.Faults && q.Cost < p.Cost {
+			return Found{path, q}
+		}
+	}
+	return Found{plain, p}
+}
+
+// Costs in quarters of a unit of length (0.1 mm of paper), chosen so that a
+// bend is worth a detour of ten grid steps and a crossing one of eight. What is
+// a fault costs more than any detour worth making.
+const (
+	perUnit   = 4
+	bendCost  = 40 * geom.Grid
+	crossCost = 32 * geom.Grid
+	// friendTouch is for a bend on a wire that ends at the same pin: the two
+	// part there, which is drawn as a joint.
+	friendTouch = 8 * geom.Grid
+	cornerCost  = 1200 * geom.Grid // on another wire's bend or loose end, or a bend on it
+	// A wire that passes a step before a foreign pin is in the way of that pin's
+	// own wire, more so with a bend there.
+	mouthCost = 16 * geom.Grid
+	mouthBend = 240 * geom.Grid
+
+	// More per unit of length:
+	nearPart   = 2 // within a grid step of a body
+	nearWire   = 1 // beside another wire, closer than two grid steps
+	onFriend   = 4 // together with a wire that ends at the same pin
+	onText     = 8 // over a designation or a note
+	onWire     = 48 * geom.Grid / 5
+	throughPin = 2400 * geom.Grid // each; only where there is no other way
+	through    = 800              // through a body; only where there is no other way
+	aside      = 120 * geom.Grid  // leaving a pin sideways
+	backwards  = 2000 * geom.Grid // or back through its part
+)
+
+// bare is what a path costs where nothing else is near.
+func bare(p geom.Path) int {
+	n := bendCost * max(0, len(p)-2)
+	for i := 1; i < len(p); i++ {
+		n += perUnit * span(p[i-1], p[i])
+	}
+	return n
+}
+
+// span is the length of a straight stretch in units.
+func span(p, q geom.Point) int { return max(p.X-q.X, q.X-p.X) + max(p.Y-q.Y, q.Y-p.Y) }
