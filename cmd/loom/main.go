@@ -1,6 +1,6 @@
 // Command loom is Loomwright without a window: it checks a harness, computes
-// its currents, traces circuits, writes drawings and canonical files, and
-// describes the part kinds and rules.
+// its currents, traces circuits, compares files, writes drawings and canonical
+// files, and describes the part kinds and rules.
 package main
 
 import (
@@ -16,7 +16,7 @@ import (
 // Exit codes.
 const (
 	exitClean    = 0
-	exitFindings = 1 // at least one finding of severity error, or a state that cannot be computed
+	exitFindings = 1 // at least one finding of severity error, a state that cannot be computed, or files that differ
 	exitUnusable = 2 // the file or the arguments cannot be used
 )
 
@@ -63,6 +63,7 @@ func commands() []command {
 		}), runOhms},
 		{"export", "-o OUT FILE", "write the drawing as PNG, SVG or PDF", exportFlags, runExport},
 		{"validate", "FILE...", "say whether files can be read, and if not, where and why", flags(asJSON), runValidate},
+		{"diff", "BEFORE AFTER", "what was added, removed and changed from one file to the other", flags(asJSON), runDiff},
 		{"format", "FILE", "print the file in its canonical form", func(o *options, f *flag.FlagSet) {
 			f.BoolVar(&o.write, "w", false, "rewrite the file instead of printing it")
 		}, runFormat},
@@ -160,7 +161,7 @@ func usage(w io.Writer) {
 		fmt.Fprintf(w, "  loom %-9s %-20s %s\n", c.name, c.args, c.short)
 	}
 	fmt.Fprint(w, "\nRun  loom help COMMAND  for its options; they may stand before or after the file. FILE \"-\" is standard input.\n"+
-		"Exit code: 0 clean; 1 findings of severity error, or a state that cannot be computed; 2 file or arguments cannot be used.\n\n"+caution+"\n")
+		"Exit code: 0 clean; 1 findings of severity error, a state that cannot be computed, or files that differ; 2 file or arguments cannot be used.\n\n"+caution+"\n")
 }
 
 func help(args []string, out, errw io.Writer) int {
