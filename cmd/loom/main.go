@@ -46,6 +46,7 @@ type options struct {
 	write                    bool
 	unplugged                bool
 	size                     sizeOptions
+	list                     listOptions
 }
 
 func commands() []command {
@@ -56,6 +57,7 @@ func commands() []command {
 	return []command{
 		{"check", "FILE", "apply every rule and list the findings", flags(asJSON, state), runCheck},
 		{"currents", "FILE", "currents, voltages and power in each operating state", flags(asJSON, state), runCurrents},
+		{"list", "wires|pins FILE", "every wire or pin with its figures, as text, CSV or JSON", flags(asJSON, state, listFlags), runList},
 		{"trace", "FILE PIN|WIRE|PART", "follow a circuit from source to ground", flags(asJSON, state), runTrace},
 		{"ohms", "FILE PIN PIN", "what an ohmmeter between two pins would show", flags(asJSON, func(o *options, f *flag.FlagSet) {
 			f.StringVar(&o.state, "state", "", "switches as in this operating `state` (by name); without it everything is at rest")
