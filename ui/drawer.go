@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+
+	"loomwright/netlist/table"
 )
 
 // The panels of the drawer under the drawing.
@@ -12,30 +14,38 @@ const (
 	findingsTab = iota
 	ladderTab
 	statesTab
+	wiresTab
+	pinsTab
 )
 
-// drawer holds what the computation says: findings, the drop ladder, and the
-// operating states it is computed for.
+// drawer holds what the computation says: findings, the drop ladder, the
+// operating states it is computed for, and the tables of wires and pins.
 type drawer struct {
 	ed       *Editor
 	tabs     *container.AppTabs
 	findings *findingList
 	ladder   *ladderPanel
 	states   *statePanel
+	wires    *tablePanel
+	pins     *tablePanel
 	stale    bool // the states panel waits to be seen
 }
 
 func newDrawer(ed *Editor) *drawer {
-	d := &drawer{ed: ed, findings: newFindingList(ed), ladder: newLadderPanel(ed), states: newStatePanel(ed)}
+	d := &drawer{ed: ed, findings: newFindingList(ed), ladder: newLadderPanel(ed), states: newStatePanel(ed),
+		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins)}
 	d.tabs = container.NewAppTabs(
 		container.NewTabItem("Findings", panel(d.findings.box)),
 		container.NewTabItem("Drop ladder", panel(d.ladder.box)),
 		container.NewTabItem("Operating states", panel(d.states.box)),
+		container.NewTabItem("Wires", panel(d.wires.box)),
+		container.NewTabItem("Pins", panel(d.pins.box)),
 	)
 	d.tabs.OnSelected = func(*container.TabItem) {
 		if d.stale {
 			d.follow()
 		}
+		d.showTable()
 	}
 	return d
 }
@@ -60,12 +70,45 @@ func (d *drawer) follow() {
 	if !d.stale {
 		d.states.refresh()
 	}
+	d.tablesChanged()
+}
+
+// tablesChanged brings the table in front up to date; the other waits.
+func (d *drawer) tablesChanged() {
+	d.wires.stale, d.pins.stale = true, true
+	d.showTable()
+}
+
+// tableInFront returns the table that is in sight, or nil.
+func (d *drawer) tableInFront() *tablePanel {
+	switch {
+	case d.ed.store.HideDrawer:
+	case d.tab() == wiresTab:
+		return d.wires
+	case d.tab() == pinsTab:
+		return d.pins
+	}
+	return nil
+}
+
+func (d *drawer) showTable() {
+	if t := d.tableInFront(); t != nil && t.stale {
+		t.refresh()
+	}
+}
+
+// openTable brings a table to the front and gives it the keyboard.
+func (d *drawer) openTable(tab int) {
+	d.open(tab)
+	d.showTable()
+	d.tableInFront().takeKeyboard()
 }
 
 // studied shows new results.
 func (d *drawer) studied() {
 	d.findings.refresh()
 	d.ladder.refresh()
+	d.tablesChanged()
 	title := "Findings"
 	if have := d.ed.study.have; have != nil && len(have.findings) > 0 {
 		title = fmt.Sprintf("Findings (%d)", len(have.findings))
@@ -76,5 +119,11 @@ func (d *drawer) studied() {
 	}
 }
 
-// selectionChanged shows the settings of a selected switch or load.
-func (d *drawer) selectionChanged() { d.states.selectionChanged() }
+// selectionChanged shows the settings of a selected switch or load, and the
+// rows of what is selected.
+func (d *drawer) selectionChanged() {
+	d.states.selectionChanged()
+	if t := d.tableInFront(); t != nil {
+		t.selectionChanged()
+	}
+}

@@ -227,6 +227,14 @@ func (ed *Editor) jump(keys ...schematic.Key) {
 	ed.choose(live...)
 }
 
+// bringItem brings one item in sight and leaves the selection as it is.
+func (ed *Editor) bringItem(k schematic.Key) {
+	if p, ok := view.PlaceOf(ed.doc(), k, ed.sheet); ok {
+		ed.show(p.Sheet)
+		ed.sheetView.bring(p.Area)
+	}
+}
+
 // do makes an edit and reports what stood in its way.
 func (ed *Editor) do(label string, f func(*edit.Tx) error) bool {
 	if err := ed.sess.Do(label, f); err != nil {

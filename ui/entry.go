@@ -21,7 +21,9 @@ type entry struct {
 	// key, when set, gets keys first and says whether it took them.
 	key    func(*fyne.KeyEvent) bool
 	loaded string
-	inside bool // has the keyboard
+	inside bool   // has the keyboard
+	tabs   bool   // the Tab key is for key, not for the next field
+	left   func() // called when the keyboard goes elsewhere; may be nil
 	// stray is set while a letter may still come that was meant for the command
 	// which brought the keyboard here.
 	stray bool
@@ -148,7 +150,13 @@ func (e *entry) FocusLost() {
 	e.inside = false
 	e.Entry.FocusLost()
 	e.flush()
+	if e.left != nil {
+		e.left()
+	}
 }
+
+// AcceptsTab says whether the Tab key comes here.
+func (e *entry) AcceptsTab() bool { return e.tabs || e.Entry.AcceptsTab() }
 
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	e.stray = false

@@ -142,7 +142,11 @@ func (m *menuBar) fillStates() bool {
 // text, not parts.
 func (ed *Editor) run(a *action.Action) {
 	ed.tips.hide()
-	if f, ok := ed.win.Canvas().Focused().(fyne.Shortcutable); ok && f != fyne.Shortcutable(ed.sheetView) {
+	g, inTable := ed.win.Canvas().Focused().(*grid)
+	if inTable && g.command(a.ID) {
+		return
+	}
+	if f, ok := ed.win.Canvas().Focused().(fyne.Shortcutable); ok && !inTable && f != fyne.Shortcutable(ed.sheetView) {
 		e, ours := f.(*entry)
 		// With nothing typed that is not in the drawing yet, undo means the drawing.
 		settled := ours && e.commit != nil && e.Text == e.loaded && (a.ID == "edit.undo" || a.ID == "edit.redo")

@@ -96,8 +96,11 @@ func newButton(t *tips, text, icon, tip string, tapped func()) *button {
 	return b
 }
 
-// tint gives the icon the colour of the button's text.
+// tint gives the icon, if there is one, the colour of the button's text.
 func (b *button) tint() {
+	if b.icon == "" {
+		return
+	}
 	c := theme.ColorNameForeground
 	switch {
 	case b.Disabled():
