@@ -2,6 +2,7 @@ package ui
 
 import (
 	"path/filepath"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -153,6 +154,9 @@ func (ed *Editor) run(a *action.Action) {
 		if s := ed.textShortcut(a.ID); s != nil && !settled {
 			f.TypedShortcut(s)
 			return
+		}
+		if ours && e.tabs && strings.HasPrefix(a.ID, "edit.") {
+			return // a cell is being edited: the drawing waits
 		}
 	}
 	if ed.win.Canvas().Overlays().Top() != nil {

@@ -103,6 +103,9 @@ func TestCellsAreEditedInPlace(t *testing.T) {
 	// What cannot be read stays in the editor and is said.
 	was := size("W6")
 	g.edit("18")
+	before := r.doc()
+	r.do("edit.duplicate")
+	assert.Same(t, before, r.doc(), "while a cell is edited the drawing waits")
 	g.editor.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	assert.True(t, g.editor.Visible())
 	assert.Contains(t, g.note.Text, "AWG 18")

@@ -99,7 +99,7 @@ func pinColumns() []Column {
 			text: func(t *Table, r Row) string {
 				return t.ofWires(r, func(w *schematic.Wire, _ *schematic.End) string { return w.Name })
 			}},
-		{ID: "colour", Title: "Colour", Letters: 8, Help: "Insulation of its wire, as a code such as BK or BU/WH", Editable: true,
+		{ID: "colour", Title: "Colour", Letters: 10, Help: "Insulation of its wire, as a code such as BK or BU/WH", Editable: true,
 			text: func(t *Table, r Row) string {
 				return t.ofWires(r, func(w *schematic.Wire, _ *schematic.End) string { return w.Color.String() })
 			}, set: atWire(readColor)},

@@ -46,7 +46,7 @@ func wireColumns() []Column {
 		wireText("wire", "Wire", 7, "designation", "The designation of the wire", func(w *schematic.Wire) *string { return &w.Name }),
 		wireEnd("from", "From", edit.EndA),
 		wireEnd("to", "To", edit.EndB),
-		{ID: "colour", Title: "Colour", Letters: 7, Help: "Insulation, as a code such as BK or BU/WH", Editable: true,
+		{ID: "colour", Title: "Colour", Letters: 10, Help: "Insulation, as a code such as BK or BU/WH", Editable: true,
 			text: func(t *Table, r Row) string { return t.wire(r).Color.String() }, set: wireCell(readColor)},
 		{ID: "size", Title: "Size", Letters: 10, Number: true, Help: "Conductor size: mm², AWG or SAE", Editable: true,
 			text:  func(t *Table, r Row) string { return sizeText(t.wire(r).Size) },
