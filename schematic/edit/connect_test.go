@@ -21,7 +21,9 @@ func TestConnectPinsDrawsOrLeadsAWire(t *testing.T) {
 		require.NoError(t, b.Do("place", func(tx *Tx) error { return PlacePart(tx, kind, sheet, geom.Pt(x, 1000), geom.Orient{}) }))
 	}
 	connect := func(from, to schematic.PinRef) error {
-		return b.Do("connect", func(tx *Tx) error { return ConnectPins(tx, from, to, &schematic.Wire{Color: schematic.Color{Base: "RD"}}) })
+		return b.Do("connect", func(tx *Tx) error {
+			return ConnectPins(tx, from, to, &schematic.Wire{Color: schematic.Color{Base: "RD"}})
+		})
 	}
 	place("fuse", 500, b.sheet)
 	place("lamp", 1000, b.sheet)
