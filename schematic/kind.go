@@ -99,7 +99,9 @@ type Role struct {
 	Elements []Element `json:"elements,omitempty"` // "@" stands for the pin
 	Shapes   []Shape   `json:"shapes,omitempty"`   // drawn at the pin, as if it faced left
 	// Signal names what the pin is for rules: power, ground, sensor-ground,
-	// sensor-supply, output, input, bus-high, bus-low, screen.
+	// sensor-supply, output, input, bus-high, bus-low, screen, pull-up (an
+	// output that only gives a signal against a pull-up), pair (one of two wires
+	// that lie twisted or screened together).
 	Signal string `json:"signal,omitempty"`
 	Extra  Extra  `json:"-"`
 }

@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"loomwright/calc/tables"
@@ -175,45 +174,25 @@ func counted(n int) string {
 
 func (r *run) busPair(b bus) {
 	limit, src := r.limit(limitBusUntwisted)
-	partner := map[schematic.ID][2]bool{}
-	for k, net := range []int{b.high, b.low} {
-		for _, w := range r.n.Nets[net].Wires {
-			if (w.Twist != schematic.ID{}) {
-				has := partner[w.Twist]
-				has[k] = true
-				partner[w.Twist] = has
-			}
+	a := r.untwisted(b.high, b.low, limit, false)
+	say := func(wires []*schematic.Wire) ([]schematic.Key, []string) {
+		items, names := b.keys(), []string{}
+		for _, w := range wires {
+			items, names = append(items, w.Key()), append(names, w.Name)
 		}
+		slices.SortFunc(names, schematic.CompareNames)
+		return items, names
 	}
-	var straight, unknown []string
-	items, unknownItems := b.keys(), b.keys()
-	longest := 0.0
-	for _, net := range []int{b.high, b.low} {
-		for _, w := range r.n.Nets[net].Wires {
-			if partner[w.Twist] == [2]bool{true, true} {
-				continue
-			}
-			given, _ := netlist.LengthOf(r.doc, w)
-			length, ok := given.Get()
-			switch {
-			case !ok:
-				unknown, unknownItems = append(unknown, w.Name), append(unknownItems, w.Key())
-			case length > limit:
-				straight, items = append(straight, w.Name), append(items, w.Key())
-				longest = math.Max(longest, length)
-			}
-		}
-	}
-	if len(straight) > 0 {
-		slices.SortFunc(straight, schematic.CompareNames)
+	if len(a.long) > 0 {
+		items, straight := say(a.long)
 		r.add(Finding{Severity: Warning, Items: items, Unit: "mm", Source: src.String(),
-			Value: schematic.Some(longest), Limit: schematic.Some(limit), Margin: schematic.Some(limit - longest),
-			Text:    fmt.Sprintf("%s of the bus of %s %s not twisted with %s, up to %s long.", list(straight), b.names(), is(len(straight)), partnerWord(len(straight)), mm(longest)),
-			Formula: fmt.Sprintf("%s > %s", mm(longest), mm(limit))}, r.n.Nodes[b.pin[0]].Pin.Pin)
+			Value: schematic.Some(a.longest), Limit: schematic.Some(limit), Margin: schematic.Some(limit - a.longest),
+			Text:    fmt.Sprintf("%s of the bus of %s %s not twisted with %s, up to %s long.", list(straight), b.names(), is(len(straight)), partnerWord(len(straight)), mm(a.longest)),
+			Formula: fmt.Sprintf("%s > %s", mm(a.longest), mm(limit))}, r.n.Nodes[b.pin[0]].Pin.Pin)
 	}
-	if len(unknown) > 0 {
-		slices.SortFunc(unknown, schematic.CompareNames)
-		r.add(Finding{Severity: NotAssessed, Items: unknownItems, Missing: "length of " + list(unknown),
+	if len(a.unknown) > 0 {
+		items, unknown := say(a.unknown)
+		r.add(Finding{Severity: NotAssessed, Items: items, Missing: "length of " + list(unknown),
 			Text: fmt.Sprintf("%s of the bus of %s %s not twisted with %s, and may be short enough: the length is missing.", list(unknown), b.names(), is(len(unknown)), partnerWord(len(unknown)))}, "length", r.n.Nodes[b.pin[0]].Pin.Pin)
 	}
 }

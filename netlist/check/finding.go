@@ -118,6 +118,7 @@ type run struct {
 	grounds    *groundNet
 	straps     *blocks
 	joints     *blocks
+	worked     map[*netlist.Solution]map[int][]int // contact → loads whose current goes through it
 	earthed    map[int]earths
 	shades     map[int][]int   // branch → loads without data that draw through it
 	solver     *netlist.Solver // for remedies

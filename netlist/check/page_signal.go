@@ -55,4 +55,19 @@ var signalPages = []page{
 		mend:    "Lead the sensor's ground to the sensor ground pin of the unit that reads it, and keep other currents off that wire.",
 		blind:   "Units that measure against a pin of their own; sensors grounded by their thread; ripple and spikes.",
 	},
+	{
+		rule:    "pull-up missing",
+		why:     "Without a pull-up the signal stays at zero, or floats: no engine speed, or a coolant temperature that never changes.",
+		formula: "Is there a resistor, or another load, from the net of the signal to a point that is not ground?",
+		mend:    "Choose the input's role with a pull-up if the unit has one, or draw a resistor of about 1 to 4.7 kΩ (common practice) to the sensor supply.",
+		blind:   "Pull-ups inside units that are drawn as plain boxes; the value of the resistor, which the unit's tables for a sensor expect.",
+	},
+	{
+		rule:    "pair neither twisted nor screened",
+		why:     "A coil sensor's wires that run apart pick up ignition and alternator: the engine misfires at speed, or a wheel seems to turn.",
+		formula: "Length of a wire of the pair that shares neither twist nor screen with its partner ≤ limit; likewise a signal that should be screened.",
+		limits:  []string{limitPair},
+		mend:    "Twist the two wires with each other, or put both under one screen grounded at the unit.",
+		blind:   "Sensors whose kind does not say that their wires are a pair.",
+	},
 }

@@ -40,4 +40,20 @@ var switchPages = []page{
 		mend:    "Feed the coil from a point its own contacts do not switch.",
 		blind:   "Contact travel times: where two relays race, which one wins is not told.",
 	},
+	{
+		rule:    "relay too small for its lamps",
+		why:     "The rush into cold filaments welds the contact: the headlamps no longer go off.",
+		formula: "Σ I(filament lamps through the contact, steady) ≤ ratio · rating.",
+		limits:  []string{limitRelayLamp},
+		mend:    "Use one relay for each side, or a relay rated for lamps; then set the limit.",
+		blind:   "Motors and capacitors, which rush too; data sheets that allow more or less lamps.",
+	},
+	{
+		rule:    "indicator badly fed",
+		why:     "An LED with too small a resistor dies within weeks; the wrong way round it stays dark.",
+		formula: "I = (U − U(LED)) / R ≤ limit in every state; U(plus) > U(minus) in some state.",
+		limits:  []string{limitLED},
+		mend:    "Take the next larger resistor of the E12 series (IEC 60063, from memory), or swap the two wires.",
+		blind:   "Spikes on the supply; how bright the LED is.",
+	},
 }

@@ -21,6 +21,7 @@ var ratingRule = Rule{
 				r.rating(i, br)
 			}
 		}
+		r.unratedDrivers()
 		for _, p := range r.parts() {
 			r.terminals(p)
 		}
@@ -52,6 +53,8 @@ func (r *run) rating(i int, br *netlist.Branch) {
 	limit, ok := rated.Get()
 	floor, _ := r.limit(limitLoaded)
 	switch {
+	case !ok && br.Element.Type == schematic.ElemOutput:
+		return // said for the whole unit
 	case !ok && amp >= floor:
 		f.Severity, f.Missing = NotAssessed, "the rating of "+br.Name()
 		f.Text = fmt.Sprintf("%s carries %s; its rating is missing.", br.Name(), amps(amp))

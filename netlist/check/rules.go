@@ -38,6 +38,8 @@ var rules = []Rule{
 	sensorGround,
 	sensorLift,
 	sensorSupply,
+	pullUp,
+	pairTwist,
 	busEnds,
 	busPair,
 	plugHalves,
@@ -49,4 +51,6 @@ var rules = []Rule{
 	coilSuppress,
 	coilDuty,
 	switchLoad,
+	relayLamp,
+	ledRule,
 }

@@ -17,16 +17,12 @@ var switchLoad = Rule{
 	Title: "Switch contacts against the kind of load they work",
 	Help: "Lamps and motors start with many times their current, coils draw an arc when switched off. The rating a switch needs is " +
 		"the sum of its load currents, each times a factor for its kind: at 12 V lamp 5, motor 2, coil and solenoid 2, heater and " +
-		"all else 1. Contacts of relays are not looked at.",
+		"all else 1. Contacts of relays have a rule of their own.",
 	Source: "FAA AC 43.13-1B, Table 11-4",
 	run: func(r *run) {
-		worked := map[*netlist.Solution]map[int][]int{}
-		for _, s := range r.usable() {
-			worked[s] = r.workedBy(s)
-		}
 		for i := range r.n.Branches {
 			if br := &r.n.Branches[i]; isSwitch(br) {
-				r.switchLoad(i, br, worked)
+				r.switchLoad(i, br)
 			}
 		}
 	},
@@ -37,13 +33,21 @@ func isSwitch(br *netlist.Branch) bool {
 	return br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemContact && br.Element.Coil == ""
 }
 
-// workedBy lists, by switch, the loads whose current goes through it in an
-// operating state. Every load is followed once, whatever the number of switches.
+func isContact(br *netlist.Branch) bool {
+	return br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemContact
+}
+
+// workedBy lists, by contact, the loads whose current goes through it in an
+// operating state. Every load is followed once, whatever the number of contacts.
 func (r *run) workedBy(s *netlist.Solution) map[int][]int {
-	out := map[int][]int{}
-	if !slices.ContainsFunc(r.n.Branches, func(br netlist.Branch) bool { return isSwitch(&br) }) {
+	if out, ok := r.worked[s]; ok {
 		return out
 	}
+	out := map[int][]int{}
+	if r.worked == nil {
+		r.worked = map[*netlist.Solution]map[int][]int{}
+	}
+	r.worked[s] = out
 	f := r.flow(s)
 	for i := range r.n.Branches {
 		if !r.n.Branches[i].IsLoad() || math.Abs(s.Amp[i]) <= quiet {
@@ -51,8 +55,8 @@ func (r *run) workedBy(s *netlist.Solution) map[int][]int {
 		}
 		feed, back := f.sides(i)
 		for _, line := range slices.Concat(feed.lines, back.lines) {
-			if isSwitch(&r.n.Branches[line]) && !slices.Contains(out[line], i) {
-				out[line] = append(out[line], i)
+			if l := out[line]; isContact(&r.n.Branches[line]) && (len(l) == 0 || l[len(l)-1] != i) {
+				out[line] = append(l, i)
 			}
 		}
 	}
@@ -72,7 +76,7 @@ func switchKind(load string) tables.SwitchLoad {
 	return tables.ResistiveLoad
 }
 
-func (r *run) switchLoad(i int, br *netlist.Branch, worked map[*netlist.Solution]map[int][]int) {
+func (r *run) switchLoad(i int, br *netlist.Branch) {
 	rated, ok := br.Value("limit_amp").Get()
 	if _, amp := r.worst(i, anyState); !ok || amp > rated {
 		return // another rule says so
@@ -85,7 +89,7 @@ func (r *run) switchLoad(i int, br *netlist.Branch, worked map[*netlist.Solution
 		if math.Abs(s.Amp[i]) <= quiet {
 			continue
 		}
-		need, terms, from, err := r.switchNeeds(math.Abs(s.Amp[i]), worked[s][i], s)
+		need, terms, from, err := r.switchNeeds(math.Abs(s.Amp[i]), r.workedBy(s)[i], s)
 		if err != nil {
 			floor, _ := r.limit(limitLoaded)
 			if math.Abs(s.Amp[i]) >= floor {

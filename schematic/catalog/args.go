@@ -36,7 +36,7 @@ var argUnit = map[string]string{
 var (
 	units   = set("V", "A", "ohm", "W", "mm", "mm2", "degC", "Ah", "ratio", "count", "A2s")
 	loads   = set("lamp", "motor", "heater", "solenoid", "coil", "sensor", "electronics", "indicator", "starter", "charging")
-	signals = set("power", "ground", "sensor-ground", "sensor-supply", "output", "input", "bus-high", "bus-low", "screen")
+	signals = set("power", "ground", "sensor-ground", "sensor-supply", "output", "input", "bus-high", "bus-low", "screen", "pull-up", "pair")
 )
 
 // RuleParams returns the parameters that stand beside the elements, for rules:
