@@ -233,3 +233,8 @@ func (f fuseWire) ohm(amp float64) float64 {
 	share := math.Min(math.Abs(amp)/f.amp, 1)
 	return f.cold + (f.hot-f.cold)*share*share
 }
+
+// isPower reports whether a load draws more the lower its voltage.
+func (b *Branch) isPower() bool {
+	return b.Role == RoleElement && b.Element.Type == schematic.ElemPower
+}

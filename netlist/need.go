@@ -8,17 +8,24 @@ import (
 
 // needsOfLoads returns the sets of switch positions and drivers that the loads
 // need to work, each once, small ones first. Where there are several ways to
-// switch a load on, each counts.
-func (n *Netlist) needsOfLoads() []need {
+// switch a load on, each counts. With it come the loads for which the search
+// ended before its end, so that sets of theirs may be missing.
+func (n *Netlist) needsOfLoads() (sets []need, missed []int) {
 	f := newNeedFinder(n)
 	var out []need
 	seen := map[string]bool{}
+	own := n.ownCircuits(nil, 0)
 	for i := range n.Branches {
 		br := &n.Branches[i]
 		if !br.IsLoad() || br.A == br.B {
 			continue
 		}
-		for _, s := range f.load(i, 0) {
+		f.cut = false
+		found := f.load(i, 0)
+		if f.cut || len(found) == 0 && own[i] {
+			missed = append(missed, i)
+		}
+		for _, s := range found {
 			if key := s.String(); len(s) > 0 && !seen[key] {
 				seen[key] = true
 				out = append(out, s)
@@ -26,7 +33,7 @@ func (n *Netlist) needsOfLoads() []need {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b need) int { return len(a) - len(b) })
-	return out
+	return out, missed
 }
 
 // needFinder walks from sources to loads and back through contacts.
@@ -37,6 +44,7 @@ type needFinder struct {
 	plus, minus map[int]bool  // zones at sources
 	busy        map[int]bool  // coils being looked at
 	memo        map[int][]need
+	cut         bool // the search did not look at everything
 }
 
 // The walk passes up to needDepth contacts on each side and tries needSteps
@@ -78,7 +86,11 @@ func (f *needFinder) load(i, deep int) []need {
 	if got, ok := f.memo[i]; ok {
 		return got
 	}
-	if f.busy[i] || deep > relayDepth {
+	if deep > relayDepth {
+		f.cut = true
+		return nil
+	}
+	if f.busy[i] {
 		return nil
 	}
 	f.busy[i] = true
@@ -93,8 +105,12 @@ func (f *needFinder) load(i, deep int) []need {
 			}
 			for _, a := range up {
 				for _, b := range f.ways(ends[1], f.minus, i, true, through, deep) {
-					if s, ok := joined(a, b); ok && len(out) < needWays {
+					s, ok := joined(a, b)
+					switch {
+					case ok && len(out) < needWays:
 						out = append(out, s)
+					case ok:
+						f.cut = true
 					}
 				}
 			}
@@ -137,7 +153,11 @@ func (f *needFinder) ways(from int, goal map[int]bool, load int, down, through b
 			}
 			return
 		}
-		if left == 0 || len(out) >= needWays {
+		if left == 0 {
+			return
+		}
+		if len(out) >= needWays {
+			f.cut = true
 			return
 		}
 		been[z] = true
@@ -149,6 +169,7 @@ func (f *needFinder) ways(from int, goal map[int]bool, load int, down, through b
 				to = f.zone.of(br.B)
 			}
 			if steps++; steps > needSteps {
+				f.cut = true
 				return
 			}
 			if i == load || been[to] || br.IsLoad() && !through {

@@ -31,6 +31,7 @@ type Sneak struct {
 	Volt  float64          // across the load, V
 	Amp   float64          // through the load, A
 	Path  Trace            // the way of the current
+	In    *Solution        // where it flows, with the fault; nil where it does not depend on currents
 	Text  string
 }
 
@@ -50,43 +51,45 @@ const (
 //     load that never has a circuit without others, such as one of two in series,
 //     is not meant;
 //   - nets that two fuses feed from the same source;
-//   - sensor grounds and screens with a second way to ground;
-//   - for up to faults ground wires opened one at a time (−1: all that matter):
-//     loads whose current then goes back through other loads.
-func Sneaks(sols []*Solution, faults int) []Sneak {
+//   - sensor grounds and screens with a second way to ground.
+//
+// What a lost ground makes of a harness, [LostGrounds] tells.
+func Sneaks(sols []*Solution) []Sneak {
 	if len(sols) == 0 {
 		return nil
 	}
 	n := sols[0].Netlist
-	var out []Sneak
+	var found sneakList
 	designed := n.ownCircuits(nil, 0)
-	said := map[string]bool{}
-	add := func(s Sneak) {
-		key := fmt.Sprint(s.Kind, s.Items, s.Fault)
-		if !said[key] {
-			said[key] = true
-			out = append(out, s)
-		}
-	}
 	for _, s := range sols {
 		if s.Err == nil {
-			for _, x := range s.sneakFeeds(designed, -1) {
-				add(x)
-			}
+			found.add(s.sneakFeeds(designed, -1))
 		}
 	}
 	for _, s := range sols {
-		for _, x := range s.twoFuses() {
-			add(x)
+		found.add(s.twoFuses())
+	}
+	found.add(n.groundLoops())
+	return found.list
+}
+
+// sneakList holds each sneak path once, in the first state it is found in.
+type sneakList struct {
+	list []Sneak
+	said map[string]bool
+}
+
+func (l *sneakList) add(more []Sneak) {
+	if l.said == nil {
+		l.said = map[string]bool{}
+	}
+	for _, s := range more {
+		key := fmt.Sprint(s.Kind, s.Items, s.Fault)
+		if !l.said[key] {
+			l.said[key] = true
+			l.list = append(l.list, s)
 		}
 	}
-	for _, x := range n.groundLoops() {
-		add(x)
-	}
-	for _, x := range n.lostGrounds(sols, designed, faults) {
-		add(x)
-	}
-	return out
 }
 
 // ownCircuits reports by branch which loads have a circuit that leads through
@@ -122,7 +125,7 @@ func (s *Solution) sneakFeeds(designed []bool, fault int) []Sneak {
 		if !ok || amp < sneakAmp || math.Abs(volt) < sneakShare*n.Doc.Info().Volts() && !s.ledOn(br) {
 			continue
 		}
-		x := Sneak{Kind: SneakFed, State: s.State, Fault: fault, Items: []int{i}, Volt: math.Abs(volt), Amp: amp}
+		x := Sneak{Kind: SneakFed, In: s, State: s.State, Fault: fault, Items: []int{i}, Volt: math.Abs(volt), Amp: amp}
 		had, twice := worst[br.Part.ID]
 		if !twice {
 			order = append(order, br.Part.ID)

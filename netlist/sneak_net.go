@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"loomwright/schematic"
 )
@@ -69,7 +68,7 @@ func (s *Solution) shared(g *fuseGraph, z int, fuses []int) (Sneak, bool) {
 	if g.zone.of(at) != z {
 		at = n.Branches[same[0]].B
 	}
-	x := Sneak{Kind: SneakTwo, State: s.State, Fault: -1, Items: same, Pins: []int{at}, Path: s.TraceBranch(same[0]),
+	x := Sneak{Kind: SneakTwo, In: s, State: s.State, Fault: -1, Items: same, Pins: []int{at}, Path: s.TraceBranch(same[0]),
 		Text: fmt.Sprintf("In %q %s feed the same circuit at %s: it stays live when one of them is pulled, and together they let through more than either.",
 			s.State.Name, listOf(n.Names(same)), n.Nodes[at].Name)}
 	return x, true
@@ -243,56 +242,4 @@ func (n *Netlist) groundWay(from int, own *schematic.Part) ([]int, bool) {
 		}
 	}
 	return nil, false
-}
-
-// lostGrounds opens ground wires one at a time and lists the loads that then
-// get a current they should not. Only wires matter behind which a load could
-// pass its current on: at least two loads hang there.
-func (n *Netlist) lostGrounds(sols []*Solution, designed []bool, faults int) []Sneak {
-	if faults == 0 || n.Reference < 0 {
-		return nil
-	}
-	var out []Sneak
-	solver := NewSolver(n)
-	_, minus := n.sourceEnds()
-	home := n.Nodes[n.Reference].Net
-	for _, w := range n.Nets[home].Wires {
-		i := n.WireBranch(w.ID)
-		left := n.reach(minus, reach{cut: i + 1})
-		br := &n.Branches[i]
-		lost := br.A
-		if left[lost] {
-			lost = br.B
-		}
-		if left[lost] || n.loadsBehind(lost, i) < 2 {
-			continue
-		}
-		if faults == 0 {
-			return out
-		}
-		faults--
-		solver.SetCut(i, true)
-		for _, s := range sols {
-			if s.Err != nil {
-				continue
-			}
-			if x := solver.Solve(s.State); x.Err == nil {
-				out = append(out, x.sneakFeeds(designed, i)...)
-			}
-		}
-		solver.SetCut(i, false)
-	}
-	return out
-}
-
-// loadsBehind counts the loads at the end of a cut wire.
-func (n *Netlist) loadsBehind(node, cut int) int {
-	lost := n.reach([]int{node}, reach{cut: cut + 1})
-	parts := map[string]bool{}
-	for i := range n.Branches {
-		if br := &n.Branches[i]; br.IsLoad() && lost[br.A] != lost[br.B] {
-			parts[strings.Join([]string{br.Part.Name, br.Element.Name}, " ")] = true
-		}
-	}
-	return len(parts)
 }

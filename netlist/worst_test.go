@@ -89,7 +89,7 @@ func switchedPlan(rng *rand.Rand) (plan string, switches map[string][]string) {
 // Every combination of switches, engine off and running, against what Worst
 // says.
 func TestWorstAgainstAllCombinations(t *testing.T) {
-	reached, over, count := 1.0, 0.0, 0
+	reached, over, count, sure := 1.0, 0.0, 0, 0
 	for seed := range uint64(60) {
 		rng := rand.New(rand.NewPCG(seed, 14))
 		plan, switches := switchedPlan(rng)
@@ -118,7 +118,10 @@ func TestWorstAgainstAllCombinations(t *testing.T) {
 				truth[b] = math.Max(truth[b], math.Abs(s.Amp[b]))
 			}
 		}
-		for _, x := range n.Worst() {
+		found := n.Worst()
+		require.NoError(t, found.Err)
+		require.Empty(t, found.Missed)
+		for _, x := range found.Wires {
 			want := truth[x.Wire]
 			name := n.Branches[x.Wire].Name()
 			assert.LessOrEqual(t, x.Amp, want*(1+1e-3)+1e-6, "seed %d %s: what is found occurs", seed, name)
@@ -129,6 +132,9 @@ func TestWorstAgainstAllCombinations(t *testing.T) {
 			}
 			if want >= 1 {
 				count++
+				if x.Sure {
+					sure++
+				}
 				reached = math.Min(reached, x.Amp/want)
 				over = math.Max(over, x.Bound/want)
 			}
@@ -137,8 +143,29 @@ func TestWorstAgainstAllCombinations(t *testing.T) {
 			t.Fatalf("seed %d\n%s", seed, plan)
 		}
 	}
-	t.Logf("%d wires, reached %.3f, bound %.3f", count, reached, over)
+	assert.Greater(t, 4*sure, 3*count)
+	t.Logf("%d wires, bound sure for %d, reached %.3f, bound %.3f", count, sure, reached, over)
 	assert.Greater(t, count, 300)
 	assert.GreaterOrEqual(t, reached, 0.95)
 	assert.LessOrEqual(t, over, 1.2)
+}
+
+// Loads of which not every way to switch them on is looked at are named.
+func TestWorstNamesWhatItMissed(t *testing.T) {
+	plan := "G1 battery ohm=0.01\nE1 lamp watt=21\nSP1 splice\nSP2 splice\nW1 G1.+ SP1.1" + fat + "\nW2 SP2.1 E1.1" + fat + "\nW3 E1.2 G1.-" + fat
+	for i := range 5 {
+		plan += fmt.Sprintf("\nS%d switch-toggle\nW%d SP1.1 S%d.82%s\nW%d S%d.82a SP2.1%s", i, 10+2*i, i, fat, 11+2*i, i, fat)
+		n := netlist.Build(doc(t, plan))
+		assert.Equal(t, i == 4, len(n.Worst().Missed) == 1, "%d ways", i+1)
+	}
+	n := netlist.Build(doc(t, plan))
+	steps := 0
+	_, ok := n.WorstWhile(func(share float64) bool {
+		steps++
+		assert.Positive(t, share)
+		assert.LessOrEqual(t, share, 1.0)
+		return steps < 3
+	})
+	assert.False(t, ok)
+	assert.Equal(t, 3, steps, "it stops at once when told so")
 }

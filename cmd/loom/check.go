@@ -70,15 +70,7 @@ type countJSON struct {
 }
 
 func runCheck(a *app, args []string) (int, error) {
-	path, err := only(args)
-	if err != nil {
-		return 0, err
-	}
-	d, err := a.load(path)
-	if err != nil {
-		return 0, err
-	}
-	n, sols, err := a.solve(d)
+	path, n, sols, err := a.solved(args)
 	if err != nil {
 		return 0, err
 	}
@@ -103,7 +95,7 @@ func runCheck(a *app, args []string) (int, error) {
 			Findings: []findingJSON{},
 		}
 		for _, f := range found {
-			out.Findings = append(out.Findings, findingOf(d, f))
+			out.Findings = append(out.Findings, findingOf(n.Doc, f))
 		}
 		return code, printJSON(a.out, out)
 	}

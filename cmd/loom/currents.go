@@ -19,15 +19,7 @@ type currentsJSON struct {
 }
 
 func runCurrents(a *app, args []string) (int, error) {
-	path, err := only(args)
-	if err != nil {
-		return 0, err
-	}
-	d, err := a.load(path)
-	if err != nil {
-		return 0, err
-	}
-	n, sols, err := a.solve(d)
+	path, n, sols, err := a.solved(args)
 	if err != nil {
 		return 0, err
 	}

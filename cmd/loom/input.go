@@ -92,6 +92,19 @@ func (a *app) solve(d *schematic.Doc) (*netlist.Netlist, []*netlist.Solution, er
 	return n, sols, nil
 }
 
+// solved reads the single file argument and computes the states asked for.
+func (a *app) solved(args []string) (path string, n *netlist.Netlist, sols []*netlist.Solution, err error) {
+	if path, err = only(args); err != nil {
+		return "", nil, nil, err
+	}
+	d, err := a.load(path)
+	if err != nil {
+		return "", nil, nil, err
+	}
+	n, sols, err = a.solve(d)
+	return path, n, sols, err
+}
+
 // head begins every JSON output: which one it is, and the version of its form,
 // which grows when a field changes its meaning or goes.
 type head struct {

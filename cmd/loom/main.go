@@ -45,6 +45,7 @@ type options struct {
 	currents, outlines, dots bool
 	write                    bool
 	unplugged                bool
+	faults                   bool
 	size                     sizeOptions
 	list                     listOptions
 }
@@ -63,6 +64,10 @@ func commands() []command {
 			f.StringVar(&o.state, "state", "", "switches as in this operating `state` (by name); without it everything is at rest")
 			f.BoolVar(&o.unplugged, "unplugged", false, "the bare harness: connectors apart, nothing on it but splices, studs and fuses")
 		}), runOhms},
+		{"worst", "FILE", "the highest current of every wire over all positions of switches and outputs", flags(asJSON), runWorst},
+		{"sneaks", "FILE", "currents that take a way nobody meant, with the way", flags(asJSON, state, func(o *options, f *flag.FlagSet) {
+			f.BoolVar(&o.faults, "faults", false, "also open every wire, contact and joint of the ground in turn, and show which loads then return another way")
+		}), runSneaks},
 		{"export", "-o OUT FILE", "write the drawing as PNG, SVG or PDF", exportFlags, runExport},
 		{"validate", "FILE...", "say whether files can be read, and if not, where and why", flags(asJSON), runValidate},
 		{"diff", "BEFORE AFTER", "what was added, removed and changed from one file to the other", flags(asJSON), runDiff},

@@ -133,7 +133,7 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on 
 // print to.
 func TestLostOutputIsNoSuccess(t *testing.T) {
 	fan := filepath.Join(harnesses, "fan.loom.json")
-	for _, args := range [][]string{{"check", fan}, {"check", "-json", fan}, {"currents", fan}, {"trace", fan, "K1"}, {"ohms", fan, "F1.1", "F1.2"},
+	for _, args := range [][]string{{"check", fan}, {"check", "-json", fan}, {"currents", fan}, {"trace", fan, "K1"}, {"ohms", fan, "F1.1", "F1.2"}, {"worst", fan}, {"sneaks", fan},
 		{"validate", fan}, {"format", fan}, {"kinds"}, {"kinds", "lamp"}, {"rules"}} {
 		var errw bytes.Buffer
 		code := run(args, strings.NewReader(""), full{}, &errw)

@@ -27,7 +27,7 @@ var sneakFed = Rule{
 // sneaks returns the sneak paths that need no fault.
 func (r *run) sneaks() []netlist.Sneak {
 	if !r.sneaked {
-		r.sneak, r.sneaked = netlist.Sneaks(r.sols, 0), true
+		r.sneak, r.sneaked = netlist.Sneaks(r.sols), true
 	}
 	return r.sneak
 }
