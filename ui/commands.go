@@ -23,6 +23,7 @@ func (ed *Editor) registerActions() {
 	ed.drawActions()
 	ed.sheetActions()
 	ed.checkActions()
+	ed.findingActions()
 	ed.helpActions()
 }
 

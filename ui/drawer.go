@@ -110,8 +110,11 @@ func (d *drawer) studied() {
 	d.ladder.refresh()
 	d.tablesChanged()
 	title := "Findings"
-	if have := d.ed.study.have; have != nil && len(have.findings) > 0 {
-		title = fmt.Sprintf("Findings (%d)", len(have.findings))
+	if have := d.ed.study.have; have != nil {
+		c := countFindings(have.findings)
+		if open := c.all() - c.accepted; open > 0 {
+			title = fmt.Sprintf("Findings (%d)", open)
+		}
 	}
 	if d.tabs.Items[findingsTab].Text != title {
 		d.tabs.Items[findingsTab].Text = title
@@ -119,10 +122,11 @@ func (d *drawer) studied() {
 	}
 }
 
-// selectionChanged shows the settings of a selected switch or load, and the
-// rows of what is selected.
+// selectionChanged shows the settings of a selected switch or load, the rows
+// and the findings of what is selected.
 func (d *drawer) selectionChanged() {
 	d.states.selectionChanged()
+	d.findings.selectionChanged()
 	if t := d.tableInFront(); t != nil {
 		t.selectionChanged()
 	}

@@ -33,6 +33,7 @@ type electricity struct {
 	net      *netlist.Netlist
 	states   []*netlist.Solution // in the order of doc.States, or one at rest
 	findings []finding
+	idle     []*schematic.Acceptance // no finding needs them any more
 }
 
 // ask works the electricity of the present document out anew.
@@ -51,7 +52,7 @@ func (ed *Editor) ask() {
 func compute(edits *netlist.Study, doc *schematic.Doc) *electricity {
 	e := &electricity{doc: doc}
 	e.net, e.states = edits.Solve(doc)
-	e.findings = judge(e)
+	judge(e)
 	return e
 }
 

@@ -19,6 +19,7 @@ import (
 	"loomwright/schematic/draw"
 	"loomwright/schematic/edit"
 	"loomwright/ui/tool"
+	"loomwright/ui/view"
 )
 
 // withFindings shows made-up findings of the present document.
@@ -30,9 +31,9 @@ func (r *rig) withFindings(fs ...finding) {
 }
 
 func (r *rig) finding(s check.Severity, name, text string) finding {
-	return finding{Finding: check.Finding{Severity: s, Rule: "test rule", Text: text, Items: []schematic.Key{r.named(name)},
+	return newFinding(r.doc(), check.Finding{ID: "test rule/" + name, Severity: s, Rule: "test rule", Text: text, Items: []schematic.Key{r.named(name)},
 		Value: schematic.Some(17.5), Limit: schematic.Some(11), Margin: schematic.Some(-6.5), Unit: "A", Formula: "17.5 A > 11 A", Source: "a table"},
-		title: "Test rule", names: name}
+		"Test rule", map[schematic.Key]view.Place{})
 }
 
 func TestFindingsListAndJump(t *testing.T) {
@@ -44,7 +45,7 @@ func TestFindingsListAndJump(t *testing.T) {
 	)
 	f := r.drawer.findings
 	require.Len(t, f.shown, 3)
-	assert.Equal(t, "Error 1", f.filter[check.Error].Text)
+	assert.Equal(t, "Error 1", f.head.severity[check.Error].Text)
 	assert.Equal(t, "1 error, 1 warning, 1 not assessed", r.status.found.full)
 	assert.Equal(t, "Findings (3)", r.drawer.tabs.Items[findingsTab].Text)
 
@@ -72,13 +73,13 @@ func TestFindingsListAndJump(t *testing.T) {
 	f.step(-1)
 	assert.Equal(t, []string{"W10"}, r.selected())
 
-	f.filter[check.NotAssessed].SetChecked(false)
+	f.head.severity[check.NotAssessed].SetChecked(false)
 	assert.Len(t, f.shown, 2)
-	f.search.SetText("w14")
+	f.head.search.SetText("w14")
 	require.Len(t, f.shown, 1)
-	f.search.SetText("too much")
+	f.head.search.SetText("too much")
 	assert.Len(t, f.shown, 2)
-	f.search.SetText("nothing of the kind")
+	f.head.search.SetText("nothing of the kind")
 	f.step(1)
 	assert.Empty(t, f.shown)
 }

@@ -126,11 +126,12 @@ func (ed *Editor) rebuild() {
 	cam, fitted, whole := ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole
 	size := ed.win.Canvas().Size()
 	ed.store.Width, ed.store.Height = size.Width, size.Height
-	tab := ed.drawer.tab()
+	tab, look := ed.drawer.tab(), ed.drawer.findings.view
 	ed.actions = newActionSet()
 	ed.build()
 	ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole = cam, fitted, whole
 	ed.drawer.open(tab)
+	ed.drawer.findings.view = look
 	ed.useTool(selectTool)
 	ed.follow()
 	ed.drawer.studied()

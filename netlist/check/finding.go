@@ -154,14 +154,15 @@ func joined(words ...string) string {
 func compare(a, b Finding) int {
 	return cmp.Or(
 		cmp.Compare(a.Severity, b.Severity),
-		cmp.Compare(excess(b), excess(a)),
+		cmp.Compare(b.Excess(), a.Excess()),
 		schematic.CompareNames(a.Text, b.Text),
 		strings.Compare(a.ID, b.ID),
 	)
 }
 
-// excess is how far beyond its limit a finding lies, relative to the limit.
-func excess(f Finding) float64 {
+// Excess is how far beyond its limit a finding lies, relative to the limit; 0
+// where there is no limit.
+func (f Finding) Excess() float64 {
 	limit, ok := f.Limit.Get()
 	margin, ok2 := f.Margin.Get()
 	switch {

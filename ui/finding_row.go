@@ -1,0 +1,102 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/netlist/check"
+)
+
+// findingRow is a line of the list: shape, word, items, what is wrong, figures.
+type findingRow struct {
+	widget.BaseWidget
+	icon  *widget.Icon
+	word  *widget.Label
+	names *widget.Label
+	text  *widget.Label
+	value *widget.Label
+	head  bool // the line is the head of a group
+}
+
+func newFindingRow() *findingRow {
+	r := &findingRow{icon: widget.NewIcon(nil)}
+	for _, l := range []**widget.Label{&r.word, &r.names, &r.text, &r.value} {
+		*l = widget.NewLabel("")
+		(*l).Truncation = fyne.TextTruncateEllipsis
+	}
+	r.names.TextStyle.Bold = true
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(findingLayout{r}, r.icon, r.word, r.names, r.text, r.value))
+}
+
+// findingLayout lays a row out in columns. Where room is short the figures go
+// first and then the word; the panel beside the list has both.
+type findingLayout struct{ r *findingRow }
+
+func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	r := l.r
+	show(r.value, !r.head && size.Width >= 760)
+	show(r.word, !r.head && size.Width >= 380)
+	show(r.text, !r.head)
+	if r.head {
+		columns{22, 0}.Layout([]fyne.CanvasObject{r.icon, r.names}, size)
+		return
+	}
+	widths, cells := columns{22}, []fyne.CanvasObject{r.icon}
+	for _, c := range []struct {
+		o fyne.CanvasObject
+		w float32
+	}{{r.word, 92}, {r.names, 92}, {r.text, 0}, {r.value, 170}} {
+		if c.o.Visible() {
+			widths, cells = append(widths, c.w), append(cells, c.o)
+		}
+	}
+	widths.Layout(cells, size)
+}
+
+func (l findingLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(240, l.r.text.MinSize().Height)
+}
+
+// set shows a line: a finding, or the head of a group.
+func (r *findingRow) set(l findingLine) {
+	if r.head = l.x == nil; r.head {
+		fold := "unfolded"
+		if l.folded {
+			fold = "folded"
+		}
+		r.icon.SetResource(icon(fold))
+		r.names.SetText(fmt.Sprintf("%s (%d)", l.head, l.n))
+		r.Refresh()
+		return
+	}
+	f := l.x
+	look, word := f.look()
+	r.icon.SetResource(iconIn(look.icon, look.color))
+	r.word.SetText(word)
+	r.names.SetText(f.names)
+	text := f.Text
+	if text == "" {
+		text = f.title
+	}
+	r.text.SetText(text)
+	value := check.Figure(f.Value, f.Unit)
+	if limit := check.Figure(f.Limit, f.Unit); value != "" && limit != "" {
+		value += ", limit " + limit
+	}
+	r.value.SetText(value)
+	r.Refresh()
+}
+
+// Refresh lays the row out anew: heads have other columns.
+func (r *findingRow) Refresh() {
+	findingLayout{r}.Layout(nil, r.Size())
+	r.BaseWidget.Refresh()
+}
