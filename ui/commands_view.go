@@ -39,6 +39,8 @@ func (ed *Editor) viewActions() {
 			Help: "Show the paper at its own size", Run: func() { v().zoom(v().lifeSize() / v().cam.PxPerMM) }},
 		&action.Action{ID: "view.grid", Title: "Grid dots", Menu: "View", Gap: true, Keys: []action.Key{{Mods: action.Shift, Name: "G"}},
 			Help: "Show or hide the dots of the grid", Checked: func() bool { return !s.HideGrid }, Run: flip(&s.HideGrid)},
+		&action.Action{ID: "view.guides", Title: "Guides", Menu: "View", Words: "snap align lines magnet", Help: "While something is moved or placed, draw it into line with pins nearby and show the line; hold Alt to leave it alone",
+			Checked: func() bool { return !s.HideGuides }, Run: flip(&s.HideGuides)},
 		panelSwitch("view.tray", "Parts tray", "F6", "Show or hide the parts tray", &s.HideTray),
 		panelSwitch("view.details", "Details", "F7", "Show or hide the details of the selection", &s.HideDetails),
 		panelSwitch("view.drawer", "Findings and ladder", "F8", "Show or hide the drawer below the drawing", &s.HideDrawer),

@@ -43,6 +43,9 @@ func (ed *Editor) perform(effects []tool.Effect) {
 		case tool.Ghost:
 			v.over.ghost = e.Path
 			laidOut = false
+		case tool.Guides:
+			v.over.guides = e.Lines
+			laidOut = false
 		case tool.Mark:
 			v.over.marks = e.At
 			laidOut = false

@@ -35,6 +35,7 @@ type overlay struct {
 	bandTakes []schematic.Key
 	ghost     geom.Path
 	marks     []geom.Point
+	guides    []tool.Guide
 	near      tool.Hit
 	fresh     bool // has objects the window has not seen yet
 }
@@ -125,6 +126,9 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 	for _, m := range o.marks {
 		o.ring(p.at(m), 7, theme.Color(colorGhost), 2.5)
 	}
+	for _, g := range o.guides {
+		o.guide(p, g)
+	}
 	if o.bandOn {
 		if len(o.bandTakes) <= mostOutlined {
 			for _, k := range o.bandTakes {
@@ -206,6 +210,22 @@ func (o *overlay) frame(p pane, area geom.Rect, stroke, fill color.Color, width 
 	r := o.rects.next(o)
 	r.FillColor, r.StrokeColor, r.StrokeWidth = fill, stroke, width
 	place(r, a, fyne.NewSize(b.X-a.X, b.Y-a.Y))
+}
+
+// guide draws what a thing on the move is in line with: from pin to pin with
+// both ringed, from edge to edge dashed.
+func (o *overlay) guide(p pane, g tool.Guide) {
+	c, a, b := theme.Color(colorGhost), p.at(g.From), p.at(g.To)
+	if !g.Pins {
+		if a.X > b.X || a.Y > b.Y {
+			a, b = b, a
+		}
+		o.dashes(a, b, c, 1)
+		return
+	}
+	o.line(a, b, c, 1)
+	o.ring(a, 4, c, 1.5)
+	o.ring(b, 4, c, 1.5)
 }
 
 // marquee draws the frame that selects: solid where it takes what it encloses,

@@ -33,6 +33,8 @@ type scene struct {
 	Chosen   []schematic.Key
 	Find     lookup // nil finds nothing
 	Camera   view.Camera
+	// Unguided leaves things on the move alone: see [tool.Env].
+	Unguided bool
 	// Scale is device pixels per window point (1 on plain screens).
 	Scale float64
 }
@@ -43,6 +45,7 @@ func (s scene) Doc() *schematic.Doc        { return s.Snapshot }
 func (s scene) Sheet() schematic.ID        { return s.On }
 func (s scene) Selection() []schematic.Key { return s.Chosen }
 func (s scene) DragPixels() float64        { return dragAt }
+func (s scene) Guided() bool               { return !s.Unguided }
 
 // reachMM is reach in millimetres of paper at the present zoom.
 func (s scene) reachMM() float64 {

@@ -21,6 +21,7 @@ type Settings struct {
 	CautionRead bool     `json:"caution_read"`
 	WheelPans   bool     `json:"wheel_pans"`
 	HideGrid    bool     `json:"hide_grid"`
+	HideGuides  bool     `json:"hide_guides"`
 	Imperial    bool     `json:"imperial"`
 	HideTray    bool     `json:"hide_tray"`
 	HideDetails bool     `json:"hide_details"`

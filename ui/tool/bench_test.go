@@ -31,6 +31,8 @@ type window struct {
 	m     Machine
 	out   strings.Builder
 	left  map[string]bool // what a tool has put on the screen and not taken off
+
+	unguided bool
 }
 
 func newWindow(t testing.TB) *window {
@@ -69,6 +71,7 @@ func (w *window) Doc() *schematic.Doc        { return w.sess.Doc() }
 func (w *window) Sheet() schematic.ID        { return w.sheet }
 func (w *window) Selection() []schematic.Key { return w.sess.Selection() }
 func (w *window) DragPixels() float64        { return 4 }
+func (w *window) Guided() bool               { return !w.unguided }
 
 // reach is how near a hit must be, in units.
 const reach = 15
@@ -179,6 +182,8 @@ func (w *window) perform(effects []Effect) {
 			w.left["band"] = !e.Area.Empty()
 		case Ghost:
 			w.left["ghost"] = len(e.Path) > 0
+		case Guides:
+			w.left["guide"] = len(e.Lines) > 0
 		case Mark:
 			w.left["mark"] = len(e.At) > 0
 		case Commit:
@@ -228,6 +233,15 @@ func (w *window) say(e Effect) string {
 		return fmt.Sprintf("Band[%v %v %s]", text(e.Area.Min), text(e.Area.Max), strings.TrimSpace(way+" "+w.names(e.Takes)))
 	case Ghost:
 		return "Ghost[" + text(e.Path...) + "]"
+	case Guides:
+		lines := make([]string, len(e.Lines))
+		for i, l := range e.Lines {
+			lines[i] = text(l.From, l.To)
+			if !l.Pins {
+				lines[i] += " edge"
+			}
+		}
+		return "Guides[" + strings.Join(lines, "; ") + "]"
 	case Mark:
 		return "Mark[" + text(e.At...) + "]"
 	case Cursor:

@@ -12,12 +12,14 @@ type placeHolding struct {
 	orient geom.Orient
 	at     geom.Point
 	wire   schematic.ID // a splice would go on this wire
+	free   bool
 	shown  bool
+	guides *guides // nil until the pointer is on the sheet
 }
 
 func (placeHolding) Name() string { return "place.holding" }
 func (placeHolding) Hint() string {
-	return "Click or press Enter to place, again for another. R turns, M mirrors, Alt leaves the grid, Esc ends."
+	return "Click or press Enter to place, again for another. R turns, M mirrors, Alt leaves grid and guides, Esc ends."
 }
 
 func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {
@@ -25,17 +27,21 @@ func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {
 	case Move:
 		was := s
 		s.point(env, e.At, e.Mods)
-		if s == was {
+		if s.at == was.at && s.wire == was.wire && s.free == was.free && was.shown {
 			return s, nil
 		}
-		return s, []Effect{Preview{s.edit(env)}}
+		return s, s.show(env)
 	case Press:
+		if e.Clicks > 1 && s.taken(env, s.at) {
+			return s, nil // the second half of a double click
+		}
 		s.point(env, e.At, e.Mods)
+		s.stepAside(env)
 		do := s.edit(env)
 		// The next one is shown when the pointer moves on: now it would only
 		// cover this one.
-		s.shown = false
-		return s, []Effect{Preview{}, Commit{"place " + s.title(env), do}}
+		s.shown, s.guides = false, nil
+		return s, []Effect{Preview{}, Guides{}, Commit{"place " + s.title(env), do}}
 	case KeyPress:
 		switch e.Name {
 		case "R":
@@ -45,30 +51,45 @@ func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {
 		default:
 			return s, nil
 		}
+		s.guides = nil
 		if s.shown {
-			return s, []Effect{Preview{s.edit(env)}}
+			return s, []Effect{Preview{s.edit(env)}, Guides{}}
 		}
 	case DocChanged:
+		s.guides = nil
 		if env.Doc().Kind(s.kind) == nil {
-			return s, []Effect{Preview{}, Done{}}
+			return s, []Effect{Preview{}, Guides{}, Done{}}
 		}
 		if env.Doc().Wire(s.wire) == nil {
 			s.wire = schematic.ID{}
 		}
 		if s.shown {
-			return s, []Effect{Preview{s.edit(env)}}
+			return s, []Effect{Preview{s.edit(env)}, Guides{}}
 		}
 	case Cancel:
 		s.shown = false
-		return s, []Effect{Preview{}, Done{}}
+		return s, []Effect{Preview{}, Guides{}, Done{}}
 	}
 	return s, nil
 }
 
+func (s placeHolding) show(env Env) []Effect {
+	lines := Guides{}
+	if !s.free && (s.wire == schematic.ID{}) {
+		lines.Lines = s.guides.lines(s.at)
+	}
+	return []Effect{Preview{s.edit(env)}, lines}
+}
+
 func (s *placeHolding) point(env Env, p geom.Point, mods Mods) {
+	if s.guides == nil {
+		s.guides = guidesToPlace(env, func(tx *edit.Tx) error {
+			return edit.PlacePart(tx, s.kind, env.Sheet(), geom.Point{}, s.orient)
+		})
+	}
 	s.at, s.shown, s.wire = p, true, schematic.ID{}
-	if mods&ModFree == 0 {
-		s.at = p.Snap(geom.Grid)
+	if s.free = mods&ModFree != 0; !s.free {
+		s.at = s.guides.snap(p)
 	}
 	if s.kind != edit.SpliceKind {
 		return
@@ -79,6 +100,46 @@ func (s *placeHolding) point(env Env, p geom.Point, mods Mods) {
 			s.wire, s.at = hit.Key.ID, t.at
 		}
 	}
+}
+
+// stepAside leaves a place where a part lies already, to the right, until there
+// is room: pressing Enter again and again lays a row.
+func (s *placeHolding) stepAside(env Env) {
+	if (s.wire != schematic.ID{}) {
+		return
+	}
+	for s.taken(env, s.at) {
+		s.at.X += s.width()
+	}
+}
+
+// taken reports whether the origin of a symbol lies at a place.
+func (s *placeHolding) taken(env Env, at geom.Point) bool {
+	for p := range env.Doc().Parts() {
+		for _, v := range p.Views {
+			if v.Sheet == env.Sheet() && v.At == at {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// width is how far two parts of the kind in hand keep apart, in whole grid steps.
+func (s *placeHolding) width() int {
+	room := geom.EmptyRect()
+	if s.guides != nil {
+		for _, r := range s.guides.edges {
+			room = room.Union(r)
+		}
+		for _, p := range s.guides.pins {
+			room = room.Extend(p)
+		}
+	}
+	if room.Empty() {
+		return 4 * geom.Grid
+	}
+	return (room.Width()+geom.Grid-1)/geom.Grid*geom.Grid + 2*geom.Grid
 }
 
 func (s placeHolding) edit(env Env) func(*edit.Tx) error {

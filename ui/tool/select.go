@@ -86,10 +86,10 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	}
 	keys := env.Selection()
 	if slices.Contains(keys, s.hit.Key) {
-		return selectDragging{keys: keys, from: s.press.At}.Handle(e, env)
+		return dragging(keys, s.press.At, env).Handle(e, env)
 	}
 	keys = append(slices.Clone(keys), s.hit.Key) // pressed with Shift
-	next, effects := selectDragging{keys: keys, from: s.press.At}.Handle(e, env)
+	next, effects := dragging(keys, s.press.At, env).Handle(e, env)
 	return next, append([]Effect{Select{keys}}, effects...)
 }
 

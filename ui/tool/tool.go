@@ -92,6 +92,9 @@ type Env interface {
 	In(area geom.Rect, enclosed bool) []schematic.Key
 	// Snap returns the grid point a press at p means; pins within reach win.
 	Snap(p geom.Point, mods Mods) geom.Point
+	// Guided reports whether things on the move shall be drawn into line with
+	// others.
+	Guided() bool
 	// DragPixels is how far the pointer must travel before a press is a drag.
 	DragPixels() float64
 }
@@ -123,6 +126,9 @@ type Band struct {
 
 // Ghost shows a path being drawn; nil hides it.
 type Ghost struct{ Path geom.Path }
+
+// Guides shows what a thing on the move is in line with; none hides them.
+type Guides struct{ Lines []Guide }
 
 // Mark rings points of interest: the pin a wire would end at. Nil clears.
 type Mark struct{ At []geom.Point }
@@ -158,6 +164,7 @@ func (Preview) effect() {}
 func (Commit) effect()  {}
 func (Band) effect()    {}
 func (Ghost) effect()   {}
+func (Guides) effect()  {}
 func (Mark) effect()    {}
 func (Cursor) effect()  {}
 func (Pan) effect()     {}
