@@ -139,7 +139,7 @@ func (s *placeHolding) width() int {
 	if room.Empty() {
 		return 4 * geom.Grid
 	}
-	return (room.Width()+geom.Grid-1)/geom.Grid*geom.Grid + 2*geom.Grid
+	return (room.Width()+geom.Grid-1)/geom.Grid*geom.Grid + 4*geom.Grid // a designation stands between
 }
 
 func (s placeHolding) edit(env Env) func(*edit.Tx) error {
