@@ -251,6 +251,8 @@ func (v *sheetView) zoom(factor float64) {
 
 // refreshOverlay lays the overlay out for the document as shown.
 func (v *sheetView) refreshOverlay() {
+	sight := v.cam.Visible()
+	v.over.changes = v.ed.changeMarks(geom.Rect{Min: geom.FromMM(sight.Min.X, sight.Min.Y), Max: geom.FromMM(sight.Max.X, sight.Max.Y)})
 	v.over.refresh(pane{v.cam, v.scale, v.ed.shownDoc(), v.ed.sheet}, v.ed.sess.Selection())
 }
 

@@ -242,13 +242,13 @@ func TestRepaintsPerGesture(t *testing.T) {
 func TestOverlayUsesItsObjectsAgain(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.do("edit.all")
-	n := len(r.sheetView.over.box.Objects)
+	n := len(r.sheetView.over.shapes.Objects)
 	for range 20 {
 		r.sheetView.zoom(1.01)
 	}
-	assert.Len(t, r.sheetView.over.box.Objects, n)
+	assert.Len(t, r.sheetView.over.shapes.Objects, n)
 	r.choose()
-	for _, o := range r.sheetView.over.box.Objects {
+	for _, o := range r.sheetView.over.shapes.Objects {
 		assert.False(t, o.Visible(), "nothing is outlined any more")
 	}
 }

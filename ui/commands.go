@@ -40,6 +40,9 @@ func (ed *Editor) fileActions() {
 			Help: "Write the drawing to its file", Run: func() { ed.flushField(); ed.save(nil) }},
 		&action.Action{ID: "file.saveas", Title: "Save as…", Menu: "File", Keys: []action.Key{action.CS("S")}, Words: "copy name",
 			Help: "Write the drawing to another file", Run: func() { ed.flushField(); ed.saveAs(nil) }},
+	)
+	ed.compareActions()
+	ed.actions.Add(
 		&action.Action{ID: "file.export", Title: "Export picture or print…", Menu: "File", Gap: true, Keys: []action.Key{action.C("P")}, Words: "png svg pdf paper image page",
 			Help: "Write sheets as PNG, SVG or PDF", Run: ed.exportDialog},
 		&action.Action{ID: "file.close", Title: "Close the window", Menu: "File", Gap: true, Keys: []action.Key{action.C("W")}, Words: "exit end",

@@ -36,6 +36,7 @@ type Editor struct {
 	preview  *schematic.Doc // what the edit in hand would make, or nil
 	pictures pictures
 	study    study
+	compare  comparison
 
 	actions   action.Set
 	menu      *menuBar
@@ -133,6 +134,7 @@ func (ed *Editor) shownDoc() *schematic.Doc {
 // begin starts a session on a document.
 func (ed *Editor) begin(d *schematic.Doc, f openFile) {
 	ed.file.close()
+	ed.endComparison()
 	ed.sess = edit.NewSession(d, ed.now, nil)
 	ed.file = f
 	ed.preview = nil
@@ -168,6 +170,7 @@ func (ed *Editor) follow() {
 	ed.tabs.refresh()
 	ed.details.refresh()
 	ed.drawer.follow()
+	ed.followComparison()
 	ed.strip.refresh()
 	ed.status.refresh()
 	ed.retitle()

@@ -258,6 +258,7 @@ type saving struct {
 func (ed *Editor) replaceOthers(path string, then func()) {
 	ed.question("Replace the file of another?", fmt.Sprintf("Another program has written %s since it was opened or saved here. What is replaced stays among the earlier versions.", filepath.Base(path)),
 		answer{text: "Replace it with mine", deed: func() { ed.saveTo(path, true, then) }},
+		answer{text: "Compare", deed: func() { ed.compareFile(path, "the file on disk") }},
 		answer{text: "Save mine as…", main: true, deed: func() { ed.saveAs(then) }},
 		answer{text: "Go back"})
 }

@@ -50,6 +50,7 @@ func (ed *Editor) fileChanged(path string) {
 	}
 	ed.question("The file has changed", text,
 		answer{text: anew, main: !ed.sess.Modified(), deed: func() { ed.reload(path) }},
+		answer{text: "Compare", deed: func() { ed.compareFile(path, "the file on disk") }},
 		answer{text: "Save mine as…", deed: func() { ed.saveAs(nil) }},
 		answer{text: "Keep mine", main: ed.sess.Modified(), deed: func() { ed.keepMine() }})
 }

@@ -24,10 +24,14 @@ const mostOutlined = 80
 // band, the wire being drawn. Its objects are used again and again, so that a
 // pointer move never paints the sheet.
 type overlay struct {
-	box   *fyne.Container
-	rects pool[*canvas.Rectangle]
-	lines pool[*canvas.Line]
-	rings pool[*canvas.Circle]
+	box    *fyne.Container
+	shapes *fyne.Container // in box
+	rects  pool[*canvas.Rectangle]
+	lines  pool[*canvas.Line]
+	rings  pool[*canvas.Circle]
+	words  pool[*canvas.Text]
+
+	changes []changeMark // of a comparison
 
 	band      geom.Rect
 	bandOn    bool
@@ -45,13 +49,14 @@ type pool[T fyne.CanvasObject] struct {
 	all  []T
 	used int
 	make func() T
+	in   *fyne.Container
 }
 
 func (p *pool[T]) next(o *overlay) T {
 	if p.used == len(p.all) {
 		obj := p.make()
 		p.all = append(p.all, obj)
-		o.box.Objects = append(o.box.Objects, obj)
+		p.in.Objects = append(p.in.Objects, obj)
 		o.fresh = true
 	}
 	obj := p.all[p.used]
@@ -72,7 +77,10 @@ func (p *pool[T]) rest() {
 }
 
 func newOverlay() *overlay {
-	o := &overlay{box: &fyne.Container{}}
+	shapes, words := &fyne.Container{}, &fyne.Container{} // words lie over all shapes
+	o := &overlay{box: &fyne.Container{Objects: []fyne.CanvasObject{shapes, words}}, shapes: shapes}
+	o.rects.in, o.lines.in, o.rings.in, o.words.in = shapes, shapes, shapes, words
+	o.words.make = func() *canvas.Text { return canvas.NewText("", color.Transparent) }
 	o.rects.make = func() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
 	o.lines.make = func() *canvas.Line { return canvas.NewLine(color.Transparent) }
 	o.rings.make = func() *canvas.Circle { return canvas.NewCircle(color.Transparent) }
@@ -99,6 +107,9 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		return
 	}
 	pick, near := theme.Color(colorPick), theme.Color(colorNear)
+	for _, m := range o.changes {
+		o.change(p, m)
+	}
 	if o.near.Ok && !contains(chosen, o.near.Key) {
 		o.outline(p, o.near.Key, near, 1.5)
 	}
@@ -140,6 +151,7 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 	o.rects.rest()
 	o.lines.rest()
 	o.rings.rest()
+	o.words.rest()
 	if o.fresh {
 		o.fresh = false
 		o.box.Refresh()

@@ -80,7 +80,8 @@ func (t *tips) hide() {
 	}
 }
 
-// button is a push button with one of our icons and a tip.
+// button is a push button with a tip and, unless its name is "", one of our
+// icons.
 type button struct {
 	widget.Button
 	tips *tips

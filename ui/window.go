@@ -130,6 +130,7 @@ func (ed *Editor) rebuild() {
 	ed.actions = newActionSet()
 	ed.build()
 	ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole = cam, fitted, whole
+	ed.showComparison()
 	ed.drawer.open(tab)
 	ed.drawer.findings.view = look
 	ed.useTool(selectTool)
