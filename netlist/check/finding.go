@@ -114,6 +114,13 @@ type run struct {
 	limits     map[string]found
 	named      []*schematic.Part
 	guarded    []guard
+	side       *sides
+	prospects  [2]*prospect // by temper
+	protectors map[protectorKey]*protectorAnswer
+	heatings   map[heatingKey]*heatingAnswer
+	races      map[raceKey]*race
+	shortWays  []shortWay
+	waysFound  bool
 	ends       []edge
 	grounds    *groundNet
 	straps     *blocks

@@ -20,8 +20,7 @@ func (r *run) guards() []guard {
 		return r.guarded
 	}
 	r.guarded = []guard{}
-	z := r.zones()
-	s := r.sides()
+	z, s := r.zones(), r.sides()
 	for i := range r.n.Branches {
 		br := &r.n.Branches[i]
 		if br.Role != netlist.RoleWire || z.of(br.A) == ground {
@@ -41,13 +40,17 @@ type sides struct {
 	z       *zones
 	bridge  []bool        // branch → its zone falls apart without it
 	below   map[int][]int // bridge → feeding links on the side away from the root
+	tip     map[int]int   // bridge with such links → its end away from the root
 	feeders map[int][]int // zone → links that feed it
 	memo    map[string]fed
 }
 
 func (r *run) sides() *sides {
+	if r.side != nil {
+		return r.side
+	}
 	z := r.zones()
-	s := &sides{z: z, bridge: make([]bool, len(r.n.Branches)), below: map[int][]int{}, feeders: map[int][]int{}, memo: map[string]fed{}}
+	s := &sides{z: z, bridge: make([]bool, len(r.n.Branches)), below: map[int][]int{}, tip: map[int]int{}, feeders: map[int][]int{}, memo: map[string]fed{}}
 	b := findBlocks(len(r.n.Nodes), r.edges(), func(i int) bool {
 		br := &r.n.Branches[i]
 		return carriesOn(br) && z.of(br.A) != ground && z.of(br.A) == z.of(br.B)
@@ -66,6 +69,7 @@ func (r *run) sides() *sides {
 			s.enter(r.n, b, zone)
 		}
 	}
+	r.side = s
 	return s
 }
 
@@ -86,7 +90,7 @@ func (s *sides) enter(n *netlist.Netlist, b *blocks, zone int) {
 		}
 		for i := b.parent[node]; i >= 0; i = b.parent[node] {
 			if s.bridge[i] {
-				s.below[i] = append(s.below[i], l)
+				s.below[i], s.tip[i] = append(s.below[i], l), node
 			}
 			node = b.other(i, node)
 		}
@@ -96,22 +100,31 @@ func (s *sides) enter(n *netlist.Netlist, b *blocks, zone int) {
 // stronger returns what can come into a wire from the end that lets more
 // through. Where both ends hang together without it, everything can.
 func (s *sides) stronger(wire, zone int) fed {
-	all := s.feeders[zone]
-	if len(all) < 2 || !s.bridge[wire] {
+	below, above, apart := s.ends(wire, zone)
+	if !apart {
 		return s.z.feed(zone)
 	}
-	below := s.below[wire]
-	var above []int
+	if above.amp > below.amp {
+		return above
+	}
+	return below
+}
+
+// ends returns what can come into a wire from its end away from the root and
+// from the other; false where both ends hang together without it, or only one
+// link feeds them.
+func (s *sides) ends(wire, zone int) (below, above fed, apart bool) {
+	all := s.feeders[zone]
+	if len(all) < 2 || !s.bridge[wire] {
+		return fed{}, fed{}, false
+	}
+	var rest []int
 	for _, l := range all {
-		if !slices.Contains(below, l) {
-			above = append(above, l)
+		if !slices.Contains(s.below[wire], l) {
+			rest = append(rest, l)
 		}
 	}
-	a, b := s.by(zone, below), s.by(zone, above)
-	if b.amp > a.amp {
-		return b
-	}
-	return a
+	return s.by(zone, s.below[wire]), s.by(zone, rest), true
 }
 
 // by is what some of its links let into a zone; many wires ask the same.

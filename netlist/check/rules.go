@@ -6,6 +6,7 @@ var rules = []Rule{
 	unfused,
 	loadUnfused,
 	fuseLarge,
+	fuseSlow,
 	fuseLoad,
 	dropRule,
 	charging,

@@ -1,0 +1,350 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loomwright/calc"
+	"loomwright/netlist"
+	"loomwright/schematic"
+)
+
+var fuseSlow = Rule{
+	ID:    "fuse too slow for wire",
+	Title: "Whether the fuse opens before the insulation is damaged",
+	Help: "A dead short to metal at the far end of every wire behind a fuse, link or breaker: the current the batteries send through the " +
+		"whole circuit with hot copper, the longest the protection may take to open at it, and how long the wire bears it. The conductor " +
+		"starts at the temperature its insulation bears for good and heats by dT/dt = I²·(β + T)/(K·S)² − loss, the loss such that its rated " +
+		"current holds its rated temperature; the limits are the short-circuit temperature within 5 s and 50 K above the class for 6 h. " +
+		"A fuse that opens too late, or need not open though the wire does not bear the current for good, is an error. " +
+		"The same for every overload from the current at which the protection must open up to a short beside the feed, cold: the " +
+		"current at which it is slowest against the wire is a warning. Between a fuse's rating and that current nothing is promised; there the " +
+		"rating against the ampacity of the wire decides.",
+	Source: "IEC 60949 and IEC 60364-5-54; ISO 8820-3, SAE J1284, J1888 and ISO 8820-5 (from memory)",
+	run: func(r *run) {
+		u := untimed{}
+		ways := r.shorts()
+		for i := 0; i < len(ways); {
+			var worst []Finding // of one wire
+			for wire := ways[i].wire; i < len(ways) && ways[i].wire == wire; i++ {
+				worst = append(worst, r.fuseSlow(ways[i], &u)...)
+			}
+			if len(worst) > 0 {
+				r.add(slices.MinFunc(worst, compare))
+			}
+		}
+		r.tellUntimed(&u)
+	},
+}
+
+// outcome is how a short or an overload ends.
+type outcome uint8
+
+const (
+	inTime      outcome = iota
+	late                // the short is cut off too late
+	never               // the short need not be cut off
+	lateBetween         // an overload is cut off too late
+)
+
+// verdict is what became of a wire and its protection.
+type verdict struct {
+	outcome
+	amp           float64 // through the wire
+	fuseA         float64 // through the protector that is last
+	lateS, bearsS float64
+	fuse          int // index into shortWay.by
+}
+
+// judge lets protectors race with a wire.
+func (r *run) judge(ps []*calc.Protector, h *calc.Heating, d drawn, overloads bool) verdict {
+	v := verdict{amp: d.wireA, bearsS: h.BearsS(d.wireA), fuseA: d.fuseA[0]}
+	for k, p := range ps { // all must be open; each goes by what it carries beside the others
+		if t := p.Late(d.fuseA[k]); t > v.lateS {
+			v.lateS, v.fuse, v.fuseA = t, k, d.fuseA[k]
+		}
+	}
+	switch {
+	case math.IsInf(v.bearsS, 1): // the short draws no more than the wire bears for good
+	case math.IsInf(v.lateS, 1):
+		v.outcome = never
+		return v
+	case v.lateS > v.bearsS:
+		v.outcome = late
+		return v
+	}
+	if !overloads || len(ps) > 1 {
+		return v
+	}
+	c := r.race(ps[0], h)
+	if _, ratio := c.upTo(math.Inf(1)); ratio <= 1 {
+		return v
+	}
+	if amp, ratio := c.upTo(r.most(d)); ratio > 1 {
+		return verdict{lateBetween, amp, amp, ps[0].Late(amp), h.BearsS(amp), 0}
+	}
+	return v
+}
+
+// fuseSlow holds a way of a short against the wire, and what is missing
+// against the knowledge of it.
+func (r *run) fuseSlow(w shortWay, u *untimed) []Finding {
+	br := &r.n.Branches[w.wire]
+	h, err := r.heating(br.Wire, br.Conductor.AmbientC, r.mostCrowded(w.wire))
+	if err != nil {
+		u.add(w, reason(err))
+		return nil
+	}
+	var out []Finding
+	d, others, ok := r.drawn(w)
+	if ok {
+		out = r.slow(w, h, d, u)
+	} else if others = w.by; !r.reached(w, u) {
+		return nil
+	}
+	if len(others) > 0 {
+		if d, ok := r.fromAlternators(w, others, u); ok {
+			out = append(out, r.slow(w, h, d, u)...)
+		}
+	}
+	return out
+}
+
+// slow lets the protectors race with the wire at what is drawn.
+func (r *run) slow(w shortWay, h *calc.Heating, d drawn, u *untimed) []Finding {
+	ps, err := r.protectorsOf(d.by)
+	if err != nil {
+		u.add(w, reason(err))
+		return nil
+	}
+	v := r.judge(ps, h, d, w.amp <= h.RatedA)
+	if v.outcome == inTime {
+		return nil
+	}
+	if !h.ShortKnown && v.outcome != never && v.bearsS < 5 {
+		u.add(w, "the short-circuit temperature of the insulation is missing")
+		return nil
+	}
+	return []Finding{r.slowFinding(w, v, ps[v.fuse], h, d)}
+}
+
+// reached reports whether no value is missing between the batteries and a way;
+// else it notes which.
+func (r *run) reached(w shortWay, u *untimed) bool {
+	p := r.prospect(hot)
+	if p.metal < 0 {
+		u.add(w, "a battery is missing")
+		return false
+	}
+	if gap := p.gap[w.node]; gap >= 0 {
+		u.add(w, r.gapWords(gap))
+		return false
+	}
+	return true
+}
+
+// fromAlternators is what alternators alone send through protectors that no
+// battery feeds: no more than they can give for good.
+func (r *run) fromAlternators(w shortWay, by []int, u *untimed) (drawn, bool) {
+	amp, ok := r.alternators()
+	if !ok {
+		u.add(w, "the output of the alternator is missing")
+		return drawn{}, false
+	}
+	d := drawn{wireA: amp, by: by, fuseA: make([]float64, len(by))}
+	for k := range d.fuseA {
+		d.fuseA[k] = amp / float64(len(by))
+	}
+	return d, amp > 0
+}
+
+// gapWords says what is missing of a line or a battery.
+func (r *run) gapWords(branch int) string {
+	br := &r.n.Branches[branch]
+	if len(br.Missing) == 0 {
+		return "the resistance of " + br.Name() + " is missing"
+	}
+	return "the " + br.Missing[0] + " of " + br.Name() + " is missing"
+}
+
+func (r *run) protectorsOf(by []int) ([]*calc.Protector, error) {
+	var ps []*calc.Protector
+	for _, i := range by {
+		p, err := r.protector(i)
+		if err != nil {
+			return nil, fmt.Errorf("%w: of %s %s", calc.ErrUnknown, r.n.Branches[i].Name(), reason(err))
+		}
+		ps = append(ps, p)
+	}
+	return ps, nil
+}
+
+// slowFinding puts a verdict into words.
+func (r *run) slowFinding(w shortWay, v verdict, p *calc.Protector, h *calc.Heating, d drawn) Finding {
+	br := &r.n.Branches[w.wire]
+	wire, size, fuse := br.Wire.Name, br.Wire.Size, r.n.Branches[d.by[v.fuse]].Name()
+	f := Finding{Severity: Error, Items: []schematic.Key{br.Wire.Key()}, Unit: "s", Source: p.Source.And(h.Source).String(),
+		Value: schematic.Some(v.lateS), Limit: schematic.Some(v.bearsS), Margin: schematic.Some(v.bearsS - v.lateS)}
+	for _, i := range d.by {
+		f.Items = append(f.Items, r.n.Branches[i].Key())
+	}
+	f.Formula = fmt.Sprintf("%s; %s", p.Formula(v.fuseA), h.Formula(v.amp))
+	if v.outcome != lateBetween && d.ohm > 0 {
+		f.Formula = fmt.Sprintf("%s / %s = %s; %s", volts(d.volt), ohms(d.ohm), amps(d.amp()), f.Formula)
+	}
+	switch v.outcome {
+	case never:
+		f.Unit, f.Value, f.Limit, f.Margin = "A", schematic.Some(v.fuseA), schematic.Some(p.SureA), schematic.Some(v.fuseA-p.SureA)
+		f.Text = fmt.Sprintf("A dead short at the far end of %s draws only %s: %s (%s) need not open, and %s (%s) bears that for %s.",
+			wire, amps(v.amp), fuse, amps(p.RatingA), wire, size, span(v.bearsS))
+	case late:
+		f.Text = fmt.Sprintf("A dead short at the far end of %s draws %s: %s (%s) may take %s to open, %s (%s) bears that for %s.",
+			wire, amps(v.amp), fuse, amps(p.RatingA), span(v.lateS), wire, size, span(v.bearsS))
+	case lateBetween:
+		f.Severity = Warning
+		f.Text = fmt.Sprintf("An overload of %s on %s may last %s until %s (%s) opens, %s (%s) bears that for %s.",
+			amps(v.amp), wire, span(v.lateS), fuse, amps(p.RatingA), wire, size, span(v.bearsS))
+	}
+	f.Fixes = append(r.fasterFuse(w, v, h, d), r.wireForTime(w, v, p, d)...)
+	return f
+}
+
+// span is a time as people say it.
+func span(s float64) string {
+	switch {
+	case math.IsInf(s, 1):
+		return "any time"
+	case s >= 7200:
+		return num(s/3600) + " h"
+	case s < 0.1:
+		return num(s*1000) + " ms"
+	}
+	return num(s) + " s"
+}
+
+// fasterFuse offers the largest smaller rating that still carries the load and
+// opens in time.
+func (r *run) fasterFuse(w shortWay, now verdict, h *calc.Heating, d drawn) []Fix {
+	if !w.alone || d.ohm == 0 {
+		return nil
+	}
+	fuse := w.by[0]
+	br := &r.n.Branches[fuse]
+	row, ok := fuseFamily(br.Kind)
+	least := r.leastRating(fuse)
+	if _, carried := r.worst(fuse, anyState); !ok || carried < leastOn || r.starved(fuse) {
+		return nil
+	}
+	rating := br.Value("amp").Or(0)
+	for i := row.Ratings() - 1; i >= 0; i-- {
+		amp := row.RatingA(i)
+		if amp >= rating || amp < least {
+			continue
+		}
+		p, err := r.protectorRated(br, amp)
+		part := withRating(br, amp)
+		if err != nil || part == nil {
+			return nil
+		}
+		after := d
+		_, was, _ := br.FuseOhm()
+		after.ohm += fuseOhm(br, amp) - was
+		after.wireA, after.fuseA = after.amp(), []float64{after.amp()}
+		v := r.judge([]*calc.Protector{p}, h, after, true)
+		if v.outcome != inTime {
+			continue
+		}
+		return []Fix{{Label: "fit " + amps(amp) + " in " + br.Name(), Items: []schematic.Item{part},
+			Effect: fmt.Sprintf("%s; the load needs a rating of at least %s", ends(now, v, p, h), amps(least))}}
+	}
+	return nil
+}
+
+// fuseOhm is the resistance a fuse would have at its rating, had it another.
+func fuseOhm(br *netlist.Branch, rating float64) float64 {
+	c := *br
+	if p := withRating(br, rating); p != nil {
+		c.Part = p
+		if br.Pin != nil {
+			i := slices.IndexFunc(p.Pins, func(x schematic.Pin) bool { return x.Name == br.Pin.Name })
+			c.Pin = &p.Pins[i]
+		}
+	}
+	_, hotOhm, _ := c.FuseOhm()
+	return hotOhm
+}
+
+// wireForTime offers the next larger size that bears the short until the fuse
+// has opened.
+func (r *run) wireForTime(w shortWay, now verdict, p *calc.Protector, d drawn) []Fix {
+	br := &r.n.Branches[w.wire]
+	if !w.alone || d.ohm == 0 {
+		return nil
+	}
+	was, _ := lineOhm(br, hot)
+	for _, size := range larger(br.Wire.Size) {
+		c := withSize(br.Wire, size)
+		cond := netlist.ConductorOf(r.doc, c)
+		h, err := r.heating(c, cond.AmbientC, r.mostCrowded(w.wire))
+		if err != nil || len(cond.Missing) > 0 {
+			continue
+		}
+		after := d
+		after.ohm += cond.Ohm + wireRise(c, cond, hot) - was
+		after.wireA, after.fuseA = after.amp(), []float64{after.amp()}
+		v := r.judge([]*calc.Protector{p}, h, after, w.amp <= h.RatedA)
+		if v.outcome != inTime || w.amp > h.RatedA {
+			continue
+		}
+		return []Fix{{Label: "use " + size.String() + " for " + br.Wire.Name, Items: []schematic.Item{c},
+			Effect: ends(now, v, p, h)}}
+	}
+	return nil
+}
+
+// ends says how what was too slow ends after a remedy.
+func ends(was, is verdict, p *calc.Protector, h *calc.Heating) string {
+	if was.outcome == lateBetween {
+		return fmt.Sprintf("an overload of %s is then cut off within %s, the wire bears it for %s", amps(was.amp), span(p.Late(was.amp)), span(h.BearsS(was.amp)))
+	}
+	return fmt.Sprintf("a dead short then draws %s and is cut off within %s, the wire bears it for %s", amps(is.amp), span(is.lateS), span(is.bearsS))
+}
+
+// untimed gathers the wires of which it is not known whether their protection
+// opens in time, by what protects them and what is missing.
+type untimed struct {
+	keys  []string
+	wires map[string][]int
+	ways  map[string]shortWay
+}
+
+func (u *untimed) add(w shortWay, missing string) {
+	if u.wires == nil {
+		u.wires, u.ways = map[string][]int{}, map[string]shortWay{}
+	}
+	if _, had := u.wires[missing]; !had {
+		u.keys = append(u.keys, missing)
+		u.ways[missing] = w
+	}
+	if last := u.wires[missing]; len(last) == 0 || last[len(last)-1] != w.wire {
+		u.wires[missing] = append(last, w.wire)
+	}
+}
+
+// tellUntimed reports what is missing, once for all wires it is missing for.
+func (r *run) tellUntimed(u *untimed) {
+	for _, missing := range u.keys {
+		f := Finding{Severity: NotAssessed, Missing: strings.TrimSuffix(missing, " is missing")}
+		for _, i := range u.wires[missing] {
+			f.Items = append(f.Items, r.n.Branches[i].Key())
+		}
+		names := r.names(u.wires[missing])
+		for _, i := range u.ways[missing].by {
+			f.Items = append(f.Items, r.n.Branches[i].Key())
+		}
+		f.Text = fmt.Sprintf("Whether a short on %s is cut off in time is not assessed: %s.", list(names), missing)
+		r.add(f, missing)
+	}
+}

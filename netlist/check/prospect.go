@@ -1,0 +1,315 @@
+package check
+
+import (
+	"math"
+
+	"loomwright/calc"
+	"loomwright/calc/tables"
+	"loomwright/netlist"
+	"loomwright/netlist/dc"
+	"loomwright/schematic"
+)
+
+// prospect answers what current a dead short to the nearest metal draws at any
+// point of the feed: batteries behind their inner resistance, wires, plugs,
+// joints, contacts in whatever position and fuses; loads and alternators give
+// nothing. It is factorised once; a point takes one resistance between two
+// nodes of it.
+type prospect struct {
+	n     *netlist.Netlist
+	net   *dc.Network
+	elem  []dc.Element // by branch, -1 for none
+	ohm   []float64    // by branch
+	metal int          // node a short leads to
+	sol   dc.Solution
+	memo  []shortAt // by node
+	// gap is the nearest line of unknown resistance between a source and a
+	// node, -1 for none.
+	gap []int
+}
+
+// shortAt is a short at a node.
+type shortAt struct {
+	volt, ohm float64 // before the short, and of the whole circuit
+	asked     bool
+}
+
+func (s shortAt) amp() float64 { return s.volt / s.ohm }
+
+// temper is how warm the copper is taken for.
+type temper uint8
+
+const (
+	hot  temper = iota // at the temperature its insulation bears for good, fuses as at their rating: least current
+	cold               // at 20 °C: most current
+)
+
+const coldC = 20
+
+// prospect returns the network of shorts, made once for each temper.
+func (r *run) prospect(t temper) *prospect {
+	if r.prospects[t] == nil {
+		r.prospects[t] = newProspect(r.n, r.zones(), t)
+	}
+	return r.prospects[t]
+}
+
+func newProspect(n *netlist.Netlist, z *zones, t temper) *prospect {
+	p := &prospect{n: n, net: dc.New(len(n.Nodes)), elem: make([]dc.Element, len(n.Branches)), ohm: make([]float64, len(n.Branches)), memo: make([]shortAt, len(n.Nodes)), metal: n.Reference}
+	if n.Reference < 0 {
+		return p
+	}
+	must(p.net.SetReference(dc.Node(n.Reference)))
+	for i := range n.Branches {
+		p.elem[i] = dc.NoElement
+		br := &n.Branches[i]
+		a, b := dc.Node(br.A), dc.Node(br.B)
+		switch {
+		case a == b:
+		case br.IsSource():
+			if br.Element.Type == schematic.ElemBattery && len(br.Missing) == 0 {
+				cells := br.Cells()
+				p.elem[i] = p.source(a, b, cells.Volt, cells.Ohm)
+			}
+		case !feeds(z, br):
+		case isOneWay(br):
+			if volt, ok := br.Value("volt").Get(); ok && len(br.Missing) == 0 {
+				p.elem[i] = p.source(a, b, volt, br.Value("ohm").Or(0))
+			}
+		default:
+			if ohm, ok := lineOhm(br, t); ok {
+				p.ohm[i] = inRange(ohm)
+				e, err := p.net.Resistor(a, b, p.ohm[i])
+				must(err)
+				p.elem[i] = e
+			}
+		}
+	}
+	if err := p.net.Solve(&p.sol); err != nil {
+		p.metal = -1
+		return p
+	}
+	p.findMetal(t)
+	p.findGaps(z)
+	return p
+}
+
+func (p *prospect) source(a, b dc.Node, volt, ohm float64) dc.Element {
+	e, err := p.net.VoltageSource(a, b, volt, inRange(ohm))
+	must(err)
+	return e
+}
+
+func inRange(ohm float64) float64 { return math.Min(math.Max(ohm, 1e-6), 1e9) }
+
+// feeds reports whether a branch can carry the current of a short: on the side
+// of the sources or on the side of ground, not between them.
+func feeds(z *zones, br *netlist.Branch) bool {
+	if !carriesOn(br) && !isFuse(br) && !isOneWay(br) {
+		return false
+	}
+	return (z.of(br.A) == ground) == (z.of(br.B) == ground)
+}
+
+// lineOhm returns the resistance of a line; false where it is not known. Cold,
+// one of unknown length counts as next to nothing.
+func lineOhm(br *netlist.Branch, t temper) (float64, bool) {
+	switch {
+	case br.Role == netlist.RoleWire:
+		if !br.OhmKnown {
+			return 0, t == cold
+		}
+		return br.Ohm + wireRise(br.Wire, br.Conductor, t), true
+	case isFuse(br):
+		c, h, ok := br.FuseOhm()
+		if t == cold {
+			return c, true
+		}
+		return h, ok
+	}
+	return br.Ohm, br.OhmKnown || t == cold
+}
+
+// wireRise is what a wire's resistance gains from the temperature of the air to
+// that of a temper.
+func wireRise(w *schematic.Wire, c netlist.Conductor, t temper) float64 {
+	row, ok := tables.MetalData(netlist.MetalOf(w))
+	to := float64(coldC)
+	if t == hot {
+		to = math.Max(netlist.InsulationC(w), c.AmbientC)
+	}
+	if !ok || math.IsNaN(to) {
+		return 0
+	}
+	return c.WireOhm * (to - c.AmbientC) / (row.Beta + c.AmbientC)
+}
+
+// findMetal chooses the sheet metal a short leads to: of those tied to battery
+// negative the one with most resistance, cold with least; the battery's
+// negative where the drawing has no metal.
+func (p *prospect) findMetal(t temper) {
+	found := math.NaN()
+	for i := range p.n.Nodes {
+		if p.n.Nodes[i].Ground == "" || p.sol.Floating(dc.Node(i)) {
+			continue
+		}
+		ohm, err := p.net.ResistanceBetween(dc.Node(i), dc.Node(p.n.Reference))
+		if err != nil || math.IsInf(ohm, 1) {
+			continue
+		}
+		if math.IsNaN(found) || t == hot && ohm > found || t == cold && ohm < found {
+			found, p.metal = ohm, i
+		}
+	}
+}
+
+// findGaps walks from the sources along the feed and notes lines whose
+// resistance is not known.
+func (p *prospect) findGaps(z *zones) {
+	n := p.n
+	p.gap = make([]int, len(n.Nodes))
+	been := make([]bool, len(n.Nodes))
+	var todo []int
+	for i := range n.Nodes {
+		p.gap[i] = -1
+	}
+	for i := range n.Branches {
+		if br := &n.Branches[i]; br.IsSource() {
+			for _, node := range []int{br.A, br.B} {
+				if !been[node] {
+					been[node] = true
+					todo = append(todo, node)
+				}
+				if p.elem[i] == dc.NoElement && br.Element.Type == schematic.ElemBattery {
+					p.gap[node] = i
+				}
+			}
+		}
+	}
+	for ; len(todo) > 0; todo = todo[1:] {
+		node := todo[0]
+		for _, i := range n.At(node) {
+			br := &n.Branches[i]
+			to := br.Other(node)
+			if been[to] || br.IsSource() || !feeds(z, br) {
+				continue
+			}
+			been[to] = true
+			p.gap[to] = p.gap[node]
+			if p.elem[i] == dc.NoElement {
+				p.gap[to] = i
+			}
+			todo = append(todo, to)
+		}
+	}
+}
+
+// at returns a short at a node; false where no battery reaches it over lines of
+// known resistance.
+func (p *prospect) at(node int) (shortAt, bool) {
+	if p.metal < 0 {
+		return shortAt{}, false
+	}
+	s := &p.memo[node]
+	if !s.asked {
+		s.asked = true
+		ohm, err := p.net.ResistanceBetween(dc.Node(node), dc.Node(p.metal))
+		if err == nil && ohm > 0 && !p.sol.Floating(dc.Node(node)) {
+			s.volt, s.ohm = math.Abs(p.sol.Volt[node]-p.sol.Volt[p.metal]), ohm
+		}
+	}
+	return *s, s.volt > leastFeedV && !math.IsInf(s.ohm, 1)
+}
+
+// leastFeedV is the voltage below which a point counts as fed by nothing.
+const leastFeedV = 0.5
+
+// share returns the part of the current of a short at a node that a branch
+// carries, and what flows in it without the short: positive from A to B. It
+// follows from resistances between points alone (superposition).
+func (p *prospect) share(branch, node int) (part, before float64, ok bool) {
+	if p.elem[branch] == dc.NoElement || p.ohm[branch] == 0 {
+		return 0, 0, false
+	}
+	br := &p.n.Branches[branch]
+	a, b, at, ref := dc.Node(br.A), dc.Node(br.B), dc.Node(node), dc.Node(p.n.Reference)
+	sum := 0.0
+	for _, x := range []struct {
+		from, to dc.Node
+		sign     float64
+	}{{b, ref, 1}, {a, ref, -1}, {b, at, -1}, {a, at, 1}} {
+		ohm, err := p.net.ResistanceBetween(x.from, x.to)
+		if err != nil || math.IsInf(ohm, 1) {
+			return 0, 0, false
+		}
+		sum += x.sign * ohm
+	}
+	return sum / 2 / p.ohm[branch], p.sol.Amp[p.elem[branch]], true
+}
+
+// alternators returns what all alternators together can give at most, in A;
+// false where one's output is not known.
+func (r *run) alternators() (amp float64, ok bool) {
+	ok = true
+	for i := range r.n.Branches {
+		br := &r.n.Branches[i]
+		if !br.IsSource() || br.Element.Type != schematic.ElemAlternator {
+			continue
+		}
+		a, known := br.Value("limit_amp").Get()
+		amp, ok = amp+a, ok && known
+	}
+	return amp, ok
+}
+
+// protectorKey is what opening times depend on.
+type protectorKey struct {
+	family         string
+	rating, linkMM float64
+}
+
+type protectorAnswer struct {
+	p   calc.Protector
+	err error
+}
+
+// protector returns the opening times of a fuse, link or breaker.
+func (r *run) protector(fuse int) (*calc.Protector, error) {
+	br := &r.n.Branches[fuse]
+	return r.protectorRated(br, br.Value("amp").Or(0))
+}
+
+// protectorRated is the protector of a fuse, had it the rating.
+func (r *run) protectorRated(br *netlist.Branch, rating float64) (*calc.Protector, error) {
+	key := protectorKey{br.Kind.Family, rating, 0}
+	if br.Kind.Family == familyLink {
+		key = protectorKey{familyLink, 0, br.Kind.ParamValue(br.Part, br.Pin, "link_mm2").Or(0)}
+	}
+	a, ok := r.protectors[key]
+	if !ok {
+		a = &protectorAnswer{}
+		air, given := r.doc.Info().AmbientC.Get()
+		if !given {
+			air = math.NaN()
+		}
+		switch row, _ := fuseFamily(br.Kind); key.family {
+		case familyLink:
+			a.p, a.err = calc.LinkProtector(key.linkMM, air)
+		case familyBreaker:
+			a.p, a.err = calc.BreakerProtector(rating)
+		default:
+			a.p, a.err = calc.FuseProtector(row.Family, rating, air)
+		}
+		if r.protectors == nil {
+			r.protectors = map[protectorKey]*protectorAnswer{}
+		}
+		r.protectors[key] = a
+	}
+	return &a.p, a.err
+}
+
+// The families of kinds that are no fuses but protect like one.
+const (
+	familyLink    = "fusible link"
+	familyBreaker = "circuit breaker"
+)
