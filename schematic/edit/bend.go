@@ -6,6 +6,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
 )
 
 // MoveSegment pushes one straight stretch of a wire sideways; seg counts the
@@ -173,7 +174,7 @@ func (tx *Tx) redraw(w *schematic.Wire, path geom.Path) error {
 		return err
 	}
 	c := *w
-	c.Via = bendsOf(path, tipOf(tx.doc, &c, c.A), tipOf(tx.doc, &c, c.B))
+	c.Via = bendsOf(path, route.TipOf(tx.doc, &c, c.A), route.TipOf(tx.doc, &c, c.B))
 	tx.Put(&c)
 	return nil
 }

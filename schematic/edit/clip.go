@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loomwright/schematic"
+	"loomwright/schematic/route"
 )
 
 // Clip returns what a selection means when it is taken elsewhere: the parts
@@ -106,13 +107,13 @@ func (c *clipping) addWire(w *schematic.Wire) {
 		if e.Loose() || c.parts(e.Part) {
 			continue
 		}
-		at := tipOf(c.d, w, *e).at
+		at := route.TipOf(c.d, w, *e).At
 		*e = schematic.End{At: at, Terminal: e.Terminal, Seal: e.Seal, JointOhm: e.JointOhm, Extra: e.Extra}
 		loosened = true
 	}
 	if loosened && len(w.Via) == 0 {
 		// The pin that shaped the path stays behind: keep the shape.
-		cw.Via = bendsOf(c.d.Path(w), tipOf(c.d, &cw, cw.A), tipOf(c.d, &cw, cw.B))
+		cw.Via = bendsOf(c.d.Path(w), route.TipOf(c.d, &cw, cw.A), route.TipOf(c.d, &cw, cw.B))
 	}
 	c.wires = append(c.wires, w.ID)
 	for _, g := range []schematic.ID{w.Twist, w.Screen} {

@@ -106,7 +106,7 @@ func (m movement) apply(tx *Tx, g group) error {
 // carryWires leads the wires of the sheet after the parts they end at.
 func (m movement) carryWires(tx *Tx, before *schematic.Doc, g group) error {
 	moved := partSet(g.parts)
-	var puts []schematic.Item
+	var wires []carried
 	for w := range before.Wires() {
 		if w.Sheet != g.sheet || !g.wires[w.ID] && !moved(w.A.Part) && !moved(w.B.Part) {
 			continue
@@ -119,14 +119,9 @@ func (m movement) carryWires(tx *Tx, before *schematic.Doc, g group) error {
 				}
 			}
 		}
-		c.Via = lead(before, w, tx.doc, &c, m.point)
-		if err := onSheet(w.Name, append(slices.Clone(c.Via), c.A.At, c.B.At)...); err != nil {
-			return err
-		}
-		puts = append(puts, &c)
+		wires = append(wires, carried{w, &c})
 	}
-	tx.Put(puts...)
-	return nil
+	return tx.lead(before, wires, m.point)
 }
 
 // partSet returns a test for membership. A few parts are compared one by one,

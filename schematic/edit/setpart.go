@@ -46,7 +46,7 @@ func SetPart(tx *Tx, id schematic.ID, change func(*schematic.Part)) error {
 		return err
 	}
 	tx.dropSettings(old, c)
-	return tx.lead(before, id)
+	return tx.leadAt(before, id)
 }
 
 // ownPart returns a copy that shares nothing a caller could write to.

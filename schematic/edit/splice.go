@@ -6,6 +6,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
 )
 
 // SpliceKind is the name of the part kind that joins wires where one is led to
@@ -74,7 +75,7 @@ func (tx *Tx) halve(w *schematic.Wire, path geom.Path, seg int, q geom.Point, e 
 	first.B, second.A = e, e
 	head := append(slices.Clone(path[:seg+1]), q)
 	tail := append(geom.Path{q}, path[seg+1:]...)
-	a, mid, b := tipOf(tx.doc, &first, first.A), tipOf(tx.doc, &first, e), tipOf(tx.doc, &second, second.B)
+	a, mid, b := route.TipOf(tx.doc, &first, first.A), route.TipOf(tx.doc, &first, e), route.TipOf(tx.doc, &second, second.B)
 	first.Via, second.Via = bendsOf(head, a, mid), bendsOf(tail, mid, b)
 	tx.Put(&first, &second)
 	return second.ID

@@ -6,6 +6,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
 )
 
 // Anchor is where a wire shall end: at a pin when Part is given, on another
@@ -30,7 +31,7 @@ const (
 const WirePrefix = "W"
 
 // AddWire draws a wire on a sheet and selects it. Via are its bends; none lets
-// the path be chosen. Like, which may be nil, is a wire whose conductor,
+// the best way be chosen. Like, which may be nil, is a wire whose conductor,
 // insulation and colour the new one takes over.
 func AddWire(tx *Tx, sheet schematic.ID, a, b Anchor, via []geom.Point, like *schematic.Wire) error {
 	if tx.doc.Sheet(sheet) == nil {
@@ -55,6 +56,9 @@ func AddWire(tx *Tx, sheet schematic.ID, a, b Anchor, via []geom.Point, like *sc
 	if err := tx.shape(w, via); err != nil {
 		return err
 	}
+	if len(via) == 0 {
+		w.Via = tx.way(w)
+	}
 	tx.Put(w)
 	tx.Select(w.Key())
 	return nil
@@ -66,16 +70,16 @@ func (tx *Tx) shape(w *schematic.Wire, via []geom.Point) error {
 	if !w.A.Loose() && w.A.Ref() == w.B.Ref() {
 		return fmt.Errorf("both ends of %s would be at pin %s of %s: end it somewhere else", w.Name, w.A.Pin, tx.doc.Part(w.A.Part).Name)
 	}
-	a, b := tipOf(tx.doc, w, w.A), tipOf(tx.doc, w, w.B)
-	if w.A.Loose() && w.B.Loose() && a.at == b.at {
+	a, b := route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B)
+	if w.A.Loose() && w.B.Loose() && a.At == b.At {
 		return fmt.Errorf("%s would have no length: end it somewhere else", w.Name)
 	}
-	if err := onSheet(w.Name, append(slices.Clone(via), a.at, b.at)...); err != nil {
+	if err := onSheet(w.Name, append(slices.Clone(via), a.At, b.At)...); err != nil {
 		return err
 	}
 	w.Via = nil
 	if len(via) > 0 {
-		w.Via = bendsOf(schematic.RoutePath(a.at, a.dir, via, b.at, b.dir), a, b)
+		w.Via = bendsOf(schematic.RoutePath(a.At, a.Dir, via, b.At, b.Dir), a, b)
 	}
 	return nil
 }
@@ -145,8 +149,9 @@ func ReconnectEnd(tx *Tx, wire schematic.ID, which WireEnd, to Anchor) error {
 	if err := tx.shape(&c, nil); err != nil {
 		return err
 	}
-	c.Via = lead(tx.doc, w, tx.doc, &c, nil)
-	tx.Put(&c)
+	if err := tx.lead(tx.doc, []carried{{w, &c}}, nil); err != nil {
+		return err
+	}
 	tx.Select(c.Key())
 	return nil
 }

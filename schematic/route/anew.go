@@ -74,7 +74,7 @@ func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []sch
 			}
 			l := &legs[i]
 			if round > 0 {
-				b.takeOff(l.wire.ID)
+				b.Without(l.wire.ID)
 			}
 			found := b.Way(l.a, l.z)
 			l.path = found.Path
@@ -122,7 +122,7 @@ func Fill(d *schematic.Doc, wires []schematic.ID) *schematic.Doc {
 		}
 		for i := range legs {
 			l := &legs[i]
-			if b.work.steps < fillSteps {
+			if b.steps < fillSteps {
 				l.path = b.Way(l.a, l.z).Path
 			}
 			b.AddWire(l.wire, l.path)

@@ -2,6 +2,7 @@ package route
 
 import (
 	"slices"
+	"sync"
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
@@ -10,10 +11,10 @@ import (
 // Board is a sheet as the router sees it. It is not safe for concurrent use;
 // [Of] gives each caller one of its own over shared data.
 type Board struct {
-	plan *plan // as the document has it
-	more plan  // added since
-	gone map[schematic.ID]bool
-	work search
+	plan  *plan // as the document has it
+	more  plan  // added since
+	gone  map[schematic.ID]bool
+	steps int // states looked at in searches so far
 }
 
 // sort of a thing in the way of a wire.
@@ -48,6 +49,7 @@ type plan struct {
 	links  []link
 	things []thing
 	bounds geom.Rect
+	spare  *sync.Pool // of *search, for the boards of this plan
 }
 
 type link struct{ thing, next int32 }
@@ -142,8 +144,7 @@ func (b *Board) each(r geom.Rect, f func(*thing)) {
 	b.more.each(r, f)
 }
 
-// Without takes parts and wires off the board, as long as the document has
-// them: what was added with [Board.AddWire] and [Board.AddPart] stays.
+// Without takes parts and wires off the board.
 func (b *Board) Without(ids ...schematic.ID) {
 	if b.gone == nil {
 		b.gone = make(map[schematic.ID]bool, len(ids))
@@ -151,15 +152,21 @@ func (b *Board) Without(ids ...schematic.ID) {
 	for _, id := range ids {
 		b.gone[id] = true
 	}
+	for i := range b.more.things {
+		if t := &b.more.things[i]; slices.Contains(ids, t.owner) {
+			t.area = geom.EmptyRect()
+		}
+	}
 }
 
-// AddWire puts a wire on the board as it would be drawn.
+// AddWire puts a wire on the board as it would be drawn. One the document has
+// must be taken off before.
 func (b *Board) AddWire(w *schematic.Wire, path geom.Path) {
 	b.room()
 	b.more.addWire(w, path)
 }
 
-// AddPart puts a part of the document d on the board.
+// AddPart puts a part as the document d has it on the board.
 func (b *Board) AddPart(d *schematic.Doc, p *schematic.Part, sheet schematic.ID) {
 	b.room()
 	b.more.addPart(d, p, sheet, nil)
@@ -185,20 +192,17 @@ type memoKey struct{ sheet schematic.ID }
 
 // Of returns the board of a sheet. The work is done once for a document.
 func Of(d *schematic.Doc, sheet schematic.ID) *Board {
-	return &Board{plan: d.Memo(memoKey{sheet}, func() any { return survey(d, sheet, true) }).(*plan)}
+	p := d.Memo(memoKey{sheet}, func() any { return survey(d, sheet) }).(*plan)
+	return &Board{plan: p}
 }
 
-// Parts returns the board of a sheet with its parts alone.
-func Parts(d *schematic.Doc, sheet schematic.ID) *Board {
-	return &Board{plan: survey(d, sheet, false)}
-}
-
-func survey(d *schematic.Doc, sheet schematic.ID, wires bool) *plan {
+func survey(d *schematic.Doc, sheet schematic.ID) *plan {
 	bounds := geom.EmptyRect()
 	if s := d.Sheet(sheet); s != nil {
 		bounds = s.Area()
 	}
 	p := lay(bounds)
+	p.spare = &sync.Pool{New: func() any { return new(search) }}
 	ends := endings{}
 	for part := range d.Parts() {
 		p.addPart(d, part, sheet, ends)
@@ -207,9 +211,6 @@ func survey(d *schematic.Doc, sheet schematic.ID, wires bool) *plan {
 		if n.Sheet == sheet {
 			p.add(thing{sort: text, area: noteText(n), owner: n.ID})
 		}
-	}
-	if !wires {
-		return &p
 	}
 	for w := range d.Wires() {
 		if w.Sheet == sheet {
@@ -279,13 +280,4 @@ func (p *plan) addPart(d *schematic.Doc, part *schematic.Part, sheet schematic.I
 func (t *thing) meets(a, z Tip) bool {
 	none := schematic.PinRef{}
 	return a.Pin != none && slices.Contains(t.ends[:], a.Pin) || z.Pin != none && slices.Contains(t.ends[:], z.Pin)
-}
-
-// takeOff takes a wire off that was added.
-func (b *Board) takeOff(id schematic.ID) {
-	for i := range b.more.things {
-		if t := &b.more.things[i]; t.owner == id {
-			t.area = geom.EmptyRect()
-		}
-	}
 }

@@ -37,7 +37,7 @@ func leaving(step, dir geom.Dir) Price {
 	case step.Vec() == dir.Vec().Neg():
 		return fault(backwards)
 	}
-	return fault(aside)
+	return extra(aside)
 }
 
 // stretch is a straight piece of a way.
@@ -70,7 +70,11 @@ func (s *stretch) meet(t *thing, a, z Tip) Price {
 	case mouth:
 		q := t.area.Min
 		switch {
-		case t.at == a.At || t.at == z.At || q == a.At || q == z.At || !s.area.Contains(q) || q == s.from:
+		case q == a.At || q == z.At || !s.area.Contains(q) || q == s.from:
+		case t.at == a.At || t.at == z.At:
+			if q == s.to {
+				return extra(stubBend)
+			}
 		case q == s.to:
 			return extra(mouthBend)
 		default:

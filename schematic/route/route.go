@@ -74,6 +74,8 @@ const (
 	// own wire, more so with a bend there.
 	mouthCost = 16 * geom.Grid
 	mouthBend = 240 * geom.Grid
+	// stubBend is for a bend right at the wire's own pin, where the pin's name is.
+	stubBend = 16 * geom.Grid
 
 	// More per unit of length:
 	nearPart   = 2 // within a grid step of a body
@@ -83,7 +85,7 @@ const (
 	onWire     = 48 * geom.Grid / 5
 	throughPin = 2400 * geom.Grid // each; only where there is no other way
 	through    = 800              // through a body; only where there is no other way
-	aside      = 120 * geom.Grid  // leaving a pin sideways
+	aside      = 100 * geom.Grid  // leaving a pin sideways: only where the plain way does
 	backwards  = 2000 * geom.Grid // or back through its part
 )
 
@@ -98,3 +100,6 @@ func bare(p geom.Path) int {
 
 // span is the length of a straight stretch in units.
 func span(p, q geom.Point) int { return max(p.X-q.X, q.X-p.X) + max(p.Y-q.Y, q.Y-p.Y) }
+
+// Least is what a way between two tips costs at the very least.
+func Least(a, z Tip) int { return perUnit * span(a.At, z.At) }

@@ -161,6 +161,9 @@ func TestWaysAreAsCheapAsAFullSearch(t *testing.T) {
 		compared++
 		best := got.Cost
 		every(a.At, z.At, -2, n+2, 3, func(p geom.Path) {
+			if !faces(p[1].Sub(p[0]), a.Dir) || !faces(p[len(p)-2].Sub(p[len(p)-1]), z.Dir) {
+				return
+			}
 			for i := 1; i < len(p); i++ {
 				on := geom.RectOf(p[i-1], p[i])
 				if i > 1 && on.Contains(a.At) || i < len(p)-1 && on.Contains(z.At) {
@@ -174,6 +177,10 @@ func TestWaysAreAsCheapAsAFullSearch(t *testing.T) {
 		require.Equal(t, best, got.Cost, "round %d: %v %v: %v", round, a, z, got.Path)
 	}
 	require.Greater(t, compared, 50)
+}
+
+func faces(step geom.Point, dir geom.Dir) bool {
+	return dir == geom.NoDir || geom.DirOf(step) == dir
 }
 
 // every calls f for all paths from a to z with up to so many bends whose

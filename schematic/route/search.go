@@ -44,7 +44,10 @@ const (
 func (b *Board) search(a, z Tip) geom.Path {
 	all := b.bounds().Union(geom.RectOf(a.At, z.At).Grow(4 * geom.Grid))
 	direct := geom.RectOf(a.At, z.At)
-	s := &b.work
+	s := b.plan.spare.Get().(*search)
+	defer b.plan.spare.Put(s)
+	before := s.steps
+	defer func() { b.steps += s.steps - before }()
 	for _, soft := range [2]bool{false, true} {
 		s.soft = soft
 		for margin := 16 * geom.Grid; ; margin *= 3 {

@@ -203,7 +203,9 @@ func (s *search) enter(t *thing, a, z Tip) {
 		}
 		s.enterPoint(t.area.Min, toll, toll)
 	case mouth:
-		if t.at != a.At && t.at != z.At {
+		if t.at == a.At || t.at == z.At {
+			s.enterPoint(t.area.Min, 0, stubBend/tollUnit)
+		} else {
 			s.enterPoint(t.area.Min, mouthCost/tollUnit, mouthBend/tollUnit)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
 )
 
 // target is where a wire would start or end.
@@ -47,6 +48,11 @@ func targetOf(env Env, a edit.Anchor) (target, bool) {
 		return target{anchor: a, at: a.At}, true
 	}
 	return hanging(a.At), true
+}
+
+// tip is the target as an end of a way.
+func (t target) tip() route.Tip {
+	return route.Tip{At: t.at, Dir: t.dir, Pin: schematic.PinRef{Part: t.anchor.Part, Pin: t.anchor.Pin}}
 }
 
 // joins reports whether the target is more than an empty place.

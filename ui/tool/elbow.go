@@ -3,6 +3,7 @@ package tool
 import (
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
 )
 
 // last returns the place the live stretch starts from.
@@ -19,35 +20,43 @@ func (s wireDrawing) path() geom.Path {
 	for _, f := range s.fixed {
 		path = append(path, f...)
 	}
-	return append(path, s.stretch()[1:]...).Clean()
+	return append(path, s.live[1:]...).Clean()
 }
 
-// via returns the bends to draw the wire with; none leaves the choice open.
+// via returns the bends to draw the wire with.
 func (s wireDrawing) via() []geom.Point {
 	path := s.path()
-	if len(s.fixed) == 0 && !s.flip || len(path) < 3 {
+	if len(s.fixed) == 0 && !s.flip {
+		return route.Bends(path, s.start.tip(), s.end.tip())
+	}
+	if len(path) < 3 {
 		return nil
 	}
 	return path[1 : len(path)-1]
 }
 
-// stretch returns the live piece from the last click to the present end.
-func (s wireDrawing) stretch() geom.Path {
-	a, b := s.last(), s.end.at
-	dir := s.start.dir
-	if len(s.fixed) > 0 {
-		dir = s.turn()
+// lead finds the live stretch from the last click to the present end: round
+// what is in the way, or with the other corner when that is asked for.
+func (s *wireDrawing) lead(env Env) {
+	a, z := s.start.tip(), s.end.tip()
+	b := route.Of(env.Doc(), env.Sheet())
+	if n := len(s.fixed); n > 0 {
+		a = route.Tip{At: s.last(), Dir: s.turn()}
+		drawn := geom.Path{s.start.at}
+		for _, f := range s.fixed {
+			drawn = append(drawn, f...)
+		}
+		b.AddWire(&schematic.Wire{}, drawn.Clean())
 	}
-	path := schematic.AutoPath(a, dir, b, s.end.dir)
-	if !s.flip || a.X == b.X || a.Y == b.Y {
-		return path
+	plain := schematic.AutoPath(a.At, a.Dir, z.At, z.Dir)
+	switch {
+	case !s.flip || a.At.X == z.At.X || a.At.Y == z.At.Y:
+		s.live = b.Way(a, z).Path
+	case plain[0].Y == plain[1].Y: // the other corner: the first step across the one chosen
+		s.live = geom.Path{a.At, geom.Pt(a.At.X, z.At.Y), z.At}
+	default:
+		s.live = geom.Path{a.At, geom.Pt(z.At.X, a.At.Y), z.At}
 	}
-	// The other elbow: the first step across the one chosen.
-	corner := geom.Pt(b.X, a.Y)
-	if path[0].Y == path[1].Y {
-		corner = geom.Pt(a.X, b.Y)
-	}
-	return geom.Path{a, corner, b}
 }
 
 // turn returns the way the stretch after a click sets out: across the way it

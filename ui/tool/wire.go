@@ -12,6 +12,7 @@ type wireDrawing struct {
 	start target
 	fixed []geom.Path // what each click has fixed, without its first point
 	end   target      // where the wire would end now
+	live  geom.Path   // from the last click to there
 	flip  bool        // the live stretch takes its other elbow
 
 	press draw.Point // where the button went down to start
@@ -57,6 +58,7 @@ func (s wireDrawing) Handle(e Event, env Env) (State, []Effect) {
 		} else {
 			s.end = hanging(s.end.at)
 		}
+		s.lead(env)
 		return s, s.show()
 	}
 	return s, nil
@@ -78,8 +80,9 @@ func (s wireDrawing) click(e Press, env Env) (State, []Effect) {
 	case s.end.at == s.last():
 		return s, s.show()
 	}
-	s.fixed = append(s.fixed[:len(s.fixed):len(s.fixed)], s.stretch()[1:])
+	s.fixed = append(s.fixed[:len(s.fixed):len(s.fixed)], s.live[1:])
 	s.flip = false
+	s.lead(env)
 	return s, s.show()
 }
 
@@ -87,6 +90,7 @@ func (s wireDrawing) key(e KeyPress, env Env) (State, []Effect) {
 	switch e.Name {
 	case "Space":
 		s.flip = !s.flip
+		s.lead(env)
 		return s, s.show()
 	case "Enter":
 		if s.useful() {
@@ -98,6 +102,7 @@ func (s wireDrawing) key(e KeyPress, env Env) (State, []Effect) {
 			return wireIdle{}, []Effect{Ghost{}, Mark{}}
 		}
 		s.fixed, s.flip = s.fixed[:n-1:n-1], false
+		s.lead(env)
 		return s, s.show()
 	}
 	return s, nil
@@ -106,16 +111,16 @@ func (s wireDrawing) key(e KeyPress, env Env) (State, []Effect) {
 // point aims at a place; with Shift the stretch stays straight.
 func (s *wireDrawing) point(env Env, p geom.Point, mods Mods) {
 	s.end = aim(env, p, mods)
-	if mods&ModAdd == 0 || s.end.joins() {
-		return
+	if mods&ModAdd != 0 && !s.end.joins() {
+		from, at := s.last(), s.end.at
+		if d := at.Sub(from); max(d.X, -d.X) >= max(d.Y, -d.Y) {
+			at.Y = from.Y
+		} else {
+			at.X = from.X
+		}
+		s.end = hanging(at)
 	}
-	from, at := s.last(), s.end.at
-	if d := at.Sub(from); max(d.X, -d.X) >= max(d.Y, -d.Y) {
-		at.Y = from.Y
-	} else {
-		at.X = from.X
-	}
-	s.end = hanging(at)
+	s.lead(env)
 }
 
 // useful reports whether a wire to the present end would be one.

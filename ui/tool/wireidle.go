@@ -1,5 +1,7 @@
 package tool
 
+import "loomwright/schematic/geom"
+
 // wireIdle waits for the place where a wire starts.
 type wireIdle struct{}
 
@@ -14,7 +16,7 @@ func (s wireIdle) Handle(e Event, env Env) (State, []Effect) {
 		return s, []Effect{Mark{aim(env, e.At, e.Mods).marks()}}
 	case Press:
 		start := aim(env, e.At, e.Mods)
-		return wireDrawing{start: start, end: start, press: e.Pixels, down: true}, []Effect{Mark{start.marks()}}
+		return wireDrawing{start: start, end: start, live: geom.Path{start.at, start.at}, press: e.Pixels, down: true}, []Effect{Mark{start.marks()}}
 	case Cancel:
 		return s, []Effect{Mark{}, Done{}}
 	}

@@ -1,0 +1,202 @@
+package edit
+
+import (
+	"slices"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
+)
+
+const (
+	// mostLed bounds how many wires one edit looks new ways for; the others
+	// keep their bends as far as they can.
+	mostLed = 40
+	// bearable is how much dearer than the best way a way may become, by the
+	// edit alone, before its bends are given up: about three bends.
+	bearable = 3000
+)
+
+// carried is a wire whose ends an edit has led somewhere else.
+type carried struct{ old, now *schematic.Wire }
+
+// lead puts wires whose ends have moved since before, with bends that fit. Wires
+// whose two ends went along with carry, which may be nil, take their bends
+// along. Others keep the bends they have, the first and last one sliding along,
+// as long as that makes a sensible way; where it does not, a new one is found.
+func (tx *Tx) lead(before *schematic.Doc, wires []carried, carry func(geom.Point) geom.Point) error {
+	var puts []schematic.Item
+	var open []carried
+	for _, c := range wires {
+		oldA, oldB := route.TipOf(before, c.old, c.old.A), route.TipOf(before, c.old, c.old.B)
+		a, b := route.TipOf(tx.doc, c.now, c.now.A), route.TipOf(tx.doc, c.now, c.now.B)
+		switch {
+		case a == oldA && b == oldB:
+			c.now.Via = c.old.Via
+		case carry != nil && a.At == carry(oldA.At) && b.At == carry(oldB.At):
+			via := make([]geom.Point, len(c.old.Via))
+			for i, q := range c.old.Via {
+				via[i] = carry(q)
+			}
+			c.now.Via = orNil(via)
+		default:
+			open = append(open, c)
+			continue
+		}
+		puts = append(puts, c.now)
+	}
+	tx.Put(puts...)
+	slices.SortFunc(open, func(a, b carried) int {
+		if c := schematic.CompareNames(a.now.Name, b.now.Name); c != 0 {
+			return c
+		}
+		return a.now.Key().Compare(b.now.Key())
+	})
+	l := leader{tx: tx, before: before, boards: map[schematic.ID]*route.Board{}, left: mostLed}
+	for i, c := range open {
+		l.open = append(l.open, c.now.ID)
+		open[i].now.Via = nil
+	}
+	for _, c := range open {
+		l.lead(c)
+		puts = append(puts, c.now)
+	}
+	tx.Put(puts...)
+	for _, it := range puts {
+		w := it.(*schematic.Wire)
+		if err := onSheet(w.Name, append(slices.Clone(w.Via), w.A.At, w.B.At)...); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// leader finds bends for wires one after the other.
+type leader struct {
+	tx     *Tx
+	before *schematic.Doc
+	boards map[schematic.ID]*route.Board
+	open   []schematic.ID
+	left   int // how many new ways may still be looked for
+}
+
+func (l *leader) lead(c carried) {
+	old, w := c.old, c.now
+	oldA, oldB := route.TipOf(l.before, old, old.A), route.TipOf(l.before, old, old.B)
+	a, b := route.TipOf(l.tx.doc, w, w.A), route.TipOf(l.tx.doc, w, w.B)
+	was := schematic.RoutePath(oldA.At, oldA.Dir, old.Via, oldB.At, oldB.Dir)
+	chosen := len(old.Via) == 0
+	path := schematic.AutoPath(a.At, a.Dir, b.At, b.Dir)
+	if !chosen {
+		path = follow(was, oldA, oldB, a, b)
+	}
+	board := l.board(w.Sheet)
+	if l.left > 0 && !l.sensible(board, path, a, b, c, was) {
+		l.left--
+		found := board.Way(a, b)
+		if path == nil || !asGood(board.Price(path, a, b), found.Price) {
+			path, chosen = found.Path, true
+		}
+	}
+	if chosen || path == nil {
+		w.Via = route.Bends(path, a, b)
+	} else {
+		w.Via = bendsOf(path, a, b)
+	}
+	board.AddWire(w, schematic.RoutePath(a.At, a.Dir, w.Via, b.At, b.Dir))
+}
+
+// sensible reports whether a path is no worse than the one the wire had.
+func (l *leader) sensible(board *route.Board, path geom.Path, a, b route.Tip, c carried, was geom.Path) bool {
+	if path == nil {
+		return false
+	}
+	p := board.Price(path, a, b)
+	if len(c.old.Via) == 0 {
+		return p.Faults == 0 // the plain way is free
+	}
+	then := route.Of(l.tx.base, c.old.Sheet)
+	then.Without(c.old.ID)
+	oldA, oldB := route.TipOf(l.before, c.old, c.old.A), route.TipOf(l.before, c.old, c.old.B)
+	q := then.Price(was, oldA, oldB)
+	// What the hand made dearer than need be may stay so.
+	return p.Faults <= q.Faults && p.Cost-route.Least(a, b) <= max(0, q.Cost-route.Least(oldA, oldB))+bearable
+}
+
+// asGood reports whether bends made by hand are worth keeping beside a new way.
+func asGood(kept, found route.Price) bool {
+	return kept.Faults <= found.Faults && kept.Cost <= found.Cost+bearable
+}
+
+func (l *leader) board(sheet schematic.ID) *route.Board {
+	b := l.boards[sheet]
+	if b == nil {
+		b = l.tx.board(sheet, l.open...)
+		l.boards[sheet] = b
+	}
+	return b
+}
+
+// leadAt is lead for the wires at some parts whose pins may have moved.
+func (tx *Tx) leadAt(before *schematic.Doc, parts ...schematic.ID) error {
+	var wires []carried
+	for w := range tx.doc.Wires() {
+		if !slices.Contains(parts, w.A.Part) && !slices.Contains(parts, w.B.Part) {
+			continue
+		}
+		if old := before.Wire(w.ID); old != nil {
+			c := *w
+			wires = append(wires, carried{old, &c})
+		}
+	}
+	return tx.lead(before, wires, nil)
+}
+
+// way chooses the bends of a wire that has none.
+func (tx *Tx) way(w *schematic.Wire) []geom.Point {
+	a, b := route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B)
+	return route.Bends(tx.board(w.Sheet, w.ID).Way(a, b).Path, a, b)
+}
+
+// board returns a sheet as the router sees it now, without some wires.
+func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
+	b := route.Of(tx.base, sheet)
+	parts := map[schematic.ID]bool{}
+	var wires []*schematic.Wire
+	for k, pair := range tx.change {
+		switch k.Type {
+		case schematic.TypeKind, schematic.TypeSheet:
+			b = route.Of(tx.doc, sheet) // all may lie elsewhere
+			b.Without(skip...)
+			return b
+		case schematic.TypePart:
+			parts[k.ID] = true
+		case schematic.TypeWire:
+			b.Without(k.ID)
+			if w, ok := pair.After.(*schematic.Wire); ok {
+				wires = append(wires, w)
+			}
+		}
+	}
+	for id := range parts {
+		b.Without(id)
+		if p := tx.doc.Part(id); p != nil {
+			b.AddPart(tx.doc, p, sheet)
+		}
+	}
+	if len(parts) > 0 {
+		for w := range tx.doc.Wires() {
+			if _, changed := tx.change[w.Key()]; !changed && (parts[w.A.Part] || parts[w.B.Part]) {
+				b.Without(w.ID)
+				wires = append(wires, w)
+			}
+		}
+	}
+	for _, w := range wires {
+		if w.Sheet == sheet && !slices.Contains(skip, w.ID) {
+			b.AddWire(w, tx.doc.Path(w))
+		}
+	}
+	b.Without(skip...)
+	return b
+}
