@@ -33,7 +33,9 @@ type AmpacityInput struct {
 	// 1 is alone in air, 0 is unknown.
 	Bundled int
 	Set     tables.BundleSet // needed when Bundled > 1
-	Basis   Basis
+	// AltitudeM is the height above sea level in m; 0 leaves thin air out.
+	AltitudeM float64
+	Basis     Basis
 }
 
 // Rated is an ampacity with what it was built from.
@@ -105,6 +107,8 @@ func (in AmpacityInput) check() error {
 		return missing("the number of loaded conductors in the bundle")
 	case in.Bundled < 0:
 		return outside("the number of loaded conductors is %d", in.Bundled)
+	case math.IsNaN(in.AltitudeM):
+		return missing("the altitude")
 	case in.Bundled > 1 && in.Set == tables.NoBundleSet:
 		return missing("the choice of bundle factors")
 	}
@@ -205,12 +209,21 @@ func rate(l tables.AmpacityTable, in AmpacityInput, a listedAmps) (Rated, error)
 		r.BundleFactor = g
 		r.Source = r.Source.And(in.Set.Source())
 	}
-	r.Value = a.value * f * r.BundleFactor
+	thin, altitude := 1.0, ""
+	if in.AltitudeM > l.AltitudeM {
+		v, src, ok := tables.AltitudeFactor(in.AltitudeM)
+		if !ok {
+			return Rated{}, outside("no factor for air at %s m above the sea", num(in.AltitudeM))
+		}
+		thin, altitude = v, fmt.Sprintf(" · %s at %s m", num(v), num(in.AltitudeM))
+		r.Source = r.Source.And(src)
+	}
+	r.Value = a.value * f * r.BundleFactor * thin
 	bundle := fmt.Sprintf("%s for %d loaded", num(r.BundleFactor), in.Bundled)
 	if l.Bundled > 1 {
 		bundle += fmt.Sprintf(" (the list allows for %d)", l.Bundled)
 	}
-	r.Formula = fmt.Sprintf("%s at %s · %s · %s = %s", a.text, degC(listC), text, bundle, amps(r.Value))
+	r.Formula = fmt.Sprintf("%s at %s · %s · %s%s = %s", a.text, degC(listC), text, bundle, altitude, amps(r.Value))
 	return r, nil
 }
 

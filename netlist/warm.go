@@ -29,7 +29,7 @@ const (
 // BundleSets are the published factors for wires lying together, the default
 // first; BundleChoice is the name in [schematic.Info].Choices that picks one by
 // the title of its source.
-var BundleSets = [...]tables.BundleSet{tables.BundleCFR183, tables.BundleISO13297, tables.BundleIEC60364}
+var BundleSets = [...]tables.BundleSet{tables.BundleCFR183, tables.BundleISO13297, tables.BundleIEC60364, tables.BundleUSBuilding}
 
 const BundleChoice = "bundle_factors"
 
@@ -42,6 +42,13 @@ func BundleSetOf(i *schematic.Info) tables.BundleSet {
 	}
 	return BundleSets[0]
 }
+
+// AltitudeLimit is the name in [schematic.Info].Limits of the height above the
+// sea, in m, for which wires are rated; 0, the default, leaves thin air out.
+const AltitudeLimit = "altitude_m"
+
+// AltitudeOf returns the height a document gives, m.
+func AltitudeOf(i *schematic.Info) float64 { return max(0, i.Limits[AltitudeLimit]) }
 
 // InsulationC returns the long-term temperature a wire's insulation bears in
 // degC, NaN when nobody can tell.
@@ -65,6 +72,7 @@ type sort struct {
 	maxC    float64
 	bundled int
 	set     tables.BundleSet
+	heightM float64 // above the sea, 0 leaves thin air out
 }
 
 // heating returns h of ΔT/(β+T) = h·I², in 1/A²: the current the rating lists
@@ -72,7 +80,7 @@ type sort struct {
 // unknown where the lists say nothing of the wire.
 func (k sort) heating() schematic.Num {
 	rated, err := calc.Ampacity(calc.AmpacityInput{Metal: k.metal, Size: k.size, InsulationC: k.maxC,
-		AmbientC: listAirC, Bundled: k.bundled, Set: k.set})
+		AmbientC: listAirC, Bundled: k.bundled, Set: k.set, AltitudeM: k.heightM})
 	beta := betaOf(k.metal)
 	if err != nil || rated.Value <= 0 || rated.ConductorC <= listAirC || beta == 0 {
 		return schematic.Num{}
@@ -160,7 +168,7 @@ func (s *Solver) addWireHeat(i int, w *schematic.Wire, c Conductor) {
 		return
 	}
 	s.heats[i] = &heat{wire: w, cond: c, ohm: c.Ohm, tempC: c.AmbientC, beta: betaOf(metal), known: true,
-		sort: sort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info())}}
+		sort: sort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info()), heightM: AltitudeOf(s.n.Doc.Info())}}
 }
 
 // chill puts every branch back to where warming begins, so that an answer does

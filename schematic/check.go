@@ -194,6 +194,8 @@ func (c *checker) part(p *Part) {
 	if h := p.Housing; h != nil {
 		c.notNegative("housing.contact_mm", h.ContactMM)
 		c.notNegative("housing.rated_amp", h.RatedAmp)
+		c.notNegative("housing.seal_min_mm", h.SealMinMM)
+		c.notNegative("housing.seal_max_mm", h.SealMaxMM)
 	}
 	c.build(p.Build)
 }

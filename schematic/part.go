@@ -76,6 +76,9 @@ type Housing struct {
 	Sealed   bool   `json:"sealed,omitempty"`
 	// ContactMM is the nominal contact width (blade) or diameter in mm.
 	ContactMM Num `json:"contact_mm,omitzero"`
+	// SealMinMM and SealMaxMM are the insulation diameters its wire seals take.
+	SealMinMM Num `json:"seal_min_mm,omitzero"`
+	SealMaxMM Num `json:"seal_max_mm,omitzero"`
 	// RatedAmp is what one contact may carry, in A.
 	RatedAmp Num   `json:"rated_amp,omitzero"`
 	Extra    Extra `json:"-"`

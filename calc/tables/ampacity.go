@@ -17,8 +17,10 @@ type AmpacityTable struct {
 	// Bundled is the number of loaded conductors the amps already allow for;
 	// 1 is a single cable.
 	Bundled int
-	columns []float64
-	engine  []float64
+	// AltitudeM is the altitude up to which the amps hold, m.
+	AltitudeM float64
+	columns   []float64
+	engine    []float64
 }
 
 // Columns is the number of insulation temperatures.
@@ -132,7 +134,7 @@ func AircraftAmpacity() AmpacityTable {
 	}
 	return AmpacityTable{
 		Table:    Table[AmpacityRow]{AircraftWire().Source, rows},
-		AmbientC: 70, Bundled: 7,
+		AmbientC: 70, Bundled: 7, AltitudeM: 18288, // 60 000 ft
 		columns: []float64{105, 150, 200},
 	}
 }

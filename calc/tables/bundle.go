@@ -1,15 +1,16 @@
 package tables
 
-// BundleSet chooses one of three published sets of factors for conductors
+// BundleSet chooses one of four published sets of factors for conductors
 // that heat each other. They disagree; none is right for every loom.
 type BundleSet uint8
 
 // The sets. The zero value is no choice.
 const (
-	NoBundleSet    BundleSet = iota
-	BundleCFR183             // 33 CFR 183.425 note 2
-	BundleISO13297           // small-craft alternating-current standard
-	BundleIEC60364           // IEC 60364-5-52 B.52.17 item 1, all fully loaded
+	NoBundleSet      BundleSet = iota
+	BundleCFR183               // 33 CFR 183.425 note 2
+	BundleISO13297             // small-craft alternating-current standard
+	BundleIEC60364             // IEC 60364-5-52 B.52.17 item 1, all fully loaded
+	BundleUSBuilding           // US building code, 310.15
 )
 
 // bundleStep holds from its count up to the next one's.
@@ -20,6 +21,7 @@ type bundleStep struct {
 
 var (
 	bundleCFR = [...]bundleStep{{1, 1}, {3, 0.70}, {4, 0.60}, {7, 0.50}, {25, 0.40}}
+	bundleUS  = [...]bundleStep{{1, 1}, {4, 0.80}, {7, 0.70}, {10, 0.50}, {21, 0.45}, {31, 0.40}, {41, 0.35}}
 	bundleISO = [...]bundleStep{{1, 1}, {4, 0.7}, {7, 0.6}, {25, 0.5}}
 	// Between its published counts (11, 13, 15, 17, 19) the next larger one's
 	// factor is used. Nothing is published beyond 20.
@@ -36,6 +38,8 @@ func (s BundleSet) Source() Source {
 		return Source{Title: "ISO 13297", Place: "bunched cables", FromMemory: true}
 	case BundleIEC60364:
 		return Source{Title: "IEC 60364-5-52", Place: "Table B.52.17 item 1", FromMemory: true}
+	case BundleUSBuilding:
+		return Source{Title: "US building code, 310.15", Place: "more than three loaded conductors, seen second-hand"}
 	}
 	return Source{}
 }
@@ -51,6 +55,8 @@ func (s BundleSet) Factor(n int) (float64, bool) {
 		steps = bundleISO[:]
 	case BundleIEC60364:
 		steps = bundleIEC[:]
+	case BundleUSBuilding:
+		steps = bundleUS[:]
 	}
 	for i := len(steps) - 1; i >= 0; i-- {
 		if n >= steps[i].from {

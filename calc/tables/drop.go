@@ -29,6 +29,7 @@ const (
 	ControlLine
 	LampCircuit
 	StarterControlCircuit
+	AircraftEquipment
 )
 
 // DropLimit is the most a part may drop: volts, or a fraction of nominal.
@@ -45,7 +46,9 @@ var (
 	manualSAE = Source{Title: "a vehicle workshop manual", Place: "\"as recommended by SAE\", seen second-hand"}
 	manuals   = Source{Title: "vehicle workshop manuals", Place: "voltage-drop tests, seen second-hand"}
 	handbook  = Source{Title: "automotive handbook", Place: "permissible voltage drop", FromMemory: true}
-	percents  = Source{Title: "ABYC E-11 and ISO 10133", Place: "3 % and 10 % rule, quoted second-hand"}
+	// 14 V and 28 V in the table, which are 12 V and 24 V systems.
+	aircraftDrop = Source{Title: "FAA AC 43.13-1B", Place: "Table 11-6, continuous", FromMemory: true}
+	percents     = Source{Title: "ABYC E-11 and ISO 10133", Place: "3 % and 10 % rule, quoted second-hand"}
 )
 
 // Where a range is published the lower end is kept.
@@ -72,6 +75,7 @@ var drops = [...]DropLimit{
 	{StarterControlLine, "starter control line", 1.4, 2.0, 0, handbook},
 	{ControlLine, "other control line (relay, horn)", 0.5, 1.0, 0, handbook},
 	{LampCircuit, "lighting circuit with ground", 0.6, 0, 0, handbook},
+	{AircraftEquipment, "equipment from bus to ground, continuous", 0.5, 1.0, 0, aircraftDrop},
 	{StarterControlCircuit, "starter control circuit with ground", 1.5, 2.0, 0, handbook},
 }
 

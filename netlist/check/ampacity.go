@@ -23,7 +23,7 @@ type ampacityAnswer struct {
 // ones. Few combinations occur in a harness, so the answers are kept.
 func (r *run) ampacity(w *schematic.Wire, ambientC float64, bundled int) (calc.Rated, error) {
 	in := calc.AmpacityInput{Metal: netlist.MetalOf(w), Size: w.Size, InsulationC: netlist.InsulationC(w),
-		AmbientC: ambientC, Bundled: bundled, Set: netlist.BundleSetOf(r.doc.Info())}
+		AmbientC: ambientC, Bundled: bundled, Set: netlist.BundleSetOf(r.doc.Info()), AltitudeM: netlist.AltitudeOf(r.doc.Info())}
 	key := ampacityKey{in: in}
 	if math.IsNaN(in.InsulationC) {
 		key.in.InsulationC, key.cold = 0, true

@@ -102,11 +102,9 @@ func (r *run) lostIn(s *netlist.Solution, i int, row dropRow) (lost, bool) {
 	}
 	share := r.supplyShare(feed.supply)
 	l := lost{s: s, feed: feed, back: back, circuit: true}
-	name, v := row.circuitLimit(), l.total()
-	limit, src := r.limit(name)
-	l.value, l.limit, l.name, l.source = v, limit*share, name, src.String()
-	if row.line != 0 {
-		limit, src := r.limit(row.lineLimit())
+	limit, src := r.dropLimit(row)
+	l.value, l.limit, l.name, l.source = l.total(), limit*share, row.circuitLimit(), src.String()
+	if limit, src, ok := r.dropLineLimit(row); ok {
 		line := l
 		line.value, line.limit, line.name, line.source, line.circuit = feed.volt, limit*share, row.lineLimit(), src.String(), false
 		if line.over(l) {

@@ -30,6 +30,11 @@ func TestVoltageDrop(t *testing.T) {
 		{"load that is off", "nothing flows", "S1 switch-toggle\n" + "E1 load-two-pin amp=10\nW1 G1.+ S1.82 0.5mm2 9000\nW3 S1.82a E1.+ 0.5mm2 -\nW2 E1.- G1.-" + fat, ""},
 		{"worst of two states", "", "M1 motor volt=12 amp=10\nW1 G1.+ M1.33 1mm2 3000\nW2 M1.32 G1.- 1mm2 100\nstate half off M1*0.5\nstate full off", "warning M1 in full 0.5297 > 0.5 V [use 1.25 mm² for W1]"},
 		{"own limit", "", "limit drop_motor_line_volt=0.55\n" + motor("3000", "100"), ""},
+		{"3 % of nominal", "0.36 V for electronics, and no limit on the feed alone", "drops 3 % and 10 % of nominal\n" + electronics("1900", "40"), ""},
+		{"10 % of nominal, just inside", "1.2 V of a motor: 12/(1.2 + 0.1328) A; the feed alone has no limit", "drops 3 % and 10 % of nominal\n" + motor("7100", "80"), ""},
+		{"10 % of nominal, just outside", "7.3 m: 12/(1.2 + 0.135) A", "drops 3 % and 10 % of nominal\n" + motor("7220", "80"), "warning M1 1.214 > 1.2 V [use 1.25 mm² for W1]"},
+		{"aircraft", "0.5 V for all (AC 43.13-1B, Table 11-6, from memory)", "drops 0.5 V, or 1 V in a 24 V system\n" + motor("2900", "80"), "warning M1 0.5271 > 0.5 V [use 1.25 mm² for W1]"},
+		{"own limit before the choice", "", "limit drop_motor_volt=2\ndrops 0.5 V, or 1 V in a 24 V system\n" + motor("2900", "80"), ""},
 		{"24 V", "3 % of 24 V = 0.72 V", "volts 24\n" + electronics("1500", "1500"), ""},
 		{"parallel feeds", "the better wire is followed, both have the same volts: 1 ∥ 4 mm² of 8 m is 30 mΩ", "E1 load-two-pin amp=10\nW1 G1.+ E1.+ 1mm2 8000\nW3 G1.+ E1.+ 4mm2 8000\nW2 E1.- G1.- 120mm2 1", ""},
 	})

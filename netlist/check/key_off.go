@@ -13,7 +13,8 @@ var keyOff = Rule{
 	ID:    "key-off current",
 	Title: "What the parked vehicle takes out of its battery",
 	Help: "With the engine off and everything at rest, what all batteries together give: units on permanent supply, and what was left " +
-		"on. A battery of C ampere-hours is half empty after 0.5·C/I hours. Batteries in series count once.",
+		"on. A battery of C ampere-hours is half empty after 0.5·C/I hours, which is reported also within the limit." +
+		" Batteries in series count once.",
 	Source: "vehicle workshop manuals, key-off current, seen second-hand",
 	run:    (*run).keyOff,
 }
@@ -62,10 +63,19 @@ func (r *run) keyOff() {
 		f.Missing = "the current of " + list(r.names(unknown))
 		f.Text = fmt.Sprintf("Parked, %s %s at least %s; the current of %s is missing.", list(names), verb(len(names), "give"), amps(amp), list(r.names(unknown)))
 	default:
-		return
+		days, err := calc.ParkedDays(capacity, amp)
+		if !known || err != nil || amp < leastParked {
+			return
+		}
+		f.Severity, f.Formula, f.Source = Note, days.Formula, days.Source.String()
+		f.Text = fmt.Sprintf("Parked, %s %s %s: half of the charge is gone after %s days.", list(names), verb(len(names), "give"), amps(amp), num(days.Value))
 	}
 	r.add(f)
 }
+
+// leastParked is the parked current below which nothing is reported, A: a
+// battery loses as much by itself.
+const leastParked = 0.001
 
 // groundedBatteries lists the batteries whose negative pole is ground, so that
 // those in series count once.

@@ -14,8 +14,10 @@ func TestKeyOffCurrent(t *testing.T) {
 		return "E1 load-two-pin amp=" + amp + "\nW1 G1.+ E1.+" + fat + "\nW2 E1.- G1.-" + fat + "\nstate parked off"
 	}
 	tryRule(t, "key-off current", base, []ruleCase{
-		{"fine", "", draw("0.005"), ""},
-		{"just inside", "", draw("0.0499"), ""},
+		{"fine", "next to nothing", draw("0.0009"), ""},
+		{"worth telling", "60 Ah feed 5 mA for 250 days", draw("0.005"), "note G1 in parked 0.005 A"},
+		{"just inside", "", draw("0.0499"), "note G1 in parked 0.0499 A"},
+		{"just inside, capacity unknown", "nothing to say about days", "G9 battery ohm=0.001\nW8 G9.+ G1.+" + fat + "\nW9 G9.- G1.-" + fat + "\n" + draw("0.0499"), ""},
 		{"just outside", "", draw("0.0501"), "warning G1 in parked 0.0501 > 0.05 A"},
 		{"own limit", "", "limit key_off_amp=0.02\n" + draw("0.03"), "warning G1 in parked 0.03 > 0.02 A"},
 		{"current unknown", "unknown is never a pass", "E1 load-two-pin\nW1 G1.+ E1.+" + fat + "\nW2 E1.- G1.-" + fat + "\nstate parked off", "not assessed G1 in parked 0 A without the current of E1"},

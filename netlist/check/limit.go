@@ -51,12 +51,13 @@ func Choices() []Choice {
 	c.Source = src.String()
 	warm := Choice{Name: netlist.WarmingChoice, Title: "what warms the conductor of a wire",
 		Options: []string{netlist.WarmingOn, netlist.WarmingOff}, Source: "heat balance of a wire between air and rating list"}
-	return []Choice{c, warm}
+	return []Choice{c, warm, dropChoices()}
 }
 
 // The names of the limits.
 const (
 	limitLoaded       = netlist.LoadedLimit
+	limitAltitude     = netlist.AltitudeLimit
 	limitCrank        = "crank_s"
 	limitUnfused      = "unfused_mm"
 	limitUnfusedTube  = "unfused_sheathed_mm"
@@ -72,6 +73,8 @@ const (
 var limits = append([]Limit{
 	{Name: limitLoaded, Title: "current from which a wire counts as loaded in a bundle", Unit: "A",
 		value: fixed(netlist.DefaultLoadedAmp, practice("less hardly warms a wire"))},
+	{Name: limitAltitude, Title: "height above the sea that wires are rated for; 0 leaves thin air out", Unit: "m",
+		value: fixed(0, tables.AltitudeDerating().Source)},
 	{Name: limitCrank, Title: "longest time the starter turns in one go", Unit: "s",
 		value: fixed(30, tables.Source{Title: "cold cranking test", Place: "30 s at −18 °C, seen second-hand"})},
 	{Name: limitUnfused, Title: "longest wire from a source to its fuse", Unit: "mm", value: rule(tables.FuseToSourceMM(false))},

@@ -44,4 +44,25 @@ var connectorPages = []page{
 		mend:    "Give every wire a colour.",
 		blind:   "Which colours you have on the shelf.",
 	},
+	{
+		rule:    "seal does not fit wire",
+		why:     "Water creeps in along a wire whose seal is loose; a torn seal leaks as well, and the contacts rot unseen.",
+		formula: "least ≤ outside diameter of the wire ≤ most, the range of the housing's wire seals; the diameter is that of family and size.",
+		mend:    "Take seals for the wire's diameter, or a wire with another wall; write the range of the seals down at the housing.",
+		blind:   "The real diameter: makers stay below the largest the standard allows. Seals that differ from cavity to cavity.",
+	},
+	{
+		rule:    "circuit in several sizes",
+		why:     "The thin piece of a circuit is taken for the thick one, or bears less than the fuse of the thick one lets through.",
+		formula: "Wires with one circuit name have one size.",
+		mend:    "Give the wires one size, or the branches circuit names of their own.",
+		blind:   "Wires without circuit name or size.",
+	},
+	{
+		rule:    "designation given twice",
+		why:     "Two parts of one name get mixed up at the bench: the wrong wire is cut, the wrong fuse pulled.",
+		formula: "Count of parts, and of wires, with one designation = 1.",
+		mend:    "Rename one of them, or number all anew.",
+		blind:   "Names that differ in nothing but a letter.",
+	},
 }

@@ -19,7 +19,7 @@ var dropPages = []page{
 		formula: "ΔU(feed) = Σ R·I from the source to the load; ΔU(circuit) = ΔU(feed) + ΔU(return). Each is held against the limit for the kind of load; " +
 			"R is that of the warm wire, with crimps, contacts, fuses and drivers. On a regulator the limits shrink with its voltage.",
 		limits:  dropLimitNames(),
-		choices: []string{netlist.WarmingChoice},
+		choices: []string{netlist.WarmingChoice, dropChoice},
 		mend:    "Thicken the wire that loses most, shorten it, or give the load a feed or ground of its own; clean contacts lose less than old ones.",
 		blind:   "Corrosion; contacts worse than their kind's figure; drops in the first moment after switching on.",
 	},

@@ -8,9 +8,9 @@ var wirePages = []page{
 		rule: "wire too thin",
 		why: "A conductor that carries more than its insulation bears softens it, first in the middle of a bundle, where nobody looks. " +
 			"Bare strands then meet the next wire or the body.",
-		formula: "I ≤ I(list, size, class) · √((Tc − Ta)/(Tc − Tlist)) · f(number of loaded wires); while cranking I ≤ k · S / √t, if that is more. " +
+		formula: "I ≤ I(list, size, class) · √((Tc − Ta)/(Tc − Tlist)) · f(number of loaded wires) · f(altitude); while cranking I ≤ k · S / √t, if that is more. " +
 			"I in A, S in mm², T in °C, t in s; Tc is the temperature class of the insulation, Ta the air at the hottest place of the route.",
-		limits:  []string{limitLoaded, limitCrank},
+		limits:  []string{limitLoaded, limitCrank, limitAltitude},
 		choices: []string{netlist.BundleChoice, netlist.WarmingChoice},
 		mend:    "Take the next larger size, insulation of a higher class, a cooler or less crowded route, or let fewer loads hang on the wire.",
 		blind: "Heat from a pipe, manifold or lamp nearby unless the segment has its own air temperature; wires that lie together but are on no " +
@@ -37,7 +37,7 @@ var wirePages = []page{
 		why:  "The fuse protects the wire, not the load. A wire that bears less than its fuse lets through can glow for minutes while the fuse holds.",
 		formula: "Rating of the fuses that feed the wire ≤ ampacity of the wire; the next standard size up to 150 % is tolerated with a warning. " +
 			"Several fuses on one side of the wire add up, of fuses in a row the smallest counts.",
-		limits:  []string{limitLoaded, limitFuseShare},
+		limits:  []string{limitLoaded, limitAltitude, limitFuseShare},
 		choices: []string{netlist.BundleChoice},
 		mend:    "Take a smaller fuse, if it still carries the load, or a thicker wire from the fuse to the point where the circuit branches.",
 		blind:   "How quickly the fuse opens into a weak short circuit; breakers and links inside units.",

@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"testing"
@@ -23,10 +24,12 @@ import (
 //	volts 24
 //	ambient 60
 //	limit ground_volt=0.2
+//	drops 3 % and 10 % of nominal
 //	unwarmed                            wires keep the temperature of the air
 //	segment A 400 60 tube              loom segment, length, ambient, sleeve
 //	label E1 left lamp
-//	housing X1 rated=10 width=2.8
+//	housing X1 rated=10 width=2.8 sealed=1 from=1.4 to=2.7
+//	twin E1 lamp                        another thing called E1
 //
 // Wires are FLRY copper without joint resistance; options after the length:
 // joints, aluminium, bare (no insulation said), parked, temp=90, on=A,B (route),
@@ -92,6 +95,8 @@ func (p *plan) line(f []string) {
 		p.info.Limits = p.values(f[1:])
 	case f[0] == "choose":
 		p.choose("bundle_factors", strings.Join(f[1:], " "))
+	case f[0] == "drops":
+		p.choose("drop_limits", strings.Join(f[1:], " "))
 	case f[0] == "unwarmed":
 		p.choose("wire_temperature", "air alone")
 	case f[0] == "segment":
@@ -113,6 +118,12 @@ func (p *plan) line(f []string) {
 				h.Gender = "socket"
 			}
 		}
+		if a, ok := v["from"]; ok {
+			h.SealMinMM = schematic.Some(a)
+		}
+		if a, ok := v["to"]; ok {
+			h.SealMaxMM = schematic.Some(a)
+		}
 		if a, ok := v["rated"]; ok {
 			h.RatedAmp = schematic.Some(a)
 		}
@@ -120,6 +131,23 @@ func (p *plan) line(f []string) {
 			h.ContactMM = schematic.Some(w)
 		}
 		p.parts[f[1]].Housing = h
+	case f[0] == "twin": // a thing of a name that is given already; "-" is none
+		n := len(p.items)
+		old := p.parts[f[1]]
+		name := f[1]
+		p.line(append([]string{fmt.Sprintf("twin%d", n)}, f[2:]...))
+		if old != nil {
+			p.parts[f[1]] = old
+		}
+		if name == "-" {
+			name = ""
+		}
+		switch it := p.items[n].(type) {
+		case *schematic.Part:
+			it.Name = name
+		case *schematic.Wire:
+			it.Name = name
+		}
 	case f[0] == "state":
 		p.state(f[1:])
 	case f[1] == "=":

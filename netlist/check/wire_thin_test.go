@@ -18,6 +18,9 @@ func TestWireTooThin(t *testing.T) {
 		{"hot air", "20·√((105−60)/75) = 15.49 A at 60 °C", "ambient 60\n" + load("15.6", "1mm2 500"), "error W1 15.6 > 15.49 A [use 1.25 mm²]"},
 		{"cooler insulation", "70 °C class: 14 A", load("14.1", "1mm2 500 temp=70"), "error W1 14.1 > 14 A [use 1.25 mm²]"},
 		{"gauge", "AWG 16 at 105 °C: 25 A; AWG 14: 35 A", load("26", "AWG16 500"), "error W1 26 > 25 A [use AWG 14]"},
+		{"thin air, just inside", "0.91 at 6096 m (AC 43.13-1B, example 2): 18.2 A", "limit altitude_m=6096\n" + load("18.19", "1mm2 500"), ""},
+		{"thin air, just outside", "", "limit altitude_m=6096\n" + load("18.21", "1mm2 500"), "error W1 18.21 > 18.2 A [use 1.25 mm²]"},
+		{"above the table", "unknown is never a pass", "limit altitude_m=20000\n" + load("5", "1mm2 500"), "not assessed W1 5 A without no factor for air at 20000 m above the sea\nnot assessed W2 5 A without no factor for air at 20000 m above the sea"},
 		{"too hot for any current", "125 °C air round 105 °C insulation", "ambient 125\n" + load("0.1", "1mm2 500"), "error W1 0.1 > 0 A\nerror W2 0.1 > 0 A"},
 		{"no size", "unknown is never a pass", load("5", "- 500"), "not assessed W1 5 A without the conductor size is missing"},
 		{"no insulation", "unknown is never a pass", load("5", "1mm2 500 bare"), "not assessed W1 5 A without the insulation temperature is missing"},
@@ -38,6 +41,7 @@ func TestWireTooThinInABundle(t *testing.T) {
 		{"three together", "20·0.7 = 14 A", "W5 G1.+ E3.+ 1mm2 500 on=A\nW7 G1.+ E4.+ 1mm2 500 on=A", "error W1 14.1 > 14 A [use 1.25 mm²]"},
 		{"the fourth counts once it is loaded", "0.6 for four: 12 A", "limit loaded_amp=0.3\nW5 G1.+ E3.+ 1mm2 500 on=A\nW7 G1.+ E4.+ 1mm2 500 on=A", "error W1 14.1 > 12 A [use 1.5 mm²]"},
 		{"other factors", "ISO 13297 reduces from four on", "choose ISO 13297\nW5 G1.+ E3.+ 1mm2 500 on=A\nW7 G1.+ E4.+ 1mm2 500 on=A", ""},
+		{"of the US building code", "0.80 from four on", "choose US building code, 310.15\nW5 G1.+ E3.+ 1mm2 500 on=A\nW7 G1.+ E4.+ 1mm2 500 on=A", ""},
 		{"and others still", "IEC 60364-5-52: 0.70 for three", "choose IEC 60364-5-52\nW5 G1.+ E3.+ 1mm2 500 on=A\nW7 G1.+ E4.+ 1mm2 500 on=A", "error W1 14.1 > 14 A [use 1.25 mm²]"},
 	})
 }
