@@ -67,6 +67,36 @@ func (d *details) refresh() {
 	}
 	d.body.Refresh()
 	d.scroll.ScrollToTop()
+	d.watch(d.body)
+}
+
+// watch asks everything in a box that can have the keyboard to tell when it
+// gets it.
+func (d *details) watch(o fyne.CanvasObject) {
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, inner := range o.Objects {
+			d.watch(inner)
+		}
+	case interface{ onArrival(func(fyne.CanvasObject)) }:
+		o.onArrival(d.bring)
+	}
+}
+
+// bring scrolls a field into sight, with room for what is said below it.
+func (d *details) bring(o fyne.CanvasObject) {
+	const room = 24
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y - fyne.CurrentApp().Driver().AbsolutePositionForObject(d.scroll).Y
+	by := float32(0)
+	if below := at + o.Size().Height + room - d.scroll.Size().Height; below > 0 {
+		by = below
+	}
+	if above := at - by - room; above < 0 {
+		by += above
+	}
+	if by != 0 {
+		d.scroll.ScrollToOffset(d.scroll.Offset.AddXY(0, by))
+	}
 }
 
 // takeKeyboard puts the keyboard into the first field; typing replaces what is
@@ -282,6 +312,17 @@ const noLoom = "none"
 
 // loomChoice assigns a part or wire to a sub-harness.
 func (d *details) loomChoice(get func() schematic.ID, set func(schematic.ID) error) control {
+	return d.loomLine(func() string { return d.loomName(get()) }, set)
+}
+
+func (d *details) loomName(id schematic.ID) string {
+	if l := d.ed.doc().Loom(id); l != nil {
+		return l.Name
+	}
+	return noLoom
+}
+
+func (d *details) loomLine(get func() string, set func(schematic.ID) error) control {
 	return d.newChoice("Loom",
 		func() []string {
 			names := []string{noLoom}
@@ -290,12 +331,7 @@ func (d *details) loomChoice(get func() schematic.ID, set func(schematic.ID) err
 			}
 			return names
 		},
-		func() string {
-			if l := d.ed.doc().Loom(get()); l != nil {
-				return l.Name
-			}
-			return noLoom
-		},
+		get,
 		func(s string) {
 			var id schematic.ID
 			for _, l := range looms(d.ed.doc()) {

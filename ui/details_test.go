@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +11,7 @@ import (
 
 	"loomwright/netlist/check"
 	"loomwright/schematic"
+	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 )
 
@@ -176,6 +178,85 @@ func TestSeveralWiresAtOnce(t *testing.T) {
 	r.do("edit.undo")
 	assert.Equal(t, "1 mm²", r.wire("W4").Size.String(), "one step for both")
 	assert.Equal(t, "2.5 mm²", r.wire("W5").Size.String())
+}
+
+func TestSeveralPartsAtOnce(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("F1"), r.named("F2"), r.named("K1"))
+	has := func(name string) bool {
+		for _, c := range r.details.controls {
+			if f, ok := c.(*field); ok && f.name == name {
+				return true
+			}
+		}
+		return false
+	}
+	assert.False(t, has("Rating"), "a relay has no such value")
+	r.choose(r.named("F1"), r.named("F2"))
+	require.True(t, has("Rating"))
+	assert.Equal(t, mixed, r.fieldNamed("Rating").input.PlaceHolder)
+	assert.Equal(t, mixed, r.fieldNamed("What they do").input.PlaceHolder)
+	r.write("Rating", "20")
+	assert.Equal(t, 20.0, r.part("F1").Values["amp"])
+	assert.Equal(t, 20.0, r.part("F2").Values["amp"])
+	r.write("Part number", "FB-20")
+	for _, c := range r.details.controls {
+		if ch, ok := c.(*choice); ok && slices.Equal(ch.options(), []string{"yes", "no"}) {
+			ch.sel.SetSelected("yes")
+		}
+	}
+	assert.True(t, r.part("F1").Locked && r.part("F2").Locked)
+	r.do("edit.undo")
+	r.do("edit.undo")
+	assert.Empty(t, r.part("F2").Number)
+	assert.Equal(t, "20 A", r.fieldNamed("Rating").input.Text, "one step each")
+
+	f := r.write("Rating", "much")
+	assert.True(t, f.note.Visible(), "a mistake is said at the field")
+	assert.Equal(t, 20.0, r.part("F1").Values["amp"])
+}
+
+func TestSeveralWiresShareEndsAndChoices(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W4"), r.named("W5"))
+	r.write("Terminals", "blade 6.3")
+	assert.Equal(t, "blade 6.3", r.wire("W4").A.Terminal)
+	assert.Equal(t, "blade 6.3", r.wire("W5").B.Terminal)
+	require.NoError(t, r.sess.Do("one end", func(tx *edit.Tx) error {
+		return edit.SetWire(tx, r.wire("W4").ID, func(w *schematic.Wire) { w.A.Terminal = "ring" })
+	}))
+	assert.Equal(t, mixed, r.fieldNamed("Terminals").input.PlaceHolder)
+	assert.Empty(t, r.fieldNamed("Terminals").input.Text)
+	r.write("Colour", "BU/WH")
+	assert.Equal(t, r.wire("W4").Color, r.wire("W5").Color)
+	for _, c := range r.details.controls {
+		if ch, ok := c.(*choice); ok && slices.Contains(ch.options(), "aluminium") {
+			ch.sel.SetSelected("aluminium")
+		}
+	}
+	assert.Equal(t, schematic.Aluminium, r.wire("W4").Metal)
+	assert.Equal(t, schematic.Aluminium, r.wire("W5").Metal)
+}
+
+func TestWalkThroughTheFieldsByKey(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W5"))
+	r.do("edit.details")
+	canvas := r.win.Canvas()
+	first := canvas.Focused().(*entry)
+	assert.Equal(t, "W5", first.Text)
+	first.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	second := canvas.Focused().(*entry)
+	assert.NotSame(t, first, second)
+	second.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	assert.Same(t, first, canvas.Focused())
+	assert.Zero(t, r.details.scroll.Offset.Y)
+	notes := r.fieldNamed("Notes").input
+	assert.False(t, notes.AcceptsTab(), "Tab leads out of a long text")
+	canvas.Focus(notes)
+	assert.Positive(t, r.details.scroll.Offset.Y, "the field with the keyboard is scrolled into sight")
+	canvas.Focus(first)
+	assert.Less(t, r.details.scroll.Offset.Y, float32(40))
 }
 
 func TestDocumentAndSheetWithNothingSelected(t *testing.T) {

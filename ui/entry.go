@@ -27,6 +27,7 @@ type entry struct {
 	// stray is set while a letter may still come that was meant for the command
 	// which brought the keyboard here.
 	stray bool
+	seen
 }
 
 func newEntry(commit func(string)) *entry {
@@ -123,6 +124,25 @@ func (barless) Size(n fyne.ThemeSizeName) float32 {
 func (e *entry) FocusGained() {
 	e.inside, e.stray = true, true
 	e.Entry.FocusGained()
+	e.arrived(e)
+}
+
+// walk moves the keyboard from a single line to the field above or below and
+// reports whether the key asked for that.
+func (e *entry) walk(k fyne.KeyName) bool {
+	c := fyne.CurrentApp().Driver().CanvasForObject(e)
+	if e.MultiLine || e.commit == nil || c == nil {
+		return false
+	}
+	switch k {
+	case fyne.KeyDown:
+		c.FocusNext()
+	case fyne.KeyUp:
+		c.FocusPrevious()
+	default:
+		return false
+	}
+	return true
 }
 
 // MouseDown and Tapped bring the keyboard without a key.
@@ -155,8 +175,9 @@ func (e *entry) FocusLost() {
 	}
 }
 
-// AcceptsTab says whether the Tab key comes here.
-func (e *entry) AcceptsTab() bool { return e.tabs || e.Entry.AcceptsTab() }
+// AcceptsTab says whether the Tab key comes here. In a text of several lines it
+// leads on to the next field, as everywhere.
+func (e *entry) AcceptsTab() bool { return e.tabs }
 
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	e.stray = false
@@ -168,6 +189,9 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
 			c.Unfocus()
 		}
+		return
+	}
+	if e.walk(k.Name) {
 		return
 	}
 	e.Entry.TypedKey(k)

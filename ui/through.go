@@ -13,6 +13,29 @@ type keyFunc func(fyne.KeyName, fyne.KeyModifier)
 type pick struct {
 	widget.Select
 	keys keyFunc
+	seen
+}
+
+// seen is part of a widget that tells when the keyboard comes to it, so that
+// what it lies in can scroll it into sight.
+type seen struct{ tell func(fyne.CanvasObject) }
+
+func (s *seen) onArrival(tell func(fyne.CanvasObject)) { s.tell = tell }
+
+func (s *seen) arrived(o fyne.CanvasObject) {
+	if s.tell != nil {
+		s.tell(o)
+	}
+}
+
+func (p *pick) FocusGained() {
+	p.Select.FocusGained()
+	p.arrived(p)
+}
+
+func (t *ticked) FocusGained() {
+	t.Check.FocusGained()
+	t.arrived(t)
 }
 
 func newPick(keys keyFunc, options []string, changed func(string)) *pick {
@@ -63,6 +86,7 @@ func (r *rows) TypedKey(e *fyne.KeyEvent) {
 type ticked struct {
 	widget.Check
 	keys keyFunc
+	seen
 }
 
 func newTicked(keys keyFunc, text string, changed func(bool)) *ticked {
