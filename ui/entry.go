@@ -127,24 +127,6 @@ func (e *entry) FocusGained() {
 	e.arrived(e)
 }
 
-// walk moves the keyboard from a single line to the field above or below and
-// reports whether the key asked for that.
-func (e *entry) walk(k fyne.KeyName) bool {
-	c := fyne.CurrentApp().Driver().CanvasForObject(e)
-	if e.MultiLine || e.commit == nil || c == nil {
-		return false
-	}
-	switch k {
-	case fyne.KeyDown:
-		c.FocusNext()
-	case fyne.KeyUp:
-		c.FocusPrevious()
-	default:
-		return false
-	}
-	return true
-}
-
 // MouseDown and Tapped bring the keyboard without a key.
 func (e *entry) MouseDown(m *desktop.MouseEvent) {
 	e.Entry.MouseDown(m)
@@ -191,7 +173,7 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		}
 		return
 	}
-	if e.walk(k.Name) {
+	if !e.MultiLine && e.commit != nil && nextField(e, k.Name) {
 		return
 	}
 	e.Entry.TypedKey(k)

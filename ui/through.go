@@ -28,6 +28,23 @@ func (s *seen) arrived(o fyne.CanvasObject) {
 	}
 }
 
+// nextField moves the keyboard to the field above or below and reports whether the
+// key asked for that.
+func nextField(from fyne.CanvasObject, k fyne.KeyName) bool {
+	c := fyne.CurrentApp().Driver().CanvasForObject(from)
+	switch {
+	case c == nil:
+		return false
+	case k == fyne.KeyDown:
+		c.FocusNext()
+	case k == fyne.KeyUp:
+		c.FocusPrevious()
+	default:
+		return false
+	}
+	return true
+}
+
 func (p *pick) FocusGained() {
 	p.Select.FocusGained()
 	p.arrived(p)
@@ -98,7 +115,9 @@ func newTicked(keys keyFunc, text string, changed func(bool)) *ticked {
 
 func (t *ticked) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
-	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+	case fyne.KeyUp, fyne.KeyDown:
+		nextField(t, e.Name)
+	case fyne.KeySpace, fyne.KeyLeft, fyne.KeyRight:
 		// The box's own, and no way to move parts unawares.
 	default:
 		t.keys(e.Name, heldMods())
