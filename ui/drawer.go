@@ -16,10 +16,12 @@ const (
 	statesTab
 	wiresTab
 	pinsTab
+	worstTab
 )
 
 // drawer holds what the computation says: findings, the drop ladder, the
-// operating states it is computed for, and the tables of wires and pins.
+// operating states it is computed for, the tables of wires and pins, and the
+// worst cases asked for.
 type drawer struct {
 	ed       *Editor
 	tabs     *container.AppTabs
@@ -28,18 +30,20 @@ type drawer struct {
 	states   *statePanel
 	wires    *tablePanel
 	pins     *tablePanel
+	worst    *worstPanel
 	stale    bool // the states panel waits to be seen
 }
 
 func newDrawer(ed *Editor) *drawer {
 	d := &drawer{ed: ed, findings: newFindingList(ed), ladder: newLadderPanel(ed), states: newStatePanel(ed),
-		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins)}
+		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins), worst: newWorstPanel(ed)}
 	d.tabs = container.NewAppTabs(
 		container.NewTabItem("Findings", panel(d.findings.box)),
 		container.NewTabItem("Drop ladder", panel(d.ladder.box)),
 		container.NewTabItem("Operating states", panel(d.states.box)),
 		container.NewTabItem("Wires", panel(d.wires.box)),
 		container.NewTabItem("Pins", panel(d.pins.box)),
+		container.NewTabItem("Worst cases", panel(d.worst.box)),
 	)
 	d.tabs.OnSelected = func(*container.TabItem) {
 		if d.stale {
@@ -109,6 +113,7 @@ func (d *drawer) studied() {
 	d.findings.refresh()
 	d.ladder.refresh()
 	d.tablesChanged()
+	d.worst.refresh()
 	title := "Findings"
 	if have := d.ed.study.have; have != nil {
 		c := countFindings(have.findings)

@@ -95,7 +95,8 @@ func (ed *Editor) take(d *schematic.Doc, f openFile) {
 // freshView shows a document that has just begun.
 func (ed *Editor) freshView() {
 	ed.study.job.drop()
-	ed.study.have, ed.study.chain, ed.study.mark, ed.study.drawn = nil, nil, tool.Hit{}, nil
+	ed.study.have, ed.study.chain, ed.study.mark, ed.study.way, ed.study.drawn = nil, nil, tool.Hit{}, nil, nil
+	ed.drawer.worst.forget()
 	ed.study.state = ed.firstState()
 	ed.useTool(selectTool)
 	ed.sheetView.fitted = false
@@ -290,6 +291,7 @@ func (ed *Editor) close() {
 		size := ed.win.Canvas().Size()
 		ed.store.Width, ed.store.Height = size.Width, size.Height
 		ed.keepSettings()
+		ed.drawer.worst.halt()
 		ed.file.close()
 		ed.prog.forget(ed)
 		ed.win.Close()

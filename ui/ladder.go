@@ -76,7 +76,7 @@ func (l *ladderPanel) refresh() {
 	}
 	l.notes.SetText(notes)
 	l.head.Refresh()
-	l.stop.enable(l.ed.study.mark.Ok)
+	l.stop.enable(l.ed.study.lit())
 	l.stairs.show(c)
 }
 

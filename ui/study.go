@@ -23,9 +23,19 @@ type study struct {
 	live  bool          // currents are shown on the drawing
 	have  *electricity
 	mark  tool.Hit // what is traced; not Ok when nothing is
-	chain *chain   // the traced circuit
+	way   *litWay  // what is lit instead: a way found by another enquiry
+	chain *chain   // the traced circuit, or that way
 	drawn *draw.Live
 }
+
+// litWay is a way of the current found for one document.
+type litWay struct {
+	doc   *schematic.Doc
+	chain *chain
+}
+
+// lit reports whether a circuit or a way is lit on the drawing.
+func (s *study) lit() bool { return s.mark.Ok || s.way != nil }
 
 // electricity is everything computed from one snapshot. It never changes.
 type electricity struct {
@@ -60,8 +70,14 @@ func compute(edits *netlist.Study, doc *schematic.Doc) *electricity {
 func (ed *Editor) studied() {
 	s := &ed.study
 	s.chain = nil
-	if s.have != nil && s.mark.Ok {
+	if s.way != nil && s.way.doc != ed.doc() {
+		s.way = nil
+	}
+	switch {
+	case s.have != nil && s.mark.Ok:
 		s.chain = chainOf(s.have, s.solution(), s.mark)
+	case s.way != nil:
+		s.chain = s.way.chain
 	}
 	// The same results keep the same value, so that the drawing is not made anew.
 	if p := s.picture(); !reflect.DeepEqual(p, s.drawn) {
@@ -79,6 +95,10 @@ func (ed *Editor) studied() {
 func (s *study) drop(d *schematic.Doc) {
 	if s.mark.Ok && d.Get(s.mark.Key) == nil {
 		s.mark, s.chain = tool.Hit{}, nil
+		s.drawn = s.picture()
+	}
+	if s.way != nil && s.way.doc != d {
+		s.way, s.chain = nil, nil
 		s.drawn = s.picture()
 	}
 	if (s.state != schematic.ID{}) && d.State(s.state) == nil {
@@ -199,7 +219,7 @@ func (ed *Editor) setLive(on bool) {
 
 // trace lights up the circuit through a pin, wire or part.
 func (ed *Editor) trace(h tool.Hit) {
-	ed.study.mark = h
+	ed.study.mark, ed.study.way = h, nil
 	ed.studied()
 	if h.Ok {
 		ed.drawer.open(ladderTab)
@@ -235,7 +255,6 @@ func chainOf(e *electricity, sol *netlist.Solution, h tool.Hit) *chain {
 		return nil
 	}
 	var tr netlist.Trace
-	c := &chain{lit: map[schematic.Key]bool{h.Key: true}}
 	switch h.Key.Type {
 	case schematic.TypeWire:
 		tr = sol.TraceWire(h.Key.ID)
@@ -248,12 +267,20 @@ func chainOf(e *electricity, sol *netlist.Solution, h tool.Hit) *chain {
 	default:
 		return nil
 	}
-	c.title = "Circuit of " + schematic.NameOf(e.doc.Get(h.Key))
+	title := "Circuit of " + schematic.NameOf(e.doc.Get(h.Key))
 	if h.Pin != "" {
-		c.title += " pin " + h.Pin
+		title += " pin " + h.Pin
 	}
+	return chainFrom(sol, tr, title, h.Key)
+}
+
+// chainFrom puts a way together for the drawing and the ladder; about is lit
+// whether the way leads through it or not.
+func chainFrom(sol *netlist.Solution, tr netlist.Trace, title string, about schematic.Key) *chain {
+	net := sol.Netlist
+	c := &chain{title: title, lit: map[schematic.Key]bool{about: true}}
 	for _, st := range tr.Main {
-		br := &e.net.Branches[st.Branch]
+		br := &net.Branches[st.Branch]
 		if br.IsSource() {
 			c.lit[br.Key()] = true
 			continue // the ladder starts at its voltage
@@ -264,18 +291,18 @@ func chainOf(e *electricity, sol *netlist.Solution, h tool.Hit) *chain {
 		v.from, v.to, v.known = a, b, okA && okB
 		c.steps = append(c.steps, v)
 		c.lit[v.key] = true
-		if p := e.doc.Part(v.key.ID); br.Role == netlist.RoleMate && p != nil {
+		if p := net.Doc.Part(v.key.ID); br.Role == netlist.RoleMate && p != nil {
 			c.lit[schematic.Key{Type: schematic.TypePart, ID: p.Mate}] = true
 		}
 		for _, n := range []int{st.From, st.To} {
-			node := e.net.Nodes[n]
+			node := net.Nodes[n]
 			if volt, ok := sol.VoltAt(n); ok && (node.Pin != schematic.PinRef{}) {
 				c.spot(node.Pin, volts(volt))
 			}
 		}
 	}
 	for _, i := range tr.Side {
-		c.lit[e.net.Branches[i].Key()] = true
+		c.lit[net.Branches[i].Key()] = true
 	}
 	switch {
 	case tr.NoSource && tr.NoGround:

@@ -23,6 +23,19 @@ func AddState(tx *Tx, name string, engine schematic.Engine) error {
 	return nil
 }
 
+// AddStateWith adds an operating state after the last one with switches and
+// outputs set as given.
+func AddStateWith(tx *Tx, name string, engine schematic.Engine, set []schematic.Setting) error {
+	if err := AddState(tx, name, engine); err != nil {
+		return err
+	}
+	all := tx.doc.States()
+	s := *all[len(all)-1]
+	s.Set = slices.Clone(set)
+	tx.Put(&s)
+	return nil
+}
+
 // SetState changes name, engine and notes of an operating state; change gets
 // a copy. What is switched on goes through [Switch] and [SetDuty].
 func SetState(tx *Tx, id schematic.ID, change func(*schematic.State)) error {
