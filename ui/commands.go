@@ -17,6 +17,7 @@ func newActionSet() action.Set { return action.Set{} }
 func (ed *Editor) registerActions() {
 	ed.fileActions()
 	ed.editActions()
+	ed.wireActions()
 	ed.selectActions()
 	ed.arrangeActions()
 	ed.viewActions()
@@ -81,14 +82,6 @@ func (ed *Editor) editActions() {
 			Help: "Go to a part, wire or note by its name", Run: ed.findDialog},
 		&action.Action{ID: "edit.details", Title: "Edit details", Menu: "Edit", Keys: []action.Key{action.K("Enter")}, Words: "properties value",
 			Help: "Put the keyboard into the first field of what is selected", Run: func() { ed.showDetails(); ed.details.takeKeyboard() }},
-		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "pair group",
-			Help: "Make the selected wires a twisted group", Run: func() { ed.bind(schematic.TwistGroup, "twist") }},
-		&action.Action{ID: "edit.screen", Title: "Put under one screen", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "shield group",
-			Help: "Put the selected wires under one screen", Run: func() { ed.bind(schematic.ScreenGroup, "screen") }},
-		&action.Action{ID: "edit.unbind", Title: "Take out of their groups", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "untwist unshield",
-			Help: "Take the selected wires out of twists and screens", Run: ed.unbind},
-		&action.Action{ID: "edit.straighten", Title: "Choose the path anew", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "straighten bends route",
-			Help: "Forget the bends of the selected wires", Run: ed.straighten},
 		&action.Action{ID: "edit.plug", Title: "Plug together", Menu: "Edit/Connectors", Enabled: ed.canPlug, Words: "mate connect halves",
 			Help: "Plug the two selected connector halves together", Run: func() { ed.plug(edit.Mate) }},
 		&action.Action{ID: "edit.unplug", Title: "Unplug", Menu: "Edit/Connectors", Enabled: ed.canUnplug, Words: "mate apart",
@@ -130,31 +123,6 @@ func (ed *Editor) what(keys []schematic.Key) string {
 
 func (ed *Editor) deleteSelection() {
 	ed.rearrange("delete", func(tx *edit.Tx, keys []schematic.Key) error { return edit.TakeOff(tx, ed.sheet, keys) })
-}
-
-func (ed *Editor) wiresSelected() bool { return len(ed.details.selectedWires()) > 0 }
-
-func (ed *Editor) wireIDs() []schematic.ID {
-	var ids []schematic.ID
-	for _, w := range ed.details.selectedWires() {
-		ids = append(ids, w.ID)
-	}
-	return ids
-}
-
-func (ed *Editor) bind(t schematic.GroupType, verb string) {
-	ids := ed.wireIDs()
-	ed.do(verb+" "+count(len(ids), "wire"), func(tx *edit.Tx) error { return edit.Bind(tx, t, ids) })
-}
-
-func (ed *Editor) unbind() {
-	ids := ed.wireIDs()
-	ed.do("take "+count(len(ids), "wire")+" out of groups", func(tx *edit.Tx) error {
-		if err := edit.Unbind(tx, schematic.TwistGroup, ids); err != nil {
-			return err
-		}
-		return edit.Unbind(tx, schematic.ScreenGroup, ids)
-	})
 }
 
 // prefixOf returns the letters of the one selected part or wire.

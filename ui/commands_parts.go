@@ -41,18 +41,6 @@ func (ed *Editor) unplug() {
 	ed.do("unplug "+p.Name, func(tx *edit.Tx) error { return edit.Unmate(tx, p.ID) })
 }
 
-func (ed *Editor) straighten() {
-	ids := ed.wireIDs()
-	ed.do("choose the path of "+count(len(ids), "wire")+" anew", func(tx *edit.Tx) error {
-		for _, id := range ids {
-			if err := edit.Straighten(tx, id); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-}
-
 // showHere offers the parts, and the symbols they have, to show one more time
 // on the sheet in sight.
 func (ed *Editor) showHere() {

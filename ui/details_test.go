@@ -419,7 +419,7 @@ func TestBendsByMenu(t *testing.T) {
 	require.Equal(t, "Take this bend out", items[0].Label)
 	items[0].Action()
 	r.choose(r.named("W7"))
-	r.do("edit.straighten")
+	r.do("wires.anew")
 	assert.Len(t, r.doc().Path(r.wire("W7")), n)
 	parts := r.doc().Len(schematic.TypePart)
 	r.bendItems(r.wire("W7"), geom.Pt(500, 1900))[1].Action()

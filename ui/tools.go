@@ -126,7 +126,7 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 	add("check.trace", "edit.details", "view.fitsel", "", "edit.rotate", "edit.mirror", "edit.duplicate", "")
 	if w := ed.doc().Wire(h.Key.ID); w != nil && h.Key.Type == schematic.TypeWire {
 		items = append(items, ed.bendItems(w, at)...)
-		add("edit.straighten", "", "edit.twist", "edit.screen", "edit.unbind", "")
+		add("wires.anew", "", "edit.twist", "edit.screen", "edit.unbind", "")
 	}
 	if ed.canPlug() || ed.canUnplug() {
 		add("edit.plug", "edit.unplug", "")

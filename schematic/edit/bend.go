@@ -144,14 +144,34 @@ func RemoveBend(tx *Tx, wire schematic.ID, bend int) error {
 	return tx.redraw(w, out)
 }
 
-// Straighten forgets the bends of a wire, so that its path is chosen from the
-// way its pins face.
+// Straighten forgets the bends of a wire and chooses its way anew.
 func Straighten(tx *Tx, wire schematic.ID) error {
 	w := tx.doc.Wire(wire)
 	if w == nil {
 		return fmt.Errorf("the wire is no longer there")
 	}
-	tx.EditWire(wire, func(w *schematic.Wire) { w.Via = nil })
+	via := tx.way(w)
+	tx.EditWire(wire, func(w *schematic.Wire) { w.Via = via })
+	return nil
+}
+
+// SetBends gives wires bends that were found for this snapshot; wires that are
+// gone are passed over.
+func SetBends(tx *Tx, vias route.Vias) error {
+	var puts []schematic.Item
+	for id, via := range vias {
+		w := tx.doc.Wire(id)
+		if w == nil {
+			continue
+		}
+		if err := onSheet(w.Name, via...); err != nil {
+			return err
+		}
+		c := *w
+		c.Via = orNil(slices.Clone(via))
+		puts = append(puts, &c)
+	}
+	tx.Put(puts...)
 	return nil
 }
 

@@ -53,13 +53,17 @@ func order(legs []leg) {
 // context that was cancelled. Done, which may be nil, is told how far it is.
 func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []schematic.ID, done func(of, n int)) (Vias, error) {
 	var legs []leg
-	var ids []schematic.ID
 	for _, id := range wires {
-		if w := d.Wire(id); w != nil && w.Sheet == sheet && !slices.Contains(ids, id) {
-			legs, ids = append(legs, legOf(d, w)), append(ids, id)
+		if w := d.Wire(id); w != nil && w.Sheet == sheet {
+			legs = append(legs, legOf(d, w))
 		}
 	}
 	order(legs)
+	legs = slices.CompactFunc(legs, func(a, b leg) bool { return a.wire == b.wire })
+	ids := make([]schematic.ID, len(legs))
+	for i, l := range legs {
+		ids[i] = l.wire.ID
+	}
 	b := Of(d, sheet)
 	b.Without(ids...)
 	// First each in turn among those already led, then each once more among all.

@@ -11,9 +11,11 @@ import (
 // Board is a sheet as the router sees it. It is not safe for concurrent use;
 // [Of] gives each caller one of its own over shared data.
 type Board struct {
-	plan  *plan // as the document has it
-	more  plan  // added since
-	gone  map[schematic.ID]bool
+	plan *plan // as the document has it
+	more plan  // added since
+	gone map[schematic.ID]bool
+	// owned are the things among more by what they belong to.
+	owned map[schematic.ID][]int
 	steps int // states looked at in searches so far
 }
 
@@ -152,29 +154,33 @@ func (b *Board) Without(ids ...schematic.ID) {
 	for _, id := range ids {
 		b.gone[id] = true
 	}
-	for i := range b.more.things {
-		if t := &b.more.things[i]; slices.Contains(ids, t.owner) {
-			t.area = geom.EmptyRect()
+	for _, id := range ids {
+		for _, i := range b.owned[id] {
+			b.more.things[i].area = geom.EmptyRect()
 		}
+		delete(b.owned, id)
 	}
 }
 
 // AddWire puts a wire on the board as it would be drawn. One the document has
 // must be taken off before.
 func (b *Board) AddWire(w *schematic.Wire, path geom.Path) {
-	b.room()
-	b.more.addWire(w, path)
+	b.add(w.ID, func() { b.more.addWire(w, path) })
 }
 
 // AddPart puts a part as the document d has it on the board.
 func (b *Board) AddPart(d *schematic.Doc, p *schematic.Part, sheet schematic.ID) {
-	b.room()
-	b.more.addPart(d, p, sheet, nil)
+	b.add(p.ID, func() { b.more.addPart(d, p, sheet, nil) })
 }
 
-func (b *Board) room() {
+func (b *Board) add(owner schematic.ID, f func()) {
 	if b.more.heads == nil {
-		b.more = lay(b.plan.bounds)
+		b.more, b.owned = lay(b.plan.bounds), map[schematic.ID][]int{}
+	}
+	from := len(b.more.things)
+	f()
+	for i := from; i < len(b.more.things); i++ {
+		b.owned[owner] = append(b.owned[owner], i)
 	}
 }
 

@@ -1,0 +1,142 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"sync/atomic"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/schematic"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/route"
+	"loomwright/ui/action"
+)
+
+// wireActions are the commands for wires.
+func (ed *Editor) wireActions() {
+	ed.actions.Add(
+		&action.Action{ID: "wires.anew", Title: "Route anew", Menu: "Edit/Wires", Keys: []action.Key{action.C("R")}, Enabled: ed.wiresSelected, Words: "straighten bends path way reroute automatic",
+			Help: "Forget the bends of the selected wires and find the best way round parts and other wires", Run: ed.routeSelected},
+		&action.Action{ID: "wires.tidy", Title: "Tidy all wires of this sheet", Menu: "Edit/Wires", Enabled: ed.anyWires, Words: "route automatic clean bends path way",
+			Help: "Find the best way for every wire of the sheet in sight; one step back brings the old bends again", Run: ed.tidySheet},
+		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: ed.wiresSelected, Words: "pair group",
+			Help: "Make the selected wires a twisted group", Run: func() { ed.bind(schematic.TwistGroup, "twist") }},
+		&action.Action{ID: "edit.screen", Title: "Put under one screen", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "shield group",
+			Help: "Put the selected wires under one screen", Run: func() { ed.bind(schematic.ScreenGroup, "screen") }},
+		&action.Action{ID: "edit.unbind", Title: "Take out of their groups", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "untwist unshield",
+			Help: "Take the selected wires out of twists and screens", Run: ed.unbind},
+	)
+}
+
+func (ed *Editor) wiresSelected() bool { return len(ed.details.selectedWires()) > 0 }
+
+func (ed *Editor) wireIDs() []schematic.ID {
+	var ids []schematic.ID
+	for _, w := range ed.details.selectedWires() {
+		ids = append(ids, w.ID)
+	}
+	return ids
+}
+
+// anyWires reports whether the sheet in sight has wires.
+func (ed *Editor) anyWires() bool { return len(ed.wiresHere()) > 0 }
+
+func (ed *Editor) wiresHere() []schematic.ID {
+	var ids []schematic.ID
+	for w := range ed.doc().Wires() {
+		if w.Sheet == ed.sheet {
+			ids = append(ids, w.ID)
+		}
+	}
+	return ids
+}
+
+func (ed *Editor) routeSelected() {
+	ids := ed.wireIDs()
+	ed.routeAnew("route "+ed.what(ed.sess.Selection())+" anew", ids)
+}
+
+func (ed *Editor) tidySheet() { ed.routeAnew("tidy the wires of the sheet", ed.wiresHere()) }
+
+// fewWires are routed while the window waits: they take less than a frame.
+const fewWires = 8
+
+// routeAnew finds new ways for wires as one step of the history. Many are
+// routed beside the window, with progress and a way to stop.
+func (ed *Editor) routeAnew(label string, wires []schematic.ID) {
+	doc := ed.doc()
+	if len(wires) <= fewWires {
+		vias, _ := anew(context.Background(), doc, wires, nil)
+		ed.rerouted(label, vias)
+		return
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	bar := widget.NewProgressBar()
+	b := &box{title: "Routing " + count(len(wires), "wire"), size: fyne.NewSize(420, 0), content: container.NewVBox(bar), answers: []answer{{text: "Stop", stays: true, deed: stop}}}
+	ed.openBox(b)
+	var last atomic.Int64
+	ed.crew.spawn(func() {
+		vias, err := anew(ctx, doc, wires, func(of, n int) {
+			if now := time.Now().UnixMilli(); now-last.Load() > 50 {
+				last.Store(now)
+				ed.crew.post(func() { bar.SetValue(float64(n) / float64(of)) })
+			}
+		})
+		ed.crew.post(func() {
+			stop()
+			b.close()
+			switch {
+			case errors.Is(err, context.Canceled):
+				ed.status.warn("routing stopped, nothing was changed")
+			case ed.doc() != doc:
+				ed.status.warn("the drawing changed meanwhile, nothing was routed: try again")
+			default:
+				ed.rerouted(label, vias)
+			}
+		})
+	})
+}
+
+func (ed *Editor) rerouted(label string, vias route.Vias) {
+	if len(vias) == 0 {
+		ed.status.tell("the wires take the best way already")
+		return
+	}
+	if ed.do(label, func(tx *edit.Tx) error { return edit.SetBends(tx, vias) }) {
+		ed.status.tell(count(len(vias), "wire") + " routed anew")
+	}
+}
+
+// anew is [route.Anew] for wires of several sheets.
+func anew(ctx context.Context, doc *schematic.Doc, wires []schematic.ID, done func(of, n int)) (route.Vias, error) {
+	all := route.Vias{}
+	for _, s := range doc.Sheets() {
+		vias, err := route.Anew(ctx, doc, s.ID, wires, done)
+		if err != nil {
+			return nil, err
+		}
+		for id, via := range vias {
+			all[id] = via
+		}
+	}
+	return all, nil
+}
+
+func (ed *Editor) bind(t schematic.GroupType, verb string) {
+	ids := ed.wireIDs()
+	ed.do(verb+" "+count(len(ids), "wire"), func(tx *edit.Tx) error { return edit.Bind(tx, t, ids) })
+}
+
+func (ed *Editor) unbind() {
+	ids := ed.wireIDs()
+	ed.do("take "+count(len(ids), "wire")+" out of groups", func(tx *edit.Tx) error {
+		if err := edit.Unbind(tx, schematic.TwistGroup, ids); err != nil {
+			return err
+		}
+		return edit.Unbind(tx, schematic.ScreenGroup, ids)
+	})
+}
