@@ -32,6 +32,8 @@ func TestCoilDuty(t *testing.T) {
 		{"intermittent, cranking", "is short", plan("solenoid-intermittent", "cranking", "on"), ""},
 		{"intermittent, off", "", plan("solenoid-intermittent", "running", "off"), ""},
 		{"intermittent, running", "", plan("solenoid-intermittent", "running", "on"), "warning K1 in on 12.57 V"},
+		{"a quarter of the voltage, just inside", "2.99 of 3 V", "G1 battery volt=2.99 ohm=0\nK1 solenoid-intermittent\nW1 G1.+ K1.86" + fat + "\nW3 K1.85 G1.-" + fat + "\nstate on running", ""},
+		{"a quarter of the voltage, just outside", "", "G1 battery volt=3.01 ohm=0\nK1 solenoid-intermittent\nW1 G1.+ K1.86" + fat + "\nW3 K1.85 G1.-" + fat + "\nstate on running", "warning K1 in on 3.01 V"},
 		{"relay", "its duty is not given as short", plan("relay-make", "running", "on"), ""},
 		{"starter held in", "", "G1 battery ohm=0\nM1 starter-motor amp=150\nW1 G1.+ M1.30" + fat + "\nW2 M1.31 G1.-" + fat + "\nW3 G1.+ M1.50" + fat + "\nstate run running", "warning M1 in run 12.6 V"},
 	})

@@ -33,7 +33,7 @@ func TestCavities(t *testing.T) {
 		{"just inside, thick", "", wire("4mm2"), ""},
 		{"just outside, thick", "", wire("4.01mm2"), "warning X1 W1 at 1 4.01 > 4 mm2"},
 		{"gauge", "AWG 10 is 5.26 mm²", wire("AWG10"), "warning X1 W1 at 1 5.261 > 4 mm2"},
-		{"size unknown", "the rule about missing data asks for it", wire("-"), ""},
+		{"size unknown", "another rule asks for it", wire("-"), ""},
 		{"width unknown", "nothing to hold it against", halves + "E1 lamp\nW1 X1.1 E1.1 25mm2 9", ""},
 		{"width on no list", "", halves + "housing X1 width=3.3\nE1 lamp\nW1 X1.1 E1.1 25mm2 9", ""},
 	})

@@ -54,6 +54,10 @@ func runFloating(r *run) {
 			text = fmt.Sprintf("From %s no way leads to a source.", r.n.Nodes[br.A].Name)
 		}
 		f := Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Text: text}
+		if p := r.behindUnknown(i, plus, minus); p != nil {
+			f.Severity, f.Missing = NotAssessed, "the kind "+p.Kind+" of "+p.Name
+			f.Text = fmt.Sprintf("Whether %s has a circuit is not assessed: it hangs on %s, of a kind nobody defines.", br.Name(), p.Name)
+		}
 		for _, node := range []int{br.A, br.B} {
 			if pin := r.n.Nodes[node].Pin; pin.Pin != "" && !r.reaches(i, node) {
 				f.Pins = append(f.Pins, pin)
@@ -74,23 +78,65 @@ func (r *run) innerOnly(br *netlist.Branch) bool {
 	return false
 }
 
+// behindUnknown returns a part of a kind nobody defines at which a way from an
+// end of a load, that leads to no source, stops.
+func (r *run) behindUnknown(load int, plus, minus bool) *schematic.Part {
+	if len(r.n.Unknown) == 0 {
+		return nil
+	}
+	br := &r.n.Branches[load]
+	for _, end := range []struct {
+		node int
+		fed  bool
+	}{{br.A, plus}, {br.B, minus}} {
+		if end.fed {
+			continue
+		}
+		for _, node := range r.nodesFrom(load, end.node) {
+			for _, i := range r.n.At(node) {
+				w := r.n.Branches[i].Wire
+				if w == nil {
+					continue
+				}
+				for _, id := range []schematic.ID{w.A.Part, w.B.Part} {
+					if p := r.doc.Part(id); p != nil && r.doc.KindOf(p) == nil {
+						return p
+					}
+				}
+			}
+		}
+	}
+	return nil
+}
+
 // reaches reports whether a source can be reached from a node without going
 // through a branch.
 func (r *run) reaches(without, from int) bool {
-	seen := map[int]bool{from: true}
-	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
-		for _, i := range r.n.At(todo[0]) {
-			br := &r.n.Branches[i]
-			if isSupply(br) {
+	for _, node := range r.nodesFrom(without, from) {
+		for _, i := range r.n.At(node) {
+			if isSupply(&r.n.Branches[i]) {
 				return true
 			}
-			to := br.Other(todo[0])
-			if i == without || seen[to] || br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemOpen {
-				continue
-			}
-			seen[to] = true
-			todo = append(todo, to)
 		}
 	}
 	return false
+}
+
+// nodesFrom lists the nodes that can be reached from one without going through
+// a branch, or through a source.
+func (r *run) nodesFrom(without, from int) []int {
+	seen := map[int]bool{from: true}
+	nodes := []int{from}
+	for k := 0; k < len(nodes); k++ {
+		for _, i := range r.n.At(nodes[k]) {
+			br := &r.n.Branches[i]
+			to := br.Other(nodes[k])
+			if i == without || seen[to] || isSupply(br) || br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemOpen {
+				continue
+			}
+			seen[to] = true
+			nodes = append(nodes, to)
+		}
+	}
+	return nodes
 }

@@ -31,6 +31,7 @@ func TestGroundLiftedByOthers(t *testing.T) {
 		{"just inside", "20.95 A over 4.1 m of 1.16 mΩ/m: 99.6 mV", "limit ground_volt=0.1\nW4 M1.32 GND1.1" + fat + "\nW5 GND2.1 G1.- 16mm2 4100", ""},
 		{"just outside", "4.872 mΩ · (19.83 + 1) A, of which 1 A makes 5 mV; the motor alone makes 97 mV and is lifted too", "W4 M1.32 GND1.1" + fat + "\nW5 GND2.1 G1.- 16mm2 4200",
 			"warning M1 at 32 0.1015 > 0.1 V [use 20 mm² for W5]\nwarning E1 at - 0.1015 > 0.1 V [use 20 mm² for W5]"},
+		{"length missing", "another rule asks for it", "W4 M1.32 GND1.1" + fat + "\nW5 GND2.1 G1.- 16mm2 -", ""},
 		{"only while the other runs", "6.96 mΩ · (12/0.617 + 1) A; the switch has 10 mΩ", "S1 switch-toggle\nW4 M1.32 S1.82" + fat + "\nW6 S1.82a GND1.1" + fat + "\nW5 GND2.1 G1.- 16mm2 6000\nstate off off\nstate on off S1=on", "warning E1 at - in on 0.1423 > 0.1 V [use 25 mm² for W5]"},
 	})
 }
@@ -41,6 +42,7 @@ func TestGroundJoint(t *testing.T) {
 		{"default", "0.5 mΩ", "GND1 ground-body", ""},
 		{"just inside", "", "GND1 ground-engine joint_ohm=0.0025", ""},
 		{"just outside", "", "GND1 ground-body joint_ohm=0.0026", "warning GND1 0.0026 > 0.0025 ohm"},
+		{"resistance that cannot be", "another rule asks for it", "GND1 ground-body joint_ohm=-1", ""},
 		{"no ground stud", "a bus bar is no bond", "X1 stud\nX1.1 stud joint_ohm=0.01", ""},
 	})
 }

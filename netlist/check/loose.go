@@ -30,6 +30,9 @@ func (r *run) loose(br *netlist.Branch, e schematic.End, node int, end string) {
 	if r.n.Nodes[node].Pin.Pin != "" {
 		return
 	}
+	if p := r.doc.Part(e.Part); p != nil && r.doc.KindOf(p) == nil {
+		return // another rule asks for the kind
+	}
 	what := "is not connected"
 	if !e.Loose() {
 		what = fmt.Sprintf("names a pin %q that does not exist", e.Pin)

@@ -19,7 +19,7 @@ var circuitPages = []page{
 	{
 		rule:    "fed while switched off",
 		why:     "Lamps glow, relays stay on, engines run on after the key is off: current finds a way through other loads.",
-		formula: "I ≥ 0.5 mA in a load whose own circuit is open in that state, found from the computed currents.",
+		formula: "I ≥ 0.5 mA and U ≥ 5 % of the system's voltage in a load whose own circuit is open in that state; for indicators the current alone.",
 		mend:    "Put a diode into the branch that feeds back, or split the feeds.",
 		blind:   "Loads that never have a circuit without others, such as two in series.",
 	},

@@ -45,6 +45,7 @@ func TestVoltageTooLowToWork(t *testing.T) {
 		{"just inside", "", unit("6.01"), ""},
 		{"just outside", "", unit("5.98"), "warning E1 5.98 > 6 V"},
 		{"off", "", "G1 battery\nS1 switch-toggle\nE1 load-two-pin amp=1 min_volt=6\nW1 G1.+ S1.82" + fat + "\nW3 S1.82a E1.+" + fat + "\nW2 E1.- G1.-" + fat, ""},
+		{"current unknown", "another rule asks for it", "G1 battery volt=3 ohm=0\nE1 load-two-pin min_volt=6\nW1 G1.+ E1.+" + fat + "\nW2 E1.- G1.-" + fat, ""},
 		{"no voltage given", "nothing to hold it against", "G1 battery volt=3 ohm=0\nE1 lamp watt=5\nW1 G1.+ E1.1" + fat + "\nW2 E1.2 G1.-" + fat, ""},
 		{"coil pulls in", "12·80/114 = 8.42 V", coil("34"), ""},
 		{"coil does not pull in", "12·80/115 = 8.348 V", coil("35"), "warning K1 8.348 > 8.4 V"},
@@ -76,6 +77,7 @@ func TestLoadWithoutCircuit(t *testing.T) {
 		{"nothing", "", "", "warning E1 at 1 at 2"},
 		{"ground not tied to the battery", "", "GND1 ground-body\nW2 F1.2 E1.1 1mm2 100\nW3 E1.2 GND1.1 1mm2 100", "warning E1 at 2"},
 		{"both ends at the same point", "", "W2 F1.2 E1.1 1mm2 100\nW3 E1.2 F1.2 1mm2 100", "warning E1"},
+		{"by a part of unknown kind", "unknown is never a pass, and no verdict either", "Z1 nobody-knows-this\nW2 F1.2 Z1.1 1mm2 100\nW4 Z1.2 E1.1 1mm2 100\nW3 E1.2 G1.- 1mm2 100", "not assessed E1 at 1 without the kind nobody-knows-this of Z1"},
 		{"in series with another load", "there is a circuit", "E2 lamp watt=5\nW2 F1.2 E1.1 1mm2 100\nW3 E1.2 E2.1 1mm2 100\nW4 E2.2 G1.- 1mm2 100", ""},
 		{"sensor on a regulator", "the regulator is its source", "A1 control-unit running_amp=1 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground\nA1.3 sensor-supply\nA1.4 sensor-ground\nA1.5 input-digital\nB1 sensor-pressure\n" +
 			"W2 F1.2 A1.1 1mm2 100\nW3 A1.2 G1.- 1mm2 100\nW4 A1.3 B1.1 1mm2 100\nW5 B1.3 A1.4 1mm2 100\nW6 F1.2 E1.1 1mm2 9\nW7 E1.2 G1.- 1mm2 9", ""},
@@ -96,6 +98,7 @@ func TestLooseWireEnd(t *testing.T) {
 		{"parked", "kept on purpose", "W1 E1.1 loose 1mm2 100 parked", ""},
 		{"parked and live", "", "W1 loose G1.+ 1mm2 100 parked", "warning W1 12.5 V"},
 		{"pin that does not exist", "", "W1 E1.1 E1.7 1mm2 100", "note W1"},
+		{"at a part of unknown kind", "another rule asks for the kind", "Z1 nobody-knows-this\nW1 G1.+ Z1.1 1mm2 100", ""},
 	})
 }
 
@@ -126,8 +129,8 @@ func TestOutOfScope(t *testing.T) {
 		{"pretensioner", "", "label E2 pretensioner, left", "note E2"},
 		{"brakes", "", "label E2 anti-lock control", "note E2"},
 		{"fuel line", "", "label E2 fuel line heater", "note E2"},
-		{"60 V", "up to 60 V is in", "G1 battery volt=60", ""},
-		{"61 V", "", "G1 battery volt=61\nW2 G1.- E1.2 1mm2 9", "note G1 61 > 60 V\nnote G1 61 > 60 V"},
+		{"60 V, just inside", "up to 60 V is in", "G1 battery volt=60", ""},
+		{"61 V, just outside", "", "G1 battery volt=61\nW2 G1.- E1.2 1mm2 9", "note G1 61 > 60 V\nnote G1 61 > 60 V"},
 		{"system", "", "volts 72", "note 72 > 60 V"},
 		{"in series", "5 × 12.6 V", "G1 battery\nG2 battery\nG3 battery\nG4 battery\nG5 battery\nW2 G1.+ G2.- 1mm2 9\nW3 G2.+ G3.- 1mm2 9\nW4 G3.+ G4.- 1mm2 9\nW5 G4.+ G5.- 1mm2 9", "note G5 63 > 60 V"},
 	})
@@ -161,6 +164,7 @@ func TestShortAcrossASource(t *testing.T) {
 	tryRule(t, "short across a source", base, []ruleCase{
 		{"none", "", "", ""},
 		{"by a wire", "", "W1 G1.+ G1.- 1mm2 9", "error W1"},
+		{"by a wire of unknown length and size", "it is one all the same; another rule asks for them", "W1 G1.+ G1.- - -", "error W1"},
 		{"by a switch", "at rest it is open, but not for ever", "S1 switch-toggle\nW1 G1.+ S1.82 1mm2 9\nW2 S1.82a G1.- 1mm2 9", "warning S1"},
 		{"by a diode", "", "V1 diode\nW1 G1.+ V1.A 1mm2 9\nW2 V1.K G1.- 1mm2 9", "error V1"},
 	})
@@ -171,6 +175,7 @@ func TestDiodeTheWrongWayRound(t *testing.T) {
 	tryRule(t, "diode the wrong way round", base, []ruleCase{
 		{"right", "", "W1 G1.+ V1.A 1mm2 9\nW2 V1.K E1.1 1mm2 9", ""},
 		{"wrong", "", "W1 G1.+ V1.K 1mm2 9\nW2 V1.A E1.1 1mm2 9", "warning V1"},
+		{"wrong, load of unknown power", "it blocks all the same; another rule asks for the power", "E2 lamp\nW3 E2.2 G1.- 1mm2 9\nW1 G1.+ V1.K 1mm2 9\nW2 V1.A E2.1 1mm2 9", "warning V1"},
 	})
 }
 
@@ -179,6 +184,7 @@ func TestFedTheWrongWayRound(t *testing.T) {
 	tryRule(t, "fed the wrong way round", base, []ruleCase{
 		{"right", "", "W1 G1.+ E1.+ 1mm2 9\nW2 E1.- G1.- 1mm2 9", ""},
 		{"wrong", "", "W1 G1.+ E1.- 1mm2 9\nW2 E1.+ G1.- 1mm2 9", "error E1"},
+		{"wrong, current unknown", "another rule asks for it", "E2 load-two-pin\nW1 G1.+ E2.- 1mm2 9\nW2 E2.+ G1.- 1mm2 9", ""},
 	})
 }
 
@@ -188,6 +194,7 @@ func TestSupplyAtItsLimit(t *testing.T) {
 	}
 	tryRule(t, "supply at its limit", "", []ruleCase{
 		{"overloaded", "100 A of 60 A", plan("100"), "warning G2 in run"},
+		{"limit unknown", "another rule asks for it", strings.Replace(plan("100"), "limit_amp=60", "", 1), ""},
 		{"a third", "12.6 V behind 6 mΩ take what is left", strings.Replace(plan("20"), "limit_amp=60", "limit_amp=600", 1), ""},
 	})
 }
@@ -195,20 +202,26 @@ func TestSupplyAtItsLimit(t *testing.T) {
 func TestSneakPaths(t *testing.T) {
 	const fed = "G1 battery volt=12\nS1 switch-toggle\nE1 load-two-pin amp=0.5 min_volt=6\nY1 injector-high ohm=14\nW1 G1.+ S1.82" + fat + "\nW2 S1.82a E1.+" + fat + "\nW3 E1.- G1.-" + fat +
 		"\nW4 G1.+ Y1.1" + fat + "\nstate off off\nstate on off S1=on\n"
+	const led = "H1 indicator-led\nS2 switch-toggle\nW8 G1.+ S2.82" + fat + "\nW9 S2.82a H1.+" + fat + "\nW10 H1.- G1.-" + fat + "\n"
 	tryRule(t, "fed while switched off", fed, []ruleCase{
 		{"apart", "", "W5 Y1.2 G1.-" + fat, ""},
 		{"joined", "12 V less 14 Ω · i, and i = 0.5 A · x(2 − x) with x = U/6 V: the valve feeds the unit backwards", "W5 Y1.2 E1.+" + fat, "warning E1 Y1 in off 0.4897 A"},
+		{"just inside", "10 V / (680 Ω + 10 Ω + 19.6 kΩ) = 0.493 mA through an LED, which takes a little less than 2 V then", led + "R1 resistor ohm=19600\nW5 G1.+ R1.1" + fat + "\nW6 R1.2 H1.+" + fat, ""},
+		{"just outside", "19.2 kΩ", led + "R1 resistor ohm=19200\nW5 G1.+ R1.1" + fat + "\nW6 R1.2 H1.+" + fat, "warning H1 R1 in off 0.0005056 A"},
+		{"current unknown", "another rule asks for it", "E2 load-two-pin\nW5 S1.82a E2.+" + fat + "\nW6 E2.- G1.-" + fat, ""},
 	})
 	const two = "G1 battery volt=12 ohm=0\nF1 fuse-regular amp=10\nF2 fuse-regular amp=10\nE1 lamp watt=21\nE2 lamp watt=21\n" +
 		"W1 G1.+ F1.1" + fat + "\nW2 G1.+ F2.1" + fat + "\nW3 F1.2 E1.1" + fat + "\nW4 F2.2 E2.1" + fat + "\nW5 E1.2 G1.-" + fat + "\nW6 E2.2 G1.-" + fat + "\nstate on off\nstate run running\n"
 	tryRule(t, "two fuses feed one net", two, []ruleCase{
 		{"apart", "", "", ""},
 		{"joined", "said once, in the first state", "W7 E1.1 E2.1" + fat, "warning F1 F2 in on"},
+		{"joined, a rating unknown", "they are two all the same; another rule asks for the rating", "F3 fuse-regular\nW8 G1.+ F3.1" + fat + "\nW9 F3.2 E1.1" + fat, "warning F1 F3 in on"},
 	})
 	const unit = "G1 battery\nA1 control-unit running_amp=0.5 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground\nA1.3 sensor-ground\nGND1 ground-engine\nGND2 ground-engine\n" +
 		"W1 G1.+ A1.1" + fat + "\nW2 A1.2 G1.-" + fat + "\nW5 GND2.1 G1.-" + fat + "\n"
 	tryRule(t, "ground loop", unit, []ruleCase{
 		{"at the unit alone", "", "SP1 splice\nW6 A1.3 SP1.1" + fat, ""},
 		{"also at the engine", "", "W6 A1.3 GND1.1" + fat, "warning A1 W6 GND1 GND2 W5 at 3"},
+		{"also at the engine, length unknown", "it is one all the same; another rule asks for the length", "W6 A1.3 GND1.1 - -", "warning A1 W6 GND1 GND2 W5 at 3"},
 	})
 }

@@ -48,6 +48,7 @@ func TestSensorGroundShared(t *testing.T) {
 		{"two sensors at a stud", "each has a wire of its own", "B2 sensor-pressure\nW1 B1.3 GND1.1 0.5mm2 900\nW2 B2.3 GND1.1 0.5mm2 900", "warning B1 GND1 at 3 at 1\nwarning B2 GND1 at 3 at 1"},
 		{"sensor at a stud", "the unit measures against its own ground", "W1 B1.3 GND1.1 0.5mm2 900", "warning B1 GND1 at 3 at 1"},
 		{"with a load", "2 A through the sensor ground", "W1 B1.3 A1.6 0.5mm2 900\nW2 E1.- A1.6 0.5mm2 900\nW3 E1.+ G1.+ 0.5mm2 900", "warning A1 E1 at 6 at - 2 A"},
+		{"with a load of unknown current", "it is its return all the same; another rule asks for the current", "E2 load-two-pin\nW1 B1.3 A1.6 0.5mm2 900\nW2 E2.- A1.6 0.5mm2 900\nW3 E2.+ G1.+ 0.5mm2 900", "warning A1 E2 at 6 at -"},
 		{"with a load that is off", "it is its return all the same", "W1 B1.3 A1.6 0.5mm2 900\nW2 E1.- A1.6 0.5mm2 900", "warning A1 E1 at 6 at -"},
 	})
 }
