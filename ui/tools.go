@@ -40,6 +40,12 @@ func (ed *Editor) drawActions() {
 			ed.win.Canvas().Focus(ed.tray.search)
 			ed.tray.search.TypedShortcut(&fyne.ShortcutSelectAll{})
 		}})
+	ed.actions.Add(
+		&action.Action{ID: "draw.connector", Title: "New connector…", Menu: "Draw", Keys: []action.Key{{Mods: action.Shift, Name: "X"}}, Words: "multiway housing cavity plug socket header pin table spreadsheet",
+			Help: "Make a connector of any number of cavities, with the wires at it", Run: ed.newConnector},
+		&action.Action{ID: "edit.pintable", Title: "Pin table…", Menu: "Edit/Connectors", Keys: []action.Key{{Mods: action.Shift, Name: "P"}}, Words: "cavities pins pinout spreadsheet connector wires",
+			Help: "Edit the cavities and wires of the selected connector as a table", Enabled: func() bool { return ed.ownPinsSelected() != nil }, Run: ed.editPinTable},
+	)
 }
 
 // useTool takes a tool in hand.

@@ -33,7 +33,7 @@ var mayImport = map[string]string{
 	"netlist/dc":         "",
 	"netlist":            "netlist/dc schematic schematic/catalog calc calc/unit calc/tables",
 	"netlist/check":      "netlist netlist/dc calc calc/unit calc/tables schematic",
-	"netlist/table":      "netlist netlist/check calc/unit schematic schematic/edit",
+	"netlist/table":      "netlist netlist/check calc/unit calc/tables schematic schematic/edit",
 	"ui/view":            below,
 	"ui/tool":            below,
 	"ui/action":          below,

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"loomwright/calc/tables"
@@ -84,24 +85,44 @@ func (r *run) wireInContact(p *schematic.Part, ref schematic.PinRef, w *schemati
 	if p.Housing == nil {
 		return
 	}
-	width, ok := p.Housing.ContactMM.Get()
 	area, known := w.Size.AreaMM2()
-	list := tables.ContactWires()
-	row, found := list.Find(func(c tables.ContactWireRow) bool { return c.TabMM == width })
-	if !ok || !known || !found || area >= row.MinMM2 && area <= row.MaxMM2 {
+	least, most, source, ok := contactWires(p.Housing)
+	if !ok || !known || area >= least && area <= most {
 		return // another rule asks for the size of the wire
 	}
-	f := Finding{Severity: Warning, Items: []schematic.Key{p.Key(), w.Key()}, Pins: []schematic.PinRef{ref}, Unit: "mm2", Value: schematic.Some(area), Source: list.Source.String()}
-	at := p.Name + "." + ref.Pin
-	if area < row.MinMM2 {
-		f.Limit, f.Margin = schematic.Some(row.MinMM2), schematic.Some(area-row.MinMM2)
-		f.Text = fmt.Sprintf("%s (%s) is thin for the %s contact of %s, which takes %s to %s mm².", w.Name, w.Size, mm(width), at, num(row.MinMM2), num(row.MaxMM2))
-	} else {
-		f.Limit, f.Margin = schematic.Some(row.MaxMM2), schematic.Some(row.MaxMM2-area)
-		f.Text = fmt.Sprintf("%s (%s) is thick for the %s contact of %s, which takes %s to %s mm².", w.Name, w.Size, mm(width), at, num(row.MinMM2), num(row.MaxMM2))
+	f := Finding{Severity: Warning, Items: []schematic.Key{p.Key(), w.Key()}, Pins: []schematic.PinRef{ref}, Unit: "mm2", Value: schematic.Some(area), Source: source}
+	at := "contact of " + p.Name + "." + ref.Pin
+	if width, given := p.Housing.ContactMM.Get(); given {
+		at = mm(width) + " " + at
 	}
+	word := "thin"
+	f.Limit, f.Margin = schematic.Some(least), schematic.Some(area-least)
+	if area > most {
+		word = "thick"
+		f.Limit, f.Margin = schematic.Some(most), schematic.Some(most-area)
+	}
+	takes := num(least) + " to " + num(most) + " mm²"
+	switch {
+	case !p.Housing.MinMM2.Known() && p.Housing.MaxMM2.Known():
+		takes = "up to " + num(most) + " mm²"
+	case p.Housing.MinMM2.Known() && !p.Housing.MaxMM2.Known():
+		takes = num(least) + " mm² and more"
+	}
+	f.Text = fmt.Sprintf("%s (%s) is %s for the %s, which takes %s.", w.Name, w.Size, word, at, takes)
 	f.Formula = fmt.Sprintf("%s: %s mm²", w.Size, num(area))
 	r.add(f, w.ID.String())
+}
+
+// contactWires returns the wires, in mm², that the contacts of a housing take:
+// as its terminals are described, else what is usual for their width.
+func contactWires(h *schematic.Housing) (least, most float64, source string, ok bool) {
+	if h.MinMM2.Known() || h.MaxMM2.Known() {
+		return h.MinMM2.Or(0), h.MaxMM2.Or(math.Inf(1)), "the sizes given for its terminals", true
+	}
+	width, known := h.ContactMM.Get()
+	list := tables.ContactWires()
+	row, found := list.Find(func(c tables.ContactWireRow) bool { return c.TabMM == width })
+	return row.MinMM2, row.MaxMM2, list.Source.String(), known && found
 }
 
 func (r *run) openCavities(p *schematic.Part) {

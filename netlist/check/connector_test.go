@@ -35,6 +35,10 @@ func TestCavities(t *testing.T) {
 		{"gauge", "AWG 10 is 5.26 mm²", wire("AWG10"), "warning X1 W1 at 1 5.261 > 4 mm2"},
 		{"size unknown", "another rule asks for it", wire("-"), ""},
 		{"width unknown", "nothing to hold it against", halves + "E1 lamp\nW1 X1.1 E1.1 25mm2 9", ""},
+		{"sizes given, just inside", "what is known of the terminal counts before what is usual for its width", halves + "housing X1 width=2.8 from=4 to=6\nE1 lamp\nW1 X1.1 E1.1 6mm2 9", ""},
+		{"sizes given, just outside", "", halves + "housing X1 width=2.8 from=4 to=6\nE1 lamp\nW1 X1.1 E1.1 3.99mm2 9", "warning X1 W1 at 1 3.99 > 4 mm2"},
+		{"only the largest given", "", halves + "housing X1 to=1\nE1 lamp\nW1 X1.1 E1.1 1.5mm2 9", "warning X1 W1 at 1 1.5 > 1 mm2"},
+		{"only the smallest given", "", halves + "housing X1 from=1\nE1 lamp\nW1 X1.1 E1.1 95mm2 9", ""},
 		{"width on no list", "", halves + "housing X1 width=3.3\nE1 lamp\nW1 X1.1 E1.1 25mm2 9", ""},
 	})
 }

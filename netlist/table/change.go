@@ -83,7 +83,7 @@ func wireCell(read func(string) (func(*schematic.Wire), error)) func(*Table, Row
 }
 
 func readColor(s string) (func(*schematic.Wire), error) {
-	c, err := schematic.ParseColor(s)
+	c, err := ColorNamed(s)
 	return func(w *schematic.Wire) { w.Color = c }, err
 }
 
