@@ -22,6 +22,7 @@ import (
 type connectorForm struct {
 	ed    *Editor
 	part  schematic.ID // zero: a new one
+	at    geom.Point   // where a new one goes
 	lines []table.PinLine
 	grid  *grid
 	box   *box
@@ -59,14 +60,15 @@ func genders() []string { return []string{gendersUnknown, "pin contacts", "socke
 
 // newConnector asks what connector to make.
 func (ed *Editor) newConnector() {
-	f := &connectorForm{ed: ed, lines: table.NewPinLines(4)}
+	f := &connectorForm{ed: ed, lines: table.NewPinLines(4), at: ed.aimPoint().Snap(geom.Grid)}
 	f.open("New connector", "Make it")
 }
 
-// ownPinsSelected returns the one selected part that brings its own pins.
+// ownPinsSelected returns the one selected part that brings its own pins, or the
+// first of two halves plugged together.
 func (ed *Editor) ownPinsSelected() *schematic.Part {
 	ps := ed.selectedParts()
-	if len(ps) != 1 {
+	if len(ps) != 1 && (len(ps) != 2 || ps[0].Mate != ps[1].ID) {
 		return nil
 	}
 	if k := ed.doc().KindOf(ps[0]); k == nil || !k.OwnPins {
@@ -86,12 +88,13 @@ func (f *connectorForm) fresh() bool { return f.part == schematic.ID{} }
 
 func (f *connectorForm) open(title, verb string) {
 	f.grid = newGrid(f.ed, f)
+	f.grid.col = 1 // cavities have their numbers already
 	f.note = complaint()
 	f.count = newEntry(nil)
 	f.count.SetText(strconv.Itoa(len(f.lines)))
 	f.count.changed = func(s string) { f.resize(s) }
 	f.box = &box{title: title, size: fyne.NewSize(860, 640), first: f.count}
-	f.grid.escape = f.box.escape
+	f.grid.escape, f.grid.done = f.box.escape, f.box.enter
 	f.box.field(f.count)
 	add := newButton(f.ed.tips, "Add a cavity", "plus", "One more line", func() { f.count.SetText(strconv.Itoa(len(f.lines) + 1)) })
 	paste := newButton(f.ed.tips, "Paste a table", "", "Fill the table from a spreadsheet; titles on top are understood (Ctrl+V in the table)", func() {
@@ -99,7 +102,7 @@ func (f *connectorForm) open(title, verb string) {
 		f.grid.paste()
 	})
 	count := container.NewBorder(nil, nil, nil, container.NewHBox(add, paste), f.count)
-	hint := remark("Name a pin such as F3.1 under \"Goes to\" to draw the wire there, or write \"loose\". Enter edits a cell, Ctrl+V pastes from a spreadsheet, Ctrl+D fills down.").CanvasObject
+	hint := remark("Name a pin such as F3.1 under \"Goes to\" to draw the wire there, or write \"loose\". Enter edits a cell, Ctrl+V pastes from a spreadsheet, Ctrl+D fills down, Ctrl+Enter is done.").CanvasObject
 	head := container.NewVBox(row("Cavities", count))
 	if f.fresh() {
 		head = container.NewVBox(container.NewGridWithColumns(2, f.leftFields(count), f.rightFields()))
@@ -181,8 +184,7 @@ func (f *connectorForm) make(rows []edit.Cavity) error {
 	}
 	way := connectorWays()[max(0, slices.Index(f.kind.Options, f.kind.Selected))]
 	c := edit.Connector{Kind: way.kind, Alone: way.alone, Label: strings.TrimSpace(f.label.Text), Housing: h, Rows: rows}
-	at := f.ed.aimPoint().Snap(geom.Grid)
-	err = f.ed.try("make a connector", func(tx *edit.Tx) error { return edit.MakeConnector(tx, c, f.ed.sheet, at) })
+	err = f.ed.try("make a connector", func(tx *edit.Tx) error { return edit.MakeConnector(tx, c, f.ed.sheet, f.at) })
 	if sel := f.ed.sess.Selection(); err == nil && len(sel) > 0 {
 		f.ed.bringItem(sel[0])
 	}

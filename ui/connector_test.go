@@ -49,7 +49,7 @@ func TestAConnectorIsPastedAndMade(t *testing.T) {
 	assert.Contains(t, f.note.Text, "Cavity 3: \"nowhere.1\" names no pin")
 	g.row, g.col = 2, 4
 	g.edit("loose")
-	r.tap("Make it") // takes what is being typed
+	g.done() // takes what is being typed
 	require.False(t, r.boxOpen())
 	id := r.sess.Selection()[0].ID
 	p := r.doc().Part(id)
@@ -58,7 +58,7 @@ func TestAConnectorIsPastedAndMade(t *testing.T) {
 	assert.Equal(t, before.Len(schematic.TypeWire)+2, r.doc().Len(schematic.TypeWire))
 	assert.NotEqual(t, schematic.ID{}, p.Mate)
 
-	r.choose(p.Key())
+	require.Len(t, r.sess.Selection(), 2, "both halves are selected")
 	r.do("edit.pintable")
 	f = r.gridInBox().model.(*connectorForm)
 	require.Len(t, f.lines, 3)

@@ -65,6 +65,7 @@ type grid struct {
 	chosen   map[int]bool
 	picked   func()                           // the user chose other rows
 	escape   func()                           // Esc; may be nil
+	done     func()                           // Ctrl+Enter; may be nil
 	shown    map[widget.TableCellID]*gridCell // the cell that showed a place last
 	made     int                              // how many cells there are
 	focused  bool

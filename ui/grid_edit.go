@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -64,6 +65,8 @@ func (g *grid) TypedKey(e *fyne.KeyEvent) {
 		g.edit("")
 	case fyne.KeyDelete, fyne.KeyBackspace:
 		g.clear()
+	case fyne.KeyTab:
+		g.tab(heldMods()&fyne.KeyModifierShift != 0)
 	case fyne.KeyEscape:
 		if g.escape != nil {
 			g.escape()
@@ -75,12 +78,36 @@ func (g *grid) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
+// AcceptsTab says that the Tab key goes from cell to cell; from the last one it
+// leaves the table.
+func (g *grid) AcceptsTab() bool { return true }
+
+func (g *grid) tab(back bool) {
+	rows, cols := g.model.rows(), len(g.model.columns())
+	at := g.row*cols + g.col + 1
+	if back {
+		at -= 2
+	}
+	switch c := g.ed.win.Canvas(); {
+	case at < 0:
+		c.FocusPrevious()
+	case at >= rows*cols:
+		c.FocusNext()
+	default:
+		g.move(at/cols-g.row, at%cols-g.col, false)
+	}
+}
+
 // TypedRune begins to edit the cell in hand with that letter.
 func (g *grid) TypedRune(r rune) { g.edit(string(r)) }
 
 // TypedShortcut takes the clipboard's keys for itself.
 func (g *grid) TypedShortcut(s fyne.Shortcut) {
-	switch s.(type) {
+	switch s := s.(type) {
+	case *desktop.CustomShortcut:
+		if s.KeyName == fyne.KeyReturn && g.done != nil {
+			g.done()
+		}
 	case *fyne.ShortcutCopy, *fyne.ShortcutCut:
 		g.copy()
 	case *fyne.ShortcutPaste:
@@ -216,17 +243,17 @@ func (g *grid) closeEditor() {
 
 // editorKey moves on from the cell being edited.
 func (g *grid) editorKey(e *fyne.KeyEvent) bool {
-	down, right := 0, 0
+	down := 0
 	switch e.Name {
 	case fyne.KeyEscape:
 		g.say(nil)
 		g.closeEditor()
 		return true
 	case fyne.KeyTab:
-		right = 1
-		if heldMods()&fyne.KeyModifierShift != 0 {
-			right = -1
+		if g.commit() {
+			g.tab(heldMods()&fyne.KeyModifierShift != 0)
 		}
+		return true
 	case fyne.KeyUp:
 		down = -1
 	case fyne.KeyDown:
@@ -235,7 +262,7 @@ func (g *grid) editorKey(e *fyne.KeyEvent) bool {
 		return false
 	}
 	if g.commit() {
-		g.move(down, right, false)
+		g.move(down, 0, false)
 	}
 	return true
 }

@@ -215,6 +215,11 @@ func TestKeysMoveInTheTable(t *testing.T) {
 	press(fyne.KeyUp)
 	press(fyne.KeyLeft)
 	assert.Equal(t, [2]int{len(r.drawer.pins.shown) - 12, 0}, [2]int{g.row, g.col})
+	press(fyne.KeyTab)
+	assert.Equal(t, [2]int{len(r.drawer.pins.shown) - 12, 1}, [2]int{g.row, g.col}, "Tab goes from cell to cell")
+	g.move(0, 99, false)
+	press(fyne.KeyTab)
+	assert.Equal(t, [2]int{len(r.drawer.pins.shown) - 11, 0}, [2]int{g.row, g.col}, "and on to the next row")
 	press(fyne.KeyEscape)
 	assert.Equal(t, fyne.Focusable(r.sheetView), r.win.Canvas().Focused())
 }

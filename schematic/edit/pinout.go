@@ -252,7 +252,7 @@ func (tx *Tx) makeConnector(c Connector, sheet schematic.ID, at geom.Point) erro
 }
 
 // stepAside returns how far parts just placed must move to the right and down
-// so that they lie over no other part of the sheet; nothing when no place near
+// so that they lie over no other part or wire of the sheet; nothing when no place near
 // by is free.
 func (tx *Tx) stepAside(sheet schematic.ID, keys []schematic.Key) geom.Point {
 	const step, far = 6 * geom.Grid, 12
@@ -271,6 +271,15 @@ func (tx *Tx) stepAside(sheet schematic.ID, keys []schematic.Key) geom.Point {
 			mine = mine.Union(r)
 		default:
 			others = append(others, r)
+		}
+	}
+	for w := range tx.doc.Wires() {
+		if w.Sheet != sheet {
+			continue
+		}
+		path := tx.doc.Path(w)
+		for i := 1; i < len(path); i++ {
+			others = append(others, geom.RectOf(path[i-1], path[i]))
 		}
 	}
 	mine = mine.Grow(geom.Grid)
