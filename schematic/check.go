@@ -196,8 +196,8 @@ func (c *checker) part(p *Part) {
 		c.notNegative("housing.rated_amp", h.RatedAmp)
 		c.notNegative("housing.seal_min_mm", h.SealMinMM)
 		c.notNegative("housing.seal_max_mm", h.SealMaxMM)
-		c.notNegative("housing.min_mm2", h.MinMM2)
-		c.notNegative("housing.max_mm2", h.MaxMM2)
+		c.notNegative("housing.wire_min_mm2", h.WireMinMM2)
+		c.notNegative("housing.wire_max_mm2", h.WireMaxMM2)
 	}
 	c.build(p.Build)
 }

@@ -81,10 +81,10 @@ type Housing struct {
 	SealMaxMM Num `json:"seal_max_mm,omitzero"`
 	// RatedAmp is what one contact may carry, in A.
 	RatedAmp Num `json:"rated_amp,omitzero"`
-	// MinMM2 and MaxMM2 are the conductor areas a terminal takes, in mm².
-	MinMM2 Num   `json:"min_mm2,omitzero"`
-	MaxMM2 Num   `json:"max_mm2,omitzero"`
-	Extra  Extra `json:"-"`
+	// WireMinMM2 and WireMaxMM2 are the conductor areas a terminal takes, in mm².
+	WireMinMM2 Num   `json:"wire_min_mm2,omitzero"`
+	WireMaxMM2 Num   `json:"wire_max_mm2,omitzero"`
+	Extra      Extra `json:"-"`
 }
 
 // Build is how far the real thing has come. Empty means planned.

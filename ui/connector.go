@@ -202,7 +202,7 @@ func (f *connectorForm) housing() (*schematic.Housing, error) {
 		in   *entry
 		q    unit.Quantity
 		to   *schematic.Num
-	}{{"contact width", f.width, unit.Length, &h.ContactMM}, {"smallest wire of a terminal", f.size[0], unit.Area, &h.MinMM2}, {"largest wire of a terminal", f.size[1], unit.Area, &h.MaxMM2}} {
+	}{{"contact width", f.width, unit.Length, &h.ContactMM}, {"smallest wire of a terminal", f.size[0], unit.Area, &h.WireMinMM2}, {"largest wire of a terminal", f.size[1], unit.Area, &h.WireMaxMM2}} {
 		if strings.TrimSpace(n.in.Text) == "" {
 			continue
 		}

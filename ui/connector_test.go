@@ -54,7 +54,7 @@ func TestAConnectorIsPastedAndMade(t *testing.T) {
 	id := r.sess.Selection()[0].ID
 	p := r.doc().Part(id)
 	assert.Equal(t, "tail lamps", p.Label)
-	assert.Equal(t, &schematic.Housing{Gender: "socket", Sealed: true, MinMM2: schematic.Some(0.5), MaxMM2: schematic.Some(2.5)}, p.Housing)
+	assert.Equal(t, &schematic.Housing{Gender: "socket", Sealed: true, WireMinMM2: schematic.Some(0.5), WireMaxMM2: schematic.Some(2.5)}, p.Housing)
 	assert.Equal(t, before.Len(schematic.TypeWire)+2, r.doc().Len(schematic.TypeWire))
 	assert.NotEqual(t, schematic.ID{}, p.Mate)
 

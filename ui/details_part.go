@@ -258,8 +258,8 @@ func housingControls(e partEdits) []control {
 		text("Cavity plug", "cavity plug", func(h *schematic.Housing) *string { return &h.Plug }).hint("closes unused cavities"),
 		num("Seal takes from", "seal range", unit.Length, func(h *schematic.Housing) *schematic.Num { return &h.SealMinMM }).hint("thinnest insulation"),
 		num("Seal takes to", "seal range", unit.Length, func(h *schematic.Housing) *schematic.Num { return &h.SealMaxMM }).hint("thickest insulation"),
-		num("Smallest wire", "smallest wire of a terminal", unit.Area, func(h *schematic.Housing) *schematic.Num { return &h.MinMM2 }).hint("a terminal takes"),
-		num("Largest wire", "largest wire of a terminal", unit.Area, func(h *schematic.Housing) *schematic.Num { return &h.MaxMM2 }).hint("a terminal takes"),
+		num("Smallest wire", "smallest wire of a terminal", unit.Area, func(h *schematic.Housing) *schematic.Num { return &h.WireMinMM2 }).hint("a terminal takes"),
+		num("Largest wire", "largest wire of a terminal", unit.Area, func(h *schematic.Housing) *schematic.Num { return &h.WireMaxMM2 }).hint("a terminal takes"),
 		num("Contact width", "contact width", unit.Length, func(h *schematic.Housing) *schematic.Num { return &h.ContactMM }),
 		num("Rated current", "rated current", unit.Amp, func(h *schematic.Housing) *schematic.Num { return &h.RatedAmp }).hint("of one contact"),
 		e.d.newTick("Sealed", func() bool { h := e.part().Housing; return h != nil && h.Sealed }, func(on bool) {

@@ -103,9 +103,9 @@ func (r *run) wireInContact(p *schematic.Part, ref schematic.PinRef, w *schemati
 	}
 	takes := num(least) + " to " + num(most) + " mm²"
 	switch {
-	case !p.Housing.MinMM2.Known() && p.Housing.MaxMM2.Known():
+	case !p.Housing.WireMinMM2.Known() && p.Housing.WireMaxMM2.Known():
 		takes = "up to " + num(most) + " mm²"
-	case p.Housing.MinMM2.Known() && !p.Housing.MaxMM2.Known():
+	case p.Housing.WireMinMM2.Known() && !p.Housing.WireMaxMM2.Known():
 		takes = num(least) + " mm² and more"
 	}
 	f.Text = fmt.Sprintf("%s (%s) is %s for the %s, which takes %s.", w.Name, w.Size, word, at, takes)
@@ -116,8 +116,8 @@ func (r *run) wireInContact(p *schematic.Part, ref schematic.PinRef, w *schemati
 // contactWires returns the wires, in mm², that the contacts of a housing take:
 // as its terminals are described, else what is usual for their width.
 func contactWires(h *schematic.Housing) (least, most float64, source string, ok bool) {
-	if h.MinMM2.Known() || h.MaxMM2.Known() {
-		return h.MinMM2.Or(0), h.MaxMM2.Or(math.Inf(1)), "the sizes given for its terminals", true
+	if h.WireMinMM2.Known() || h.WireMaxMM2.Known() {
+		return h.WireMinMM2.Or(0), h.WireMaxMM2.Or(math.Inf(1)), "the sizes given for its terminals", true
 	}
 	width, known := h.ContactMM.Get()
 	list := tables.ContactWires()

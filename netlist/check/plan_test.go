@@ -131,10 +131,10 @@ func (p *plan) line(f []string) {
 			h.ContactMM = schematic.Some(w)
 		}
 		if a, ok := v["from"]; ok {
-			h.MinMM2 = schematic.Some(a)
+			h.WireMinMM2 = schematic.Some(a)
 		}
 		if a, ok := v["to"]; ok {
-			h.MaxMM2 = schematic.Some(a)
+			h.WireMaxMM2 = schematic.Some(a)
 		}
 		p.parts[f[1]].Housing = h
 	case f[0] == "twin": // a thing of a name that is given already; "-" is none

@@ -112,12 +112,12 @@ func validPart(d *schematic.Doc, p *schematic.Part) error {
 		for _, n := range []struct {
 			what string
 			schematic.Num
-		}{{"contact size", h.ContactMM}, {"rated current of a contact", h.RatedAmp}, {"smallest wire of a terminal", h.MinMM2}, {"largest wire of a terminal", h.MaxMM2}} {
+		}{{"contact size", h.ContactMM}, {"rated current of a contact", h.RatedAmp}, {"smallest wire of a terminal", h.WireMinMM2}, {"largest wire of a terminal", h.WireMaxMM2}} {
 			if err := positive(n.Num); err != nil {
 				return fmt.Errorf("%s: %s: %w", p.Name, n.what, err)
 			}
 		}
-		if least, most := h.MinMM2.Or(0), h.MaxMM2.Or(schematic.MaxNum); least > most {
+		if least, most := h.WireMinMM2.Or(0), h.WireMaxMM2.Or(schematic.MaxNum); least > most {
 			return fmt.Errorf("%s: its terminals take wires from %g mm² but only up to %g mm²: swap the two", p.Name, least, most)
 		}
 	}
