@@ -34,6 +34,7 @@ var mayImport = map[string]string{
 	"netlist":            "netlist/dc schematic schematic/catalog calc calc/unit calc/tables",
 	"netlist/check":      "netlist netlist/dc calc calc/unit calc/tables schematic",
 	"netlist/table":      "netlist netlist/check calc/unit calc/tables schematic schematic/edit",
+	"netlist/plot":       "netlist/check schematic/draw calc/unit",
 	"ui/view":            below,
 	"ui/tool":            below,
 	"ui/action":          below,
@@ -45,7 +46,7 @@ var mayImport = map[string]string{
 
 // below is everything under the user interface.
 const below = "calc/unit calc/tables calc assets schematic/geom schematic schematic/catalog schematic/route schematic/edit " +
-	"schematic/loomfile schematic/draw schematic/export netlist netlist/dc netlist/check netlist/table"
+	"schematic/loomfile schematic/draw schematic/export netlist netlist/dc netlist/check netlist/plot netlist/table"
 
 // stdOnly packages import nothing from outside the module and the standard library.
 var stdOnly = []string{"calc/unit", "calc/tables", "calc", "assets", "schematic/geom", "schematic/canon", "netlist/dc"}

@@ -69,6 +69,7 @@ func commands() []command {
 			f.BoolVar(&o.faults, "faults", false, "also open every wire, contact and joint of the ground in turn, and show which loads then return another way")
 		}), runSneaks},
 		{"export", "-o OUT FILE", "write the drawing as PNG, SVG or PDF", exportFlags, runExport},
+		{"plot", "-o OUT FILE FUSE|WIRE", "write the plot of a fuse against its wire as PNG, SVG or PDF", plotFlags, runPlot},
 		{"validate", "FILE...", "say whether files can be read, and if not, where and why", flags(asJSON), runValidate},
 		{"diff", "BEFORE AFTER", "what was added, removed and changed from one file to the other", flags(asJSON), runDiff},
 		{"format", "FILE", "print the file in its canonical form", func(o *options, f *flag.FlagSet) {

@@ -14,14 +14,10 @@ import (
 var fuseSlow = Rule{
 	ID:    "fuse too slow for wire",
 	Title: "Whether the fuse opens before the insulation is damaged",
-	Help: "A dead short to metal at the far end of every wire behind a fuse, link or breaker: the current the batteries send through the " +
-		"whole circuit with hot copper, the longest the protection may take to open at it, and how long the wire bears it. The conductor " +
-		"starts at the temperature its insulation bears for good and heats by dT/dt = I²·(β + T)/(K·S)² − loss, the loss such that its rated " +
-		"current holds its rated temperature; the limits are the short-circuit temperature within 5 s and 50 K above the class for 6 h. " +
-		"A fuse that opens too late, or need not open though the wire does not bear the current for good, is an error. " +
-		"The same for every overload from the current at which the protection must open up to a short beside the feed, cold: the " +
-		"current at which it is slowest against the wire is a warning. Between a fuse's rating and that current nothing is promised; there the " +
-		"rating against the ampacity of the wire decides.",
+	Help: "A dead short to metal at the far end of every wire behind a fuse, link or breaker: how long the protection may take to open, and " +
+		"how long the wire bears what the batteries send through it. The same for every overload from the current at which the protection must " +
+		"open up to a short right behind it. Opening too late, or never, is an error at a dead short and a warning at an overload. Between a fuse's rating and " +
+		"the current at which it must open nothing is promised; there the rating against the ampacity of the wire decides.",
 	Source: "IEC 60949 and IEC 60364-5-54; ISO 8820-3, SAE J1284, J1888 and ISO 8820-5 (from memory)",
 	run: func(r *run) {
 		u := untimed{}

@@ -31,7 +31,7 @@ type page struct {
 }
 
 // pages is the help of every rule, by theme.
-var pages = slices.Concat(wirePages, dropPages, groundPages, supplyPages, switchPages, signalPages, connectorPages, circuitPages, drawingPages)
+var pages = slices.Concat(wirePages, guardPages, dropPages, groundPages, supplyPages, switchPages, signalPages, connectorPages, circuitPages, drawingPages)
 
 // PageOf returns the help about a rule; false where there is no rule of that ID.
 func PageOf(rule string) (Page, bool) {

@@ -40,7 +40,7 @@ var wirePages = []page{
 		limits:  []string{limitLoaded, limitAltitude, limitFuseShare},
 		choices: []string{netlist.BundleChoice},
 		mend:    "Take a smaller fuse, if it still carries the load, or a thicker wire from the fuse to the point where the circuit branches.",
-		blind:   "How quickly the fuse opens into a weak short circuit; breakers and links inside units.",
+		blind:   "How quickly the fuse opens, which a rule of its own looks at; breakers and links inside units.",
 	},
 	{
 		rule: "fuse overloaded",
