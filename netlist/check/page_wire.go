@@ -51,12 +51,4 @@ var wirePages = []page{
 		mend:   "Take the next larger rating that all wires behind the fuse bear, or share the loads between two fuses.",
 		blind:  "Starting currents of lamps and motors; heat from neighbours in a fuse box.",
 	},
-	{
-		rule: "fuse too slow for wire",
-		why:  "A long thin wire lets so little current into a short that its fuse takes seconds, and its insulation is gone by then.",
-		formula: "t(fuse, longest at the short's current) ≤ t(wire): I²·t ≤ K²·S²·ln((θf + β)/(θi + β)) with the heat the wire gives off counted in; " +
-			"I in A, S in mm², θ in °C.",
-		mend:  "Take a smaller or faster fuse, a thicker or shorter wire, or a better ground for it.",
-		blind: "Shorts through paint or strands that let less current through; breakers without a published time.",
-	},
 }
