@@ -183,11 +183,11 @@ func needs(t schematic.ElementType) []string {
 func (b *Branch) senseless() []string {
 	for _, arg := range needs(b.Element.Type) {
 		if v := b.Value(arg).Or(0); v < 0 || v == 0 && mustNotBeZero(b.Element.Type, arg) || v > schematic.MaxNum {
-			return []string{missingWords(b.Kind, b.Pin, b.Element, arg) + " that can be"}
+			return []string{"a usable " + missingWords(b.Kind, b.Pin, b.Element, arg)}
 		}
 	}
 	if b.isDevice() && b.law(rated) == nil {
-		return []string{"a set of values that can be"}
+		return []string{"a usable set of values"}
 	}
 	return nil
 }

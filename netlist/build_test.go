@@ -87,7 +87,7 @@ func TestBuildKeepsWhatItCannotCompute(t *testing.T) {
 	assert.Equal(t, []string{"length"}, missing["W5"], "no wire has no length")
 	assert.Equal(t, []string{"rated power"}, missing["E1"])
 	assert.Equal(t, []string{"running current"}, missing["M1"])
-	assert.Equal(t, []string{"running current that can be"}, missing["M2"], "a motor does not give 3 A")
+	assert.Equal(t, []string{"a usable running current"}, missing["M2"], "a motor does not give 3 A")
 	loose := n.Branches[n.WireBranch(uuidOf(t, d, "W2"))]
 	assert.Equal(t, "W2 loose end A", n.Nodes[loose.A].Name)
 	assert.True(t, n.Nodes[loose.A].Inner)

@@ -3,6 +3,7 @@ package netlist
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"loomwright/netlist/dc"
 	"loomwright/schematic"
@@ -55,6 +56,20 @@ func (s *Solver) report(out *Solution) {
 			}
 		}
 	}
+}
+
+// MissingOf names what is missing with what it is missing of: "rating of F1",
+// "power of the 56a filament in E1".
+func (b *Branch) MissingOf() string {
+	what := listOf(b.Missing)
+	if !strings.Contains(what, " of ") {
+		return what + " of " + b.Name()
+	}
+	where := b.Name()
+	if b.Role == RoleElement && b.Pin == nil {
+		where = b.Part.Name // the value says which element is meant
+	}
+	return what + " in " + where
 }
 
 // Names returns what messages call the given branches, as people count.

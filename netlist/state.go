@@ -30,6 +30,10 @@ func settingsOf(d *schematic.Doc, st *schematic.State) *settings {
 	return s
 }
 
+// StateNotes lists what an operating state asks for and the parts do not have,
+// such as a position that a switch has not.
+func StateNotes(d *schematic.Doc, st *schematic.State) []string { return settingsOf(d, st).notes }
+
 // note records what a setting asks for and the part does not have.
 func (s *settings) note(st *schematic.State, p *schematic.Part, k *schematic.Kind, x schematic.Setting) {
 	if k == nil {

@@ -45,13 +45,7 @@ func (s *Solution) TracePin(r schematic.PinRef) Trace {
 	if node < 0 {
 		return Trace{Dead: true, NoSource: true, NoGround: true}
 	}
-	best := -1
-	for _, i := range s.Netlist.At(node) {
-		if s.carries(i) && (best < 0 || math.Abs(s.Amp[i]) > math.Abs(s.Amp[best])) {
-			best = i
-		}
-	}
-	if best >= 0 {
+	if best := s.strongest(s.Netlist.At(node)); best >= 0 && s.carries(best) {
 		return s.TraceBranch(best)
 	}
 	return s.dead(node, node, -1)
@@ -67,27 +61,57 @@ func (s *Solution) TraceWire(id schematic.ID) Trace {
 }
 
 // TracePart traces the circuit through the part's element with the largest
-// current.
+// current. A part that only joins wires, such as a stud or a bus bar, is traced
+// at the pin where most passes, also where nothing goes through its joint.
 func (s *Solution) TracePart(id schematic.ID) Trace {
-	best := -1
-	for _, i := range s.Netlist.PartBranches(id) {
-		if best < 0 || math.Abs(s.Amp[i]) > math.Abs(s.Amp[best]) {
-			best = i
+	n := s.Netlist
+	best := s.strongest(n.PartBranches(id))
+	if best >= 0 && !n.onlyJoins(id) {
+		return s.TraceBranch(best)
+	}
+	var passing []int
+	var pins []schematic.PinRef
+	if p := n.Doc.Part(id); p != nil {
+		for _, pin := range n.Doc.PinsOf(p) {
+			pins = append(pins, schematic.PinRef{Part: id, Pin: pin.Name})
+			if node := n.NodeOf(pins[len(pins)-1]); node >= 0 {
+				passing = append(passing, n.At(node)...)
+			}
 		}
+	}
+	if i := s.strongest(passing); i >= 0 && s.carries(i) {
+		return s.TraceBranch(i)
 	}
 	if best >= 0 {
 		return s.TraceBranch(best)
 	}
-	p := s.Netlist.Doc.Part(id)
-	if p == nil {
-		return Trace{Dead: true, NoSource: true, NoGround: true}
-	}
-	for _, pin := range s.Netlist.Doc.PinsOf(p) {
-		if t := s.TracePin(schematic.PinRef{Part: id, Pin: pin.Name}); len(t.Main) > 0 {
+	for _, pin := range pins {
+		if t := s.TracePin(pin); len(t.Main) > 0 {
 			return t
 		}
 	}
 	return Trace{Dead: true, NoSource: true, NoGround: true}
+}
+
+// strongest returns the branch with the largest current, -1 of none.
+func (s *Solution) strongest(branches []int) int {
+	best := -1
+	for _, i := range branches {
+		if best < 0 || math.Abs(s.Amp[i]) > math.Abs(s.Amp[best]) {
+			best = i
+		}
+	}
+	return best
+}
+
+// onlyJoins reports whether a part has joints and nothing else.
+func (n *Netlist) onlyJoins(id schematic.ID) bool {
+	for _, i := range n.parts[id] {
+		if br := &n.Branches[i]; br.Role == RoleElement && br.Element.Type != schematic.ElemJoint {
+			return false
+		}
+	}
+	return true
 }
 
 // TraceBranch traces the circuit through a branch.
@@ -96,8 +120,9 @@ func (s *Solution) TraceBranch(i int) Trace {
 	if !s.carries(i) {
 		return s.dead(br.A, br.B, i)
 	}
-	if br.IsSource() {
-		// A source's circuit is that of the largest current it feeds.
+	if br.IsSource() && s.Amp[i] < 0 {
+		// A source's circuit is that of the largest current it feeds. One that
+		// takes current up, like a battery on charge, is traced like a load.
 		best := -1
 		for _, j := range s.Netlist.At(br.A) {
 			if j != i && s.carries(j) && s.tail(j) == br.A && (best < 0 || math.Abs(s.Amp[j]) > math.Abs(s.Amp[best])) {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"loomwright/netlist"
 	"loomwright/schematic"
@@ -142,4 +143,33 @@ func TestTraceBranchesOfRandomDocuments(t *testing.T) {
 		}
 	}
 	assert.Greater(t, many, 100)
+}
+
+// A stud is traced by what passes its pin, also where nothing goes through its
+// own joint; a battery on charge like a load.
+func TestTraceOfWhatJoins(t *testing.T) {
+	const plan = "G1 battery volt=12 ohm=0.01\nG2 alternator limit_amp=60\nGND1 ground-body\nX0 bus-bar\nX0.1 stud\nX0.2 stud\nSP1 splice\nE1 lamp watt=21\nS1 switch-toggle\n" +
+		"W1 G1.+ X0.1" + fat + "\nW2 X0.2 SP1.1" + fat + "\nW3 SP1.1 S1.82" + fat + "\nW4 S1.82a E1.1" + fat + "\nW5 E1.2 GND1.1" + fat + "\nW6 GND1.1 G1.-" + fat +
+		"\nW7 G2.B+ X0.1" + fat + "\nW8 G2.B- G1.-" + fat + "\nstate off off\nstate on off S1=on\nstate run running S1=on"
+	n := netlist.Build(doc(t, plan))
+	sols := n.SolveAll()
+	part := func(name string) schematic.ID {
+		k, ok := n.Doc.Named(name)
+		require.True(t, ok)
+		return k.ID
+	}
+	for _, name := range []string{"GND1", "SP1", "X0"} {
+		assert.True(t, sols[0].TracePart(part(name)).Dead, "%s with everything off", name)
+		tr := sols[1].TracePart(part(name))
+		assert.False(t, tr.Dead, name)
+		through := map[string]bool{}
+		for _, st := range tr.Main {
+			through[n.Branches[st.Branch].Name()] = true
+		}
+		assert.True(t, through["E1"], "%s: %v", name, through)
+	}
+	assert.False(t, sols[1].TracePart(part("G1")).Dead)
+	charging := sols[2].TracePart(part("G1"))
+	assert.False(t, charging.Dead, "on charge")
+	assert.Equal(t, "G2.B+", n.Nodes[charging.Main[0].From].Name)
 }

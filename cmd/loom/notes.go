@@ -29,6 +29,8 @@ func notesOn(d *schematic.Doc) []string {
 		switch it := it.(type) {
 		case *schematic.Part:
 			notes = append(notes, partNotes(d, it)...)
+		case *schematic.State:
+			notes = append(notes, netlist.StateNotes(d, it)...)
 		case *schematic.Kind:
 			notes = append(notes, kindNotes(it)...)
 		}

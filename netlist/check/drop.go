@@ -86,7 +86,7 @@ func (r *run) dropUnknown(br *netlist.Branch, s *netlist.Solution, unknown []int
 	for _, i := range unknown {
 		u := &r.n.Branches[i]
 		f.Items = append(f.Items, u.Key())
-		what = append(what, list(u.Missing)+" of "+u.Name())
+		what = append(what, u.MissingOf())
 	}
 	f.Missing = list(what)
 	f.Text = fmt.Sprintf("The drop to %s is not assessed: %s %s missing.", br.Name(), f.Missing, is(len(what)))

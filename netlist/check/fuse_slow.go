@@ -162,7 +162,11 @@ func (r *run) gapWords(branch int) string {
 	if len(br.Missing) == 0 {
 		return "the resistance of " + br.Name() + " is missing"
 	}
-	return "the " + br.Missing[0] + " of " + br.Name() + " is missing"
+	what := br.MissingOf()
+	if !strings.HasPrefix(what, "a ") {
+		what = "the " + what
+	}
+	return what + " " + is(len(br.Missing)) + " missing"
 }
 
 func (r *run) protectorsOf(by []int) ([]*calc.Protector, error) {

@@ -166,7 +166,7 @@ func (r *run) groundFinding(br *netlist.Branch, e earths, own bool) (Finding, bo
 		var what []string
 		for _, i := range unknown {
 			f.Items = append(f.Items, r.n.Branches[i].Key())
-			what = append(what, list(r.n.Branches[i].Missing)+" of "+r.n.Branches[i].Name())
+			what = append(what, r.n.Branches[i].MissingOf())
 		}
 		f.Severity, f.Missing = NotAssessed, list(what)
 		f.Text = fmt.Sprintf("The ground of %s is not assessed: %s %s missing.", br.Name(), f.Missing, is(len(what)))

@@ -90,7 +90,7 @@ func (r *run) unknownBetween(from, to int) []int {
 func (r *run) lacking(lines []int) (what []string, items []schematic.Key) {
 	for _, i := range lines {
 		br := &r.n.Branches[i]
-		what, items = append(what, list(br.Missing)+" of "+br.Name()), append(items, br.Key())
+		what, items = append(what, br.MissingOf()), append(items, br.Key())
 	}
 	return what, items
 }

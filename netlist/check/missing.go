@@ -82,7 +82,7 @@ func (r *run) carries(i int) bool {
 
 func (r *run) missingOf(br *netlist.Branch, behind []int) {
 	f := Finding{Severity: NotAssessed, Items: []schematic.Key{br.Key()}, Pins: pinsOf(br), Missing: list(br.Missing),
-		Text: fmt.Sprintf("%s of %s %s missing.", upper(list(br.Missing)), br.Name(), is(len(br.Missing)))}
+		Text: fmt.Sprintf("%s %s missing.", upper(br.MissingOf()), is(len(br.Missing)))}
 	slices.Sort(behind)
 	var names []string
 	for _, i := range behind {
@@ -93,7 +93,7 @@ func (r *run) missingOf(br *netlist.Branch, behind []int) {
 		}
 	}
 	if len(names) > 0 {
-		f.Text = fmt.Sprintf("%s of %s %s missing, so the current in %s is more than the figures say.", upper(list(br.Missing)), br.Name(), is(len(br.Missing)), list(names))
+		f.Text = fmt.Sprintf("%s %s missing, so the current in %s is more than the figures say.", upper(br.MissingOf()), is(len(br.Missing)), list(names))
 	}
 	r.add(f, br.Element.Name)
 }

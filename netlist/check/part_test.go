@@ -146,7 +146,7 @@ func TestMissingData(t *testing.T) {
 		{"insulation on no list but its class given", "", "E2 lamp watt=5\nW4 E1.1 E2.1 1mm2 9 ins=XYZ temp=90\nstate on off", ""},
 		{"load", "names what its current goes through", "M1 motor\nW4 F1.2 M1.33 1mm2 9\nW5 M1.32 G1.- 1mm2 9\nstate on off", "not assessed M1 F1 W1 W4 W5 without running current"},
 		{"load behind an open switch", "it draws nothing in these states", "S1 switch-toggle\nM1 motor\nW4 F1.2 S1.82 1mm2 9\nW6 S1.82a M1.33 1mm2 9\nW5 M1.32 G1.- 1mm2 9\nstate on off", "not assessed M1 without running current"},
-		{"value that cannot be", "", "M1 motor amp=-4\nstate on off", "not assessed M1 without running current that can be"},
+		{"value that cannot be", "", "M1 motor amp=-4\nstate on off", "not assessed M1 without a usable running current"},
 		{"unknown kind", "", "Z1 nobody-knows-this\nstate on off", "not assessed Z1 without the kind nobody-knows-this"},
 		{"position", "", "S1 switch-toggle\nstate on off S1=half", "not assessed in on without a position the part has"},
 		{"alternator", "", "G2 alternator\nstate on off", "not assessed G2 without rated output"},
