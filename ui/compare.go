@@ -45,9 +45,9 @@ func (ed *Editor) compareActions() {
 			Help: "List and mark what is different from another harness file", Run: func() {
 				ed.askPathToOpen("Compare with a file", func(path string) { ed.compareFile(path, filepath.Base(path)) })
 			}},
-		&action.Action{ID: "compare.next", Title: "Next difference", Menu: "File/Versions", Gap: true, Enabled: on, Keys: []action.Key{action.K("F9")}, Words: "compare change jump",
+		&action.Action{ID: "compare.next", Title: "Next difference", Menu: "File/Versions", Gap: true, Enabled: on, Keys: []action.Key{action.K("F3")}, Words: "compare change jump",
 			Help: "Go to the next difference", Run: func() { ed.stepDifference(1) }},
-		&action.Action{ID: "compare.prev", Title: "Previous difference", Menu: "File/Versions", Enabled: on, Keys: []action.Key{{Mods: action.Shift, Name: "F9"}}, Words: "compare change jump",
+		&action.Action{ID: "compare.prev", Title: "Previous difference", Menu: "File/Versions", Enabled: on, Keys: []action.Key{{Mods: action.Shift, Name: "F3"}}, Words: "compare change jump",
 			Help: "Go to the difference before", Run: func() { ed.stepDifference(-1) }},
 		&action.Action{ID: "compare.end", Title: "End the comparison", Menu: "File/Versions", Enabled: on, Words: "difference marks off",
 			Help: "Take the marks of the comparison off the drawing", Run: ed.endComparison},
