@@ -26,6 +26,7 @@ func (ed *Editor) registerActions() {
 	ed.checkActions()
 	ed.findingActions()
 	ed.helpActions()
+	ed.ownKeys()
 }
 
 func (ed *Editor) fileActions() {

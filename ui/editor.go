@@ -51,7 +51,8 @@ type Editor struct {
 	frame     *frame
 	boxes     []*box // the first is shown, the others wait
 	pasted    pasted
-	menuAt    *geom.Point // where the menu of the sheet was opened, while it is
+	keyCatch  func(action.Key) // gets the next key while a command waits for its own
+	menuAt    *geom.Point      // where the menu of the sheet was opened, while it is
 }
 
 // Options say how a window starts.

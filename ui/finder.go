@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -123,7 +124,7 @@ func (c *chooser) take(i int) {
 func (ed *Editor) commandList() {
 	ed.openChooser("Find a command", "Type what you want to do", func(text string) []chooserLine {
 		var lines []chooserLine
-		for _, a := range ed.actions.Search(text) {
+		for _, a := range ed.recentFirst(text) {
 			if a.ID == "help.list" {
 				continue
 			}
@@ -131,10 +132,28 @@ func (ed *Editor) commandList() {
 			if len(a.Keys) > 0 {
 				side = keyText(a.Keys[0])
 			}
-			lines = append(lines, chooserLine{title: a.TitleNow(), side: side, off: !a.IsEnabled(), run: func() { a.Do() }})
+			lines = append(lines, chooserLine{title: a.TitleNow(), side: side, off: !a.IsEnabled(), run: func() { ed.store.rememberCommand(a.ID); a.Do() }})
 		}
 		return lines
 	})
+}
+
+// recentFirst returns the commands that match a text; with no text those used
+// last come first.
+func (ed *Editor) recentFirst(text string) []*action.Action {
+	found := ed.actions.Search(text)
+	if strings.TrimSpace(text) != "" {
+		return found
+	}
+	last := ed.store.Commands
+	at := func(a *action.Action) int {
+		if i := slices.Index(last, a.ID); i >= 0 {
+			return i
+		}
+		return len(last)
+	}
+	slices.SortStableFunc(found, func(a, b *action.Action) int { return at(a) - at(b) })
+	return found
 }
 
 // findDialog goes to a part, wire or note by its name.
@@ -245,7 +264,7 @@ func (ed *Editor) showKeys() {
 		mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
 	}
 	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("Select", "Arrange", "View", "Draw", "Sheets", "Check", "Help"), mouse))
-	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Close", main: true}}})
+	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Change keys…", deed: ed.changeKeys}, {text: "Close", main: true}}})
 }
 
 func mouseLines() []chooserLine {

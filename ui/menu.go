@@ -143,6 +143,10 @@ func (m *menuBar) fillStates() bool {
 // text, not parts.
 func (ed *Editor) run(a *action.Action) {
 	ed.tips.hide()
+	if ed.keyCatch != nil && len(a.Keys) > 0 && ed.boxOnTop() != nil {
+		ed.keyCatch(a.Keys[0])
+		return
+	}
 	g, inTable := ed.win.Canvas().Focused().(*grid)
 	if inTable && g.command(a.ID) {
 		return
@@ -162,6 +166,7 @@ func (ed *Editor) run(a *action.Action) {
 	if ed.win.Canvas().Overlays().Top() != nil {
 		return // a box is open: it wants an answer first
 	}
+	ed.store.rememberCommand(a.ID)
 	a.Do()
 }
 

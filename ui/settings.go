@@ -16,7 +16,12 @@ const maxRecent = 10
 // Settings are the user's own choices, kept between runs in one small file.
 // They are never part of a drawing.
 type Settings struct {
-	Dark        bool     `json:"dark"`
+	Dark bool `json:"dark"`
+	// Keys are the keys of commands that are not as delivered, by command.
+	Keys map[string][]string `json:"keys,omitempty"`
+	// Commands are those used last, the newest first.
+	Commands []string `json:"commands,omitempty"`
+
 	Recent      []string `json:"recent,omitempty"`
 	CautionRead bool     `json:"caution_read"`
 	WheelPans   bool     `json:"wheel_pans"`
@@ -122,6 +127,17 @@ func (s *settingsStore) rememberState(path, state string) {
 		s.States = map[string]string{}
 	}
 	s.States[path] = state
+}
+
+// maxCommands is how many commands the command list shows first.
+const maxCommands = 8
+
+// rememberCommand puts a command at the head of those used last. It is written
+// down with the next change of the settings.
+func (s *settingsStore) rememberCommand(id string) {
+	rest := slices.DeleteFunc(slices.Clone(s.Commands), func(o string) bool { return o == id })
+	s.Commands = append([]string{id}, rest...)
+	s.Commands = s.Commands[:min(len(s.Commands), maxCommands)]
 }
 
 // forget takes a file off the recent list.

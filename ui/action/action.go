@@ -61,6 +61,8 @@ func (a *Action) Do() bool {
 type Set struct {
 	all  []*Action
 	byID map[string]*Action
+	// delivered are the keys of actions as they were before they were changed.
+	delivered map[string][]Key
 }
 
 // Add appends actions.

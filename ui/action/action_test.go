@@ -40,6 +40,7 @@ func TestSearch(t *testing.T) {
 		{"night", "view.dark", "search word"},
 		{"the li", "view.light", "every word counts, in any order"},
 		{"undo mov", "edit.undo", "the title of the moment counts"},
+		{"drktm", "view.dark", "letters may be left out"},
 	} {
 		got := s.Search(c.text)
 		require.NotEmpty(t, got, c.text)
@@ -75,4 +76,37 @@ func TestKeys(t *testing.T) {
 	s := sample()
 	assert.Equal(t, "file.save", s.ForKey(C("S")).ID)
 	assert.Nil(t, s.ForKey(C("Q")))
+}
+
+func TestKeysAsText(t *testing.T) {
+	for _, k := range []Key{C("S"), CS("Left"), {Alt | Shift, "F4"}, K("PageDown"), {Ctrl | Alt | Shift, "Plus"}} {
+		back, err := ParseKey(k.Text())
+		require.NoError(t, err)
+		assert.Equal(t, k, back)
+	}
+	for _, bad := range []string{"", "Ctrl+", "Ctrl+A+B", "two words"} {
+		_, err := ParseKey(bad)
+		assert.Error(t, err, bad)
+	}
+}
+
+func TestRebind(t *testing.T) {
+	s := sample()
+	assert.EqualError(t, s.Free(C("S"), "file.open"), `Ctrl+S stands for "Save"`)
+	assert.NoError(t, s.Free(C("S"), "file.save"), "its own")
+	assert.NoError(t, s.Free(C("K"), "file.open"))
+	assert.Error(t, s.Free(K("Escape"), "file.open"))
+	assert.Error(t, s.Free(K("LeftShift"), "file.open"), "a modifier alone")
+
+	s.Rebind("file.open", C("S"))
+	assert.Equal(t, "file.open", s.ForKey(C("S")).ID)
+	assert.Empty(t, s.Find("file.save").Keys, "taken away")
+	assert.Nil(t, s.ForKey(C("O")))
+	require.NoError(t, s.Check())
+	assert.Equal(t, map[string][]Key{"file.open": {C("S")}, "file.save": {}}, s.Changed())
+	s.Rebind("file.save", s.Delivered(s.Find("file.save"))...)
+	s.Rebind("file.open", s.Delivered(s.Find("file.open"))...)
+	assert.Empty(t, s.Changed(), "as delivered again")
+	s.Rebind("no such action", C("K"))
+	assert.Nil(t, s.ForKey(C("K")))
 }

@@ -3,11 +3,13 @@ package action
 import (
 	"sort"
 	"strings"
+	"unicode/utf8"
 )
 
 // Search returns the actions that match a text, best first: every word of the
 // text must begin a word of the title, menu or search words (or, failing that,
-// stand somewhere in them). An empty text returns all.
+// stand somewhere in them, or have its letters in the title in that order, the
+// first at the start of a word). An empty text returns all.
 func (s *Set) Search(text string) []*Action {
 	words := strings.Fields(strings.ToLower(text))
 	type ranked struct {
@@ -44,6 +46,7 @@ func match(a *Action, words []string) (score int, ok bool) {
 			score += 2
 		case strings.Contains(more, w):
 			score++
+		case lettersInOrder(title, w):
 		default:
 			return 0, false
 		}
@@ -59,4 +62,32 @@ func beginsWord(text, w string) bool {
 		}
 	}
 	return false
+}
+
+// lettersInOrder forgives letters left out: "dplct" finds "duplicate". The
+// first letter must begin a word.
+func lettersInOrder(text, w string) bool {
+	if len(w) < 3 {
+		return false
+	}
+	first, _ := utf8.DecodeRuneInString(w)
+	start := true
+	for i, r := range text {
+		if start && r == first && inOrder(text[i:], w) {
+			return true
+		}
+		start = strings.ContainsRune(" /-,.()", r)
+	}
+	return false
+}
+
+func inOrder(text, w string) bool {
+	for _, r := range w {
+		i := strings.IndexRune(text, r)
+		if i < 0 {
+			return false
+		}
+		text = text[i+utf8.RuneLen(r):]
+	}
+	return true
 }
