@@ -91,7 +91,7 @@ func BenchmarkHover(b *testing.B) {
 	for _, n := range []int{1000, 10000} {
 		b.Run(fmt.Sprintf("wires=%d", n), func(b *testing.B) {
 			ed := benchRig(b, n)
-			ed.pictures.base = ed.pictures.make(wanted{ed.doc(), ed.sheet, ed.study.options()})
+			ed.pictures.base = ed.pictures.make(wanted{ed.doc(), ed.sheet, ed.drawOptions()})
 			x := float32(0)
 			for b.Loop() {
 				x += 3
@@ -125,7 +125,7 @@ func BenchmarkPanFrame(b *testing.B) {
 	for _, n := range []int{1000, 10000} {
 		b.Run(fmt.Sprintf("wires=%d", n), func(b *testing.B) {
 			ed := benchRig(b, n)
-			ed.pictures.base = ed.pictures.make(wanted{ed.doc(), ed.sheet, ed.study.options()})
+			ed.pictures.base = ed.pictures.make(wanted{ed.doc(), ed.sheet, ed.drawOptions()})
 			v := ed.sheetView
 			dx := 3.0
 			for b.Loop() {

@@ -53,7 +53,7 @@ func newSheetView(ed *Editor) *sheetView {
 
 // retheme takes the colours of the present theme.
 func (v *sheetView) retheme() {
-	if v.ed.store.Dark {
+	if v.ed.prog.dark {
 		v.palette = export.Dark()
 	} else {
 		v.palette = export.Light()

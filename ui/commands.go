@@ -21,6 +21,7 @@ func (ed *Editor) registerActions() {
 	ed.selectActions()
 	ed.arrangeActions()
 	ed.viewActions()
+	ed.appearanceActions()
 	ed.drawActions()
 	ed.sheetActions()
 	ed.checkActions()

@@ -59,7 +59,7 @@ func TestCompareWithTheSavedVersion(t *testing.T) {
 
 	r.do("edit.undo")
 	assert.ElementsMatch(t, []string{"changed part G1", "removed wire W5"}, r.differences(), "it follows the work")
-	r.setTheme(true)
+	r.setTheme(true, false)
 	assert.ElementsMatch(t, []string{"changed", "removed"}, r.marksSeen(), "another theme keeps it")
 	tab := r.compare.tab
 	r.do("compare.end")

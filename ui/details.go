@@ -158,6 +158,18 @@ func (ed *Editor) system() unit.System {
 	return unit.SI
 }
 
+// shows returns how lengths, temperatures and wire sizes are shown.
+func (ed *Editor) shows() unit.Show {
+	w := unit.Show{System: ed.system()}
+	switch ed.store.Sizes {
+	case sizesMM2:
+		w.Sizes = unit.Metric
+	case sizesAWG:
+		w.Sizes = unit.AWG
+	}
+	return w
+}
+
 // quantity prints a number as a field shows it: with all its digits.
 func (ed *Editor) quantity(q unit.Quantity, n schematic.Num) string {
 	v, ok := n.Get()

@@ -136,3 +136,9 @@ func (d *drawer) selectionChanged() {
 		t.selectionChanged()
 	}
 }
+
+// unitsChanged shows the tables in other units.
+func (d *drawer) unitsChanged() {
+	d.wires.stale, d.pins.stale = true, true
+	d.showTable()
+}

@@ -100,7 +100,7 @@ func newEditor(p *program, o Options) *Editor {
 	ed.pictures.job.crew = p.crew
 	ed.study.job.crew = p.crew
 	if first {
-		ed.app.Settings().SetTheme(newLook(p.store.Dark))
+		p.startLook()
 	}
 	ed.win = ed.app.NewWindow(appName)
 	ed.begin(emptyDocument(p.lib), openFile{})

@@ -114,9 +114,9 @@ func (ed *Editor) exportDialog() {
 			b.complain(note, err)
 			return
 		}
-		opts := draw.Options{}
+		opts := draw.Options{Show: ed.shows()}
 		if live.Checked {
-			opts = ed.study.options()
+			opts = ed.drawOptions()
 		}
 		for _, s := range ed.doc().Sheets() {
 			if which.Selected == allSheets || s.ID == ed.sheet {

@@ -38,7 +38,7 @@ func (f *findingList) acceptInHand() {
 			f.ed.status.tell("accepted: it is listed among the accepted ones, and opens again when its numbers change")
 		}
 	}
-	words := []fyne.CanvasObject{wrapped(x.Text)}
+	words := []fyne.CanvasObject{wrapped(f.ed.shows().Text(x.Text))}
 	if said := x.acceptedWords(); said != "" {
 		words = append(words, remark(said).CanvasObject)
 	}

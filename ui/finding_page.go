@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"loomwright/calc/unit"
 	"loomwright/netlist/check"
 	"loomwright/schematic/edit"
 )
@@ -20,7 +21,7 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 	look, _ := x.look()
 	out := []fyne.CanvasObject{
 		container.NewBorder(nil, nil, container.New(padded{4, 0}, widget.NewIcon(iconIn(look.icon, look.color))), nil, title),
-		wrapped(x.Text),
+		wrapped(f.ed.shows().Text(x.Text)),
 	}
 	if said := x.acceptedWords(); said != "" {
 		l := wrapped(said)
@@ -32,11 +33,11 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 	}
 	if deeds {
 		for i, fix := range x.Fixes {
-			b := widget.NewButton(sentence(fix.Label), func() { f.mend(fix) })
+			b := widget.NewButton(sentence(f.ed.shows().Text(fix.Label)), func() { f.mend(fix) })
 			if i == 0 {
 				b.Importance = widget.HighImportance
 			}
-			out = append(out, container.New(remedyLayout{}, b, wrapped(fix.Effect)))
+			out = append(out, container.New(remedyLayout{}, b, wrapped(f.ed.shows().Text(fix.Effect))))
 		}
 		buttons := container.NewHBox()
 		for _, id := range []string{"check.accept", "check.takeback", "check.full"} {
@@ -47,21 +48,26 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 		out = append(out, container.New(padded{4, 0}, buttons))
 	} else {
 		for _, fix := range x.Fixes {
-			out = append(out, row("Remedy", wrapped(sentence(fix.Label)+": "+fix.Effect)))
+			out = append(out, row("Remedy", wrapped(f.ed.shows().Text(sentence(fix.Label)+": "+fix.Effect))))
 		}
 	}
-	for _, r := range x.facts() {
+	for _, r := range x.facts(f.ed.shows()) {
 		out = append(out, row(r[0], wrapped(r[1])))
 	}
 	return out
 }
 
-// facts are the figures of a finding and where they come from, by name.
-func (x *finding) facts() [][2]string {
+// facts are the figures of a finding and where they come from, by name. How it
+// came about stays as computed: converted figures would not fit the formula.
+func (x *finding) facts(show unit.Show) [][2]string {
 	var out [][2]string
+	margin := check.Figure(x.Margin, x.Unit)
+	if x.Unit != "degC" { // a difference of temperature is none in Fahrenheit
+		margin = show.Text(margin)
+	}
 	for _, r := range [][2]string{
-		{"Where", x.names}, {"Missing", x.Missing}, {"State", x.StateName}, {"Value", check.Figure(x.Value, x.Unit)}, {"Limit", check.Figure(x.Limit, x.Unit)},
-		{"Margin", check.Figure(x.Margin, x.Unit)}, {"How", x.Formula}, {"Source", x.Source}, {"Rule", x.Rule},
+		{"Where", x.names}, {"Missing", x.Missing}, {"State", x.StateName}, {"Value", show.Text(check.Figure(x.Value, x.Unit))}, {"Limit", show.Text(check.Figure(x.Limit, x.Unit))},
+		{"Margin", margin}, {"How", x.Formula}, {"Source", x.Source}, {"Rule", x.Rule},
 	} {
 		if r[1] != "" {
 			out = append(out, r)
@@ -84,7 +90,7 @@ func (x *finding) plainText() string {
 	if said := x.acceptedWords(); said != "" {
 		lines = append(lines, said)
 	}
-	for _, r := range x.facts() {
+	for _, r := range x.facts(unit.Show{}) {
 		lines = append(lines, r[0]+": "+r[1])
 	}
 	for _, fix := range x.Fixes {

@@ -7,12 +7,14 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"loomwright/calc/unit"
 	"loomwright/netlist/check"
 )
 
 // findingRow is a line of the list: shape, word, items, what is wrong, figures.
 type findingRow struct {
 	widget.BaseWidget
+	show  func() unit.Show
 	icon  *widget.Icon
 	word  *widget.Label
 	names *widget.Label
@@ -21,8 +23,8 @@ type findingRow struct {
 	head  bool // the line is the head of a group
 }
 
-func newFindingRow() *findingRow {
-	r := &findingRow{icon: widget.NewIcon(nil)}
+func newFindingRow(show func() unit.Show) *findingRow {
+	r := &findingRow{show: show, icon: widget.NewIcon(nil)}
 	for _, l := range []**widget.Label{&r.word, &r.names, &r.text, &r.value} {
 		*l = widget.NewLabel("")
 		(*l).Truncation = fyne.TextTruncateEllipsis
@@ -86,12 +88,12 @@ func (r *findingRow) set(l findingLine) {
 	if text == "" {
 		text = f.title
 	}
-	r.text.SetText(text)
+	r.text.SetText(r.show().Text(text))
 	value := check.Figure(f.Value, f.Unit)
 	if limit := check.Figure(f.Limit, f.Unit); value != "" && limit != "" {
 		value += ", limit " + limit
 	}
-	r.value.SetText(value)
+	r.value.SetText(r.show().Text(value))
 	r.Refresh()
 }
 

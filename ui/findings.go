@@ -34,7 +34,7 @@ func newFindingList(ed *Editor) *findingList {
 	f := &findingList{ed: ed, at: -1, view: findingView{folded: map[string]bool{}}}
 	f.list = newRows(ed.typedKey,
 		func() int { return len(f.lines) },
-		func() fyne.CanvasObject { return newFindingRow() },
+		func() fyne.CanvasObject { return newFindingRow(ed.shows) },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i < len(f.lines) {
 				o.(*findingRow).set(f.lines[i])

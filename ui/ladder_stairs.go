@@ -223,7 +223,7 @@ func (s *stairs) caption(t tread, y0, y1 float32) {
 	worst := t.n == 1 && t.first == s.plan.worst
 	lines := []words{
 		{st.name, true, theme.ColorNameForeground, 0},
-		{st.what, false, colorFaint, 2},
+		{s.ed.shows().Text(st.what), false, colorFaint, 2},
 		{dropText(st), false, theme.ColorNameForeground, 1},
 	}
 	if t.n > 1 {
@@ -400,7 +400,7 @@ func (s *stairs) tip(t tread) string {
 			lines = append(lines, fmt.Sprintf("and %d more", len(steps)-i))
 			break
 		}
-		text := st.name + ": " + st.what
+		text := st.name + ": " + s.ed.shows().Text(st.what)
 		if t.n == 1 {
 			text += "\n"
 		} else {

@@ -191,5 +191,5 @@ func TestSeveralWindows(t *testing.T) {
 	two.close()
 	three.prog.forget(three)
 	assert.Len(t, r.prog.windows, 1)
-	r.setTheme(!r.store.Dark)
+	r.setTheme(!r.store.Dark, false)
 }

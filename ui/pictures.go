@@ -92,7 +92,7 @@ func sheetSize(w wanted) draw.Point {
 // basePicture returns the picture of the committed document.
 func (ed *Editor) basePicture() *picture {
 	p := &ed.pictures
-	p.get(&p.base, wanted{ed.doc(), ed.sheet, ed.study.options()}, ed.pictureReady)
+	p.get(&p.base, wanted{ed.doc(), ed.sheet, ed.drawOptions()}, ed.pictureReady)
 	return &p.base
 }
 
@@ -102,7 +102,7 @@ func (ed *Editor) shownPicture() *picture {
 		return ed.basePicture()
 	}
 	p := &ed.pictures
-	p.get(&p.ahead, wanted{ed.preview, ed.sheet, ed.study.options()}, ed.pictureReady)
+	p.get(&p.ahead, wanted{ed.preview, ed.sheet, ed.drawOptions()}, ed.pictureReady)
 	return &p.ahead
 }
 
@@ -124,3 +124,10 @@ func (f finder) At(at draw.Point, radiusMM float64) []tool.Hit {
 }
 
 func (f finder) In(area draw.Box, enclosed bool) []schematic.Key { return f.index.In(area, enclosed) }
+
+// drawOptions say how the window draws its sheets.
+func (ed *Editor) drawOptions() draw.Options {
+	o := ed.study.options()
+	o.Show = ed.shows()
+	return o
+}

@@ -20,6 +20,8 @@ type program struct {
 	store   *settingsStore
 	lib     *schematic.Library
 	windows []*Editor
+	dark    bool    // the colours shown
+	scale   float64 // of the toolkit, without ours
 }
 
 func newProgram(app fyne.App, lib *schematic.Library, folder string, c crew, now func() time.Time) (*program, error) {

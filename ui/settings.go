@@ -13,6 +13,12 @@ import (
 // maxRecent is how many files the recent list remembers.
 const maxRecent = 10
 
+// Systems that wire sizes can be shown in.
+const (
+	sizesMM2 = "mm2"
+	sizesAWG = "AWG"
+)
+
 // Settings are the user's own choices, kept between runs in one small file.
 // They are never part of a drawing.
 type Settings struct {
@@ -28,11 +34,22 @@ type Settings struct {
 	HideGrid    bool     `json:"hide_grid"`
 	HideGuides  bool     `json:"hide_guides"`
 	Imperial    bool     `json:"imperial"`
-	HideTray    bool     `json:"hide_tray"`
-	HideDetails bool     `json:"hide_details"`
-	HideDrawer  bool     `json:"hide_drawer"`
-	Width       float32  `json:"width,omitempty"`
-	Height      float32  `json:"height,omitempty"`
+	// Sizes says in which system wire sizes are shown: as ordered, or one of
+	// sizesMM2 and sizesAWG.
+	Sizes string `json:"sizes,omitempty"`
+	// FollowSystem takes light or dark from the system instead of Dark.
+	FollowSystem bool `json:"follow_system,omitempty"`
+	// Percent is the size of everything in the window; 0 is 100.
+	Percent int `json:"percent,omitempty"`
+	// SkipWelcome says that the welcome is not to be shown at the start.
+	SkipWelcome bool `json:"skip_welcome,omitempty"`
+	// Overview shows the small picture of the whole sheet.
+	Overview    bool    `json:"overview,omitempty"`
+	HideTray    bool    `json:"hide_tray"`
+	HideDetails bool    `json:"hide_details"`
+	HideDrawer  bool    `json:"hide_drawer"`
+	Width       float32 `json:"width,omitempty"`
+	Height      float32 `json:"height,omitempty"`
 	// Folder is where file dialogs open.
 	Folder string `json:"folder,omitempty"`
 	// States are the operating states the recent files were last looked at in.

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/calc/unit"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
@@ -369,7 +370,7 @@ func TestThePreviewNeverTouchesTheDocument(t *testing.T) {
 func TestFindingRowsKeepTheirColumnsApart(t *testing.T) {
 	newRig(t, "")
 	for _, width := range []float32{900, 520, 300} {
-		r := newFindingRow()
+		r := newFindingRow(func() unit.Show { return unit.Show{} })
 		r.Resize(fyne.NewSize(width, 28))
 		x := float32(0)
 		for _, o := range []fyne.CanvasObject{r.icon, r.word, r.names, r.text, r.value} {

@@ -108,17 +108,6 @@ func newGround(name fyne.ThemeColorName) *canvas.Rectangle {
 	return canvas.NewRectangle(theme.Color(name))
 }
 
-// setTheme changes between paper and slate, in all windows.
-func (ed *Editor) setTheme(dark bool) {
-	if ed.store.Dark == dark {
-		return
-	}
-	ed.store.Dark = dark
-	ed.keepSettings()
-	ed.app.Settings().SetTheme(newLook(dark))
-	ed.prog.each((*Editor).rebuild)
-}
-
 // rebuild makes the window's content anew with the same session. The toolkit
 // refreshes its widgets when the theme changes; our own canvas objects took
 // their colours when they were made.

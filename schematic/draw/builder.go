@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sync"
 
+	"loomwright/calc/unit"
 	"loomwright/schematic"
 )
 
@@ -26,6 +27,7 @@ type Builder struct {
 // last and a few whole lists.
 type memory struct {
 	builds  int // counts builds
+	show    unit.Show
 	symbols map[symbolKey]*symbol
 	lines   map[*schematic.Wire]*line
 	lists   []drawn
@@ -60,8 +62,8 @@ func (b *Builder) Sheet(d *schematic.Doc, sheet schematic.ID, o Options) *List {
 		b.sheets = map[schematic.ID]*memory{}
 	}
 	m := b.sheets[sheet]
-	if m == nil {
-		m = &memory{symbols: map[symbolKey]*symbol{}, lines: map[*schematic.Wire]*line{}}
+	if m == nil || m.show != o.Show {
+		m = &memory{show: o.Show, symbols: map[symbolKey]*symbol{}, lines: map[*schematic.Wire]*line{}}
 		b.sheets[sheet] = m
 	}
 	for i, e := range m.lists {

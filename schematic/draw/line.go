@@ -3,6 +3,7 @@ package draw
 import (
 	"slices"
 
+	"loomwright/calc/unit"
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
 )
@@ -32,8 +33,8 @@ type place struct {
 }
 
 // route works out all that does not depend on other wires.
-func (l *line) route() {
-	l.width, l.texts = WireWidth(l.wire), wireTexts(l.wire)
+func (l *line) route(show unit.Show) {
+	l.width, l.texts = WireWidth(l.wire), wireTexts(l.wire, show)
 	l.path = schematic.RoutePath(l.ends[0].at, l.ends[0].dir, l.wire.Via, l.ends[1].at, l.ends[1].dir)
 	for i, s := range l.texts {
 		wide, ink := inkBox(s, sizeWire, false)

@@ -1,12 +1,17 @@
 package draw
 
-import "loomwright/schematic"
+import (
+	"loomwright/calc/unit"
+	"loomwright/schematic"
+)
 
 // Options say how a sheet is drawn. They compare with ==; the zero value is
 // the plain drawing.
 type Options struct {
 	// NoHops draws crossing wires straight, without the little bridges.
 	NoHops bool
+	// Show is how conductor sizes are written on wires.
+	Show unit.Show
 	// Live is what computation adds to the drawing; nil is nothing. It must
 	// not change once drawn: make a new one instead.
 	Live *Live

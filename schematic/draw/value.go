@@ -96,11 +96,16 @@ func chargeOf(p *schematic.Part, e schematic.Element) (float64, bool) {
 // wireTexts returns the label of a wire, from the full one to the shortest:
 // "W12 1.5 BU/RD", "W12 1.5", "W12". Square millimetres go without their unit,
 // as on any harness drawing; gauges keep their name.
-func wireTexts(w *schematic.Wire) []string {
+func wireTexts(w *schematic.Wire, show unit.Show) []string {
 	name := short(w.Name)
 	size := ""
+	near, other := show.Near(w.Size)
 	switch {
 	case !w.Size.Known():
+	case other && near.System == unit.Metric:
+		size = "≈" + strconv.FormatFloat(near.N, 'f', -1, 64)
+	case other:
+		size = "≈" + near.String()
 	case w.Size.System == unit.Metric:
 		size = strconv.FormatFloat(w.Size.N, 'f', -1, 64)
 	default:
