@@ -36,14 +36,14 @@ func TestShowText(t *testing.T) {
 	inch := Show{System: Imperial, Sizes: AWG}
 	for in, want := range map[string]string{
 		"W104 has no fuse: 950 mm of wire lie unprotected.": "W104 has no fuse: 3 ft 1.4 in of wire lie unprotected.",
-		"W311 (1 mm²) carries 13.2 A in air of 80 °C":        "W311 (≈ AWG 17) carries 13.2 A in air of 176 °F",
-		"4.2 m, 312 mV, 5 mΩ, 3 m":                           "13 ft 9.4 in, 312 mV, 5 mΩ, 9 ft 10.1 in",
-		"AWG 18 stays":                                       "AWG 18 stays",
-		"X12 mm and R2.5 mm² are names":                      "X12 mm and R2.5 mm² are names",
-		"-40 °C":                                             "-40 °F",
-		"12 V, 2 W/m, 3 m/s":                                 "12 V, 2 W/m, 3 m/s",
-		"":                                                   "",
-		"1.2.3 mm":                                           "1.2.3 mm",
+		"W311 (1 mm²) carries 13.2 A in air of 80 °C":       "W311 (≈ AWG 17) carries 13.2 A in air of 176 °F",
+		"4.2 m, 312 mV, 5 mΩ, 3 m":                          "13 ft 9.4 in, 312 mV, 5 mΩ, 9 ft 10.1 in",
+		"AWG 18 stays":                                      "AWG 18 stays",
+		"X12 mm and R2.5 mm² are names":                     "X12 mm and R2.5 mm² are names",
+		"-40 °C":                                            "-40 °F",
+		"12 V, 2 W/m, 3 m/s":                                "12 V, 2 W/m, 3 m/s",
+		"":                                                  "",
+		"1.2.3 mm":                                          "1.2.3 mm",
 	} {
 		assert.Equal(t, want, inch.Text(in))
 		assert.Equal(t, in, Show{}.Text(in))
