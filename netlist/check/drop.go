@@ -16,11 +16,13 @@ var dropRule = Rule{
 		"of load. The return alone is looked at as ground.",
 	Source: "automotive handbook (from memory); vehicle workshop manuals, seen second-hand; ABYC E-11 and ISO 10133, quoted second-hand",
 	run: func(r *run) {
+		o := others{r: r}
 		for i := range r.n.Branches {
 			if br := &r.n.Branches[i]; br.IsLoad() && len(br.Missing) == 0 {
-				r.drop(i, br)
+				r.drop(i, br, &o)
 			}
 		}
+		o.tell("the volts lost on the way to", "are more than the figures say, and not assessed")
 	},
 }
 
@@ -40,7 +42,7 @@ func (l lost) total() float64 { return l.feed.volt + l.back.volt }
 // over compares two losses by how far they are beyond their limits.
 func (l lost) over(m lost) bool { return m.s == nil || l.value*m.limit > m.value*l.limit }
 
-func (r *run) drop(i int, br *netlist.Branch) {
+func (r *run) drop(i int, br *netlist.Branch, o *others) {
 	row, ok := dropRowOf(r.n, br)
 	if !ok {
 		return
@@ -63,6 +65,9 @@ func (r *run) drop(i int, br *netlist.Branch) {
 		}
 	}
 	if worst.s == nil || worst.value <= worst.limit {
+		if worst.s != nil {
+			o.keeps(i, worst.feed.lines, worst.back.lines)
+		}
 		return
 	}
 	f := of(worst.s, Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Pins: pinsOf(br), Unit: "V",

@@ -124,6 +124,8 @@ type run struct {
 	ends       []edge
 	grounds    *groundNet
 	straps     *blocks
+	dim        map[schematic.ID][]int // loom segment → wires that are not loaded for want of data
+	divisions  map[*netlist.Solution]*division
 	joints     *blocks
 	worked     map[*netlist.Solution]map[int][]int // contact → loads whose current goes through it
 	earthed    map[int]earths

@@ -18,13 +18,15 @@ var fuseLarge = Rule{
 		"A rating above the ampacity is a warning while it is the next standard size and at most 150 % of it, else an error.",
 	Source: "AC 43.13-1B, paragraph 11-48; 33 CFR 183.455 (from memory)",
 	run: func(r *run) {
+		c := crowd{r: r}
 		for _, g := range r.guards() {
-			r.fuseLarge(g)
+			r.fuseLarge(g, &c)
 		}
+		c.tell("bear what their fuses let through")
 	},
 }
 
-func (r *run) fuseLarge(g guard) {
+func (r *run) fuseLarge(g guard, c *crowd) {
 	br := &r.n.Branches[g.wire]
 	w := br.Wire
 	f := Finding{Items: []schematic.Key{w.Key()}, Unit: "A"}
@@ -44,6 +46,7 @@ func (r *run) fuseLarge(g guard) {
 		r.add(f)
 		return
 	case g.amp <= rated.Value:
+		c.keeps(g.wire, g.amp)
 		return
 	}
 	f.Severity = Error

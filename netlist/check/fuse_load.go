@@ -17,15 +17,17 @@ var fuseLoad = Rule{
 		"the rating of blade fuses shrinks with it.",
 	Source: "fuse selection guide of a protection maker, at most 75 % at 25 °C, seen second-hand",
 	run: func(r *run) {
+		v := vague{r: r}
 		for i := range r.n.Branches {
 			if isFuse(&r.n.Branches[i]) {
-				r.fuseLoad(i)
+				r.fuseLoad(i, &v)
 			}
 		}
+		v.tell("they carry it for good")
 	},
 }
 
-func (r *run) fuseLoad(i int) {
+func (r *run) fuseLoad(i int, v *vague) {
 	br := &r.n.Branches[i]
 	at, most := r.worst(i, anyState)
 	if at == nil {
@@ -58,6 +60,7 @@ func (r *run) fuseLoad(i int) {
 		f.Text = fmt.Sprintf("%s carries %s for good, %s of its rating may flow: %s.", br.Name(), amps(a), percent(share), amps(share*rating))
 		f.Formula = fmt.Sprintf("%s > %s · %s", amps(a), num(share), amps(rating))
 	default:
+		v.keeps(i, share*rating)
 		return
 	}
 	f.Value, f.Margin = schematic.Some(a), schematic.Some(f.Limit.Or(0)-a)

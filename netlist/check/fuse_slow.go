@@ -93,12 +93,15 @@ func (r *run) fuseSlow(w shortWay, u *untimed) []Finding {
 		u.add(w, reason(err))
 		return nil
 	}
+	if !r.reached(w, u) {
+		return nil
+	}
 	var out []Finding
 	d, others, ok := r.drawn(w)
 	if ok {
 		out = r.slow(w, h, d, u)
-	} else if others = w.by; !r.reached(w, u) {
-		return nil
+	} else {
+		others = w.by
 	}
 	if len(others) > 0 {
 		if d, ok := r.fromAlternators(w, others, u); ok {

@@ -82,8 +82,8 @@ func (r *run) findEarths(load int) earths {
 		if out.strongest.s == nil || amp > out.strongest.amp {
 			out.strongest = e
 		}
-		if len(way.unknown) > 0 {
-			out.unknown = way.unknown
+		if out.unknown == nil {
+			out.unknown = r.linesBetween(node, r.n.Reference)
 		}
 	}
 	return out
@@ -124,6 +124,7 @@ func (r *run) groundLimit(br *netlist.Branch) (float64, tables.Source) {
 // add. One part at one ground gives one finding, for its largest load.
 func (r *run) grounded(own bool) {
 	said := map[schematic.PinRef]Finding{}
+	o := others{r: r}
 	var order []schematic.PinRef
 	for i := range r.n.Branches {
 		br := &r.n.Branches[i]
@@ -136,6 +137,9 @@ func (r *run) grounded(own bool) {
 		}
 		f, ok := r.groundFinding(br, e, own)
 		if !ok {
+			if !own && e.highest.rise <= first(r.groundLimit(br)) {
+				o.keeps(i, e.highest.back.lines)
+			}
 			continue
 		}
 		key := schematic.PinRef{Part: br.Part.ID, Pin: r.n.Nodes[e.highest.node].Name}
@@ -150,6 +154,7 @@ func (r *run) grounded(own bool) {
 	for _, key := range order {
 		r.add(said[key])
 	}
+	o.tell("the grounds of", "stand higher than the figures say, which is not assessed")
 }
 
 func (r *run) groundFinding(br *netlist.Branch, e earths, own bool) (Finding, bool) {

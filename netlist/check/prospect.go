@@ -163,43 +163,52 @@ func (p *prospect) findMetal(t temper) {
 	}
 }
 
-// findGaps walks from the sources along the feed and notes lines whose
-// resistance is not known.
+// findGaps walks from the batteries along the feed, over known lines first, and
+// notes lines whose resistance is not known: what lies behind them alone gets a
+// current nobody can tell.
 func (p *prospect) findGaps(z *zones) {
 	n := p.n
 	p.gap = make([]int, len(n.Nodes))
 	been := make([]bool, len(n.Nodes))
-	var todo []int
+	var todo, behind []int // nodes; unknown lines seen on the way
+	reach := func(node, gap int) {
+		if !been[node] {
+			been[node], p.gap[node] = true, gap
+			todo = append(todo, node)
+		}
+	}
 	for i := range n.Nodes {
 		p.gap[i] = -1
 	}
 	for i := range n.Branches {
-		if br := &n.Branches[i]; br.IsSource() {
-			for _, node := range []int{br.A, br.B} {
-				if !been[node] {
-					been[node] = true
-					todo = append(todo, node)
-				}
-				if p.elem[i] == dc.NoElement && br.Element.Type == schematic.ElemBattery {
-					p.gap[node] = i
-				}
+		if br := &n.Branches[i]; br.IsSource() && br.Element.Type == schematic.ElemBattery {
+			gap := -1
+			if p.elem[i] == dc.NoElement {
+				gap = i
 			}
+			reach(br.A, gap)
+			reach(br.B, gap)
 		}
 	}
-	for ; len(todo) > 0; todo = todo[1:] {
+	for len(todo)+len(behind) > 0 {
+		if len(todo) == 0 {
+			i := behind[0]
+			behind = behind[1:]
+			reach(n.Branches[i].A, i)
+			reach(n.Branches[i].B, i)
+			continue
+		}
 		node := todo[0]
+		todo = todo[1:]
 		for _, i := range n.At(node) {
 			br := &n.Branches[i]
-			to := br.Other(node)
-			if been[to] || br.IsSource() || !feeds(z, br) {
-				continue
+			switch {
+			case been[br.Other(node)] || br.IsSource() || !feeds(z, br):
+			case p.elem[i] == dc.NoElement || unknownLine(br):
+				behind = append(behind, i)
+			default:
+				reach(br.Other(node), p.gap[node])
 			}
-			been[to] = true
-			p.gap[to] = p.gap[node]
-			if p.elem[i] == dc.NoElement {
-				p.gap[to] = i
-			}
-			todo = append(todo, to)
 		}
 	}
 }

@@ -16,11 +16,13 @@ var ratingRule = Rule{
 		"For a connector contact without a rating the usual current of its width is taken. Starting currents of lamps and motors are not part of it.",
 	Source: "rating given for the part",
 	run: func(r *run) {
+		v := vague{r: r}
 		for i := range r.n.Branches {
 			if br := &r.n.Branches[i]; br.Role == netlist.RoleElement {
-				r.rating(i, br)
+				r.rating(i, br, &v)
 			}
 		}
+		v.tell("they are rated for it")
 		r.unratedDrivers()
 		for _, p := range r.parts() {
 			r.terminals(p)
@@ -32,7 +34,7 @@ var ratingRule = Rule{
 }
 
 // rating looks at a contact, a driver or a diode.
-func (r *run) rating(i int, br *netlist.Branch) {
+func (r *run) rating(i int, br *netlist.Branch, v *vague) {
 	var rated schematic.Num
 	switch br.Element.Type {
 	case schematic.ElemContact, schematic.ElemOutput:
@@ -63,6 +65,9 @@ func (r *run) rating(i int, br *netlist.Branch) {
 		f.Text = fmt.Sprintf("%s carries %s but is rated for %s.", br.Name(), amps(amp), amps(limit))
 		f.Formula = fmt.Sprintf("%s > %s", amps(amp), amps(limit))
 	default:
+		if ok {
+			v.keeps(i, limit)
+		}
 		return
 	}
 	r.add(f, br.Element.Name)

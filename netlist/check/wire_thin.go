@@ -18,11 +18,15 @@ var wireThin = Rule{
 		"heats it to its class within the time of cranking.",
 	Source: "33 CFR 183.425, ISO 10133 (from memory), a maker's list for thin-wall PVC, AC 43.13-1B",
 	run: func(r *run) {
+		v := vague{r: r}
+		c := crowd{r: r}
 		for i := range r.n.Branches {
 			if br := &r.n.Branches[i]; br.Role == netlist.RoleWire {
-				r.wireThin(i, br.Wire)
+				r.wireThin(i, br.Wire, &v, &c)
 			}
 		}
+		v.tell("they bear it")
+		c.tell("bear what they carry")
 	},
 }
 
@@ -53,7 +57,7 @@ func (r *run) strained(i int, w *schematic.Wire) (strain, bool, error) {
 	return most, most.s != nil, nil
 }
 
-func (r *run) wireThin(i int, w *schematic.Wire) {
+func (r *run) wireThin(i int, w *schematic.Wire, v *vague, c *crowd) {
 	m, loaded, err := r.strained(i, w)
 	switch {
 	case !loaded:
@@ -63,6 +67,8 @@ func (r *run) wireThin(i int, w *schematic.Wire) {
 			Missing: reason(err), Text: fmt.Sprintf("%s carries %s; whether it bears that is not assessed: %s.", w.Name, amps(m.amp), reason(err))}))
 		return
 	case m.amp <= m.bears.Value:
+		v.keeps(i, m.bears.Value)
+		c.keeps(i, m.amp)
 		return
 	}
 	r.add(of(m.s, Finding{
