@@ -1,0 +1,139 @@
+package edit
+
+import (
+	"fmt"
+
+	"loomwright/calc/unit"
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// Across is a part to be put between two pins, with a wire to each: a diode
+// across a coil. Without a kind it is one wire from pin to pin: a strap.
+type Across struct {
+	From, To schematic.PinRef
+	Kind     string
+	Pins     [2]string // the pin towards From, and the one towards To
+	Values   map[string]float64
+
+	// Of the wires; what is not given is taken from the wire Like, if there is
+	// such a wire. The length stays unknown: only the vehicle knows it.
+	Like schematic.ID
+	Size unit.Size
+}
+
+// Apply draws it on the sheet that shows both pins, or that of the first; a
+// stud of the other end is shown there too.
+func (in Across) Apply(tx *Tx) error {
+	for _, r := range []schematic.PinRef{in.From, in.To} {
+		p := tx.doc.Part(r.Part)
+		if p == nil {
+			return fmt.Errorf("the part to connect is no longer there")
+		}
+		if _, ok := tx.doc.PinOf(p, r.Pin); !ok {
+			return fmt.Errorf("%s has no pin %q", p.Name, r.Pin)
+		}
+	}
+	sheet, from, to, err := in.sheet(tx)
+	if err != nil {
+		return err
+	}
+	if in.Kind == "" {
+		w := in.wire(tx, sheet, from, to)
+		tx.lay(w)
+		tx.Select(w.Key())
+		return nil
+	}
+	o, err := tx.newOnWire(in.Kind, in.Pins, in.Values)
+	if err != nil {
+		return err
+	}
+	o.part.Loom = tx.doc.Part(in.From.Part).Loom
+	probe := &schematic.Wire{Sheet: sheet}
+	a, z := tipOf(tx.doc, probe, from), tipOf(tx.doc, probe, to)
+	if !tx.between(o, sheet, a.at, z.at) {
+		return fmt.Errorf("there is no room for %s near %s: move something, or draw it by hand", o.part.Name, tx.doc.Part(in.From.Part).Name)
+	}
+	tx.Put(o.part)
+	tx.lay(in.wire(tx, sheet, from, schematic.End{Part: o.part.ID, Pin: in.Pins[0]}))
+	tx.lay(in.wire(tx, sheet, schematic.End{Part: o.part.ID, Pin: in.Pins[1]}, to))
+	tx.Select(o.part.Key())
+	return nil
+}
+
+// wire returns a new wire of the sort asked for.
+func (in Across) wire(tx *Tx, sheet schematic.ID, a, b schematic.End) *schematic.Wire {
+	w := &schematic.Wire{ID: tx.NewID(), Name: tx.doc.FreeName(WirePrefix, nil), Sheet: sheet, A: a, B: b}
+	if like := tx.doc.Wire(in.Like); like != nil {
+		w.Metal, w.Size, w.Insulation, w.TempC, w.Color = like.Metal, like.Size, like.Insulation, like.TempC, like.Color
+	}
+	if in.Size.Known() {
+		w.Size = in.Size
+	}
+	return w
+}
+
+// sheet finds a sheet on which both pins are shown, and the ends there.
+func (in Across) sheet(tx *Tx) (sheet schematic.ID, from, to schematic.End, err error) {
+	from, to = schematic.End{Part: in.From.Part, Pin: in.From.Pin}, schematic.End{Part: in.To.Part, Pin: in.To.Pin}
+	for _, s := range tx.doc.Sheets() {
+		probe := &schematic.Wire{Sheet: s.ID}
+		_, _, okA := tx.doc.EndAt(probe, from)
+		_, _, okB := tx.doc.EndAt(probe, to)
+		if okA && okB {
+			return s.ID, from, to, nil
+		}
+	}
+	p, q := tx.doc.Part(in.From.Part), tx.doc.Part(in.To.Part)
+	k := tx.doc.KindOf(q)
+	for _, v := range p.Views {
+		at, _, ok := tx.doc.EndAt(&schematic.Wire{Sheet: v.Sheet}, from)
+		if !ok || k == nil || k.Ground == "" || len(q.Views) == 0 {
+			continue
+		}
+		section := q.Views[0].Section
+		free := roomOn(tx.doc, v.Sheet, schematic.ID{})
+		var place geom.Point
+		if !ringed(at, farAway, func(c geom.Point) bool {
+			place = c
+			return free.free(tx.reach(q, schematic.View{Sheet: v.Sheet, Section: section, At: c}), 2*geom.Grid)
+		}) {
+			continue
+		}
+		if err := ShowPart(tx, q.ID, v.Sheet, section, place, geom.Orient{}); err != nil {
+			return sheet, from, to, err
+		}
+		return v.Sheet, from, to, nil
+	}
+	return sheet, from, to, fmt.Errorf("no sheet shows both %s and %s: show one of them on the other's sheet first", p.Name, q.Name)
+}
+
+// between places a part near two points such that the ways to them are short.
+func (tx *Tx) between(o onWire, sheet schematic.ID, a, z geom.Point) bool {
+	free := roomOn(tx.doc, sheet, schematic.ID{})
+	best, found := 0, false
+	var view schematic.View
+	mid := geom.Pt((a.X+z.X)/2, (a.Y+z.Y)/2)
+	rings := 0
+	ringed(mid, farAway, func(q geom.Point) bool {
+		for _, or := range orients()[:4] {
+			v := o.view(sheet, or, q.Add(or.Apply(o.near)))
+			near, far := v.Transform().Apply(o.near), v.Transform().Apply(o.far)
+			o.part.Views = []schematic.View{v}
+			if far == near || !free.free(tx.reach(o.part, v), 2*geom.Grid) {
+				continue
+			}
+			if cost := apart(a, near) + apart(z, far); !found || cost < best {
+				best, view, found = cost, v, true
+			}
+		}
+		if found { // a little further out it may lie better, but not for long
+			rings++
+		}
+		return rings > 400
+	})
+	o.part.Views = []schematic.View{view}
+	return found
+}
+
+func apart(p, q geom.Point) int { return max(p.X-q.X, q.X-p.X) + max(p.Y-q.Y, q.Y-p.Y) }
