@@ -151,8 +151,7 @@ func (f *findingList) mend(fix check.Fix) {
 		return
 	}
 	if f.ed.do(fix.Label, func(tx *edit.Tx) error {
-		tx.Put(fix.Items...)
-		return nil
+		return fix.Apply(tx)
 	}) {
 		f.ed.status.tell(fix.Label + ": " + fix.Effect)
 	}

@@ -32,7 +32,7 @@ var mayImport = map[string]string{
 	"schematic/export":   "schematic schematic/draw schematic/geom assets",
 	"netlist/dc":         "",
 	"netlist":            "netlist/dc schematic schematic/catalog calc calc/unit calc/tables",
-	"netlist/check":      "netlist netlist/dc calc calc/unit calc/tables schematic",
+	"netlist/check":      "netlist netlist/dc calc calc/unit calc/tables schematic schematic/edit",
 	"netlist/table":      "netlist netlist/check calc/unit calc/tables schematic schematic/edit",
 	"netlist/plot":       "netlist/check schematic/draw calc/unit",
 	"ui/view":            below,

@@ -125,6 +125,9 @@ func contactWires(h *schematic.Housing) (least, most float64, source string, ok 
 	return row.MinMM2, row.MaxMM2, list.Source.String(), known && found
 }
 
+// cavityPlug stands in a housing until somebody writes which plug it takes.
+const cavityPlug = "cavity plug"
+
 func (r *run) openCavities(p *schematic.Part) {
 	f := Finding{Severity: Warning, Items: []schematic.Key{p.Key()}}
 	var names []string
@@ -138,5 +141,10 @@ func (r *run) openCavities(p *schematic.Part) {
 		return
 	}
 	f.Text = fmt.Sprintf("%s %s of %s %s no wire, and its sealed housing has no plugs for them.", upper(cavities(len(names))), list(names), p.Name, has(len(names)))
+	plugged, housing := *p, *p.Housing
+	housing.Plug = cavityPlug
+	plugged.Housing = &housing
+	f.Fixes = []Fix{{Label: "close the unused cavities of " + p.Name + " with plugs", Items: []schematic.Item{&plugged},
+		Effect: fmt.Sprintf("%d to order, named %q until you write which", len(names), cavityPlug)}}
 	r.add(f)
 }

@@ -19,7 +19,7 @@ var coilSuppress = Rule{
 		drivers, elements := r.drivers(), r.elementsByEnds()
 		for i := range r.n.Branches {
 			if br := &r.n.Branches[i]; br.Role == netlist.RoleElement && br.Element.Type == schematic.ElemCoil {
-				r.coilSuppress(br, drivers, elements)
+				r.coilSuppress(i, drivers, elements)
 			}
 		}
 	},
@@ -61,7 +61,8 @@ func (r *run) elementsByEnds() byEnds {
 	return e
 }
 
-func (r *run) coilSuppress(br *netlist.Branch, drivers map[int][]*netlist.Branch, elements byEnds) {
+func (r *run) coilSuppress(coil int, drivers map[int][]*netlist.Branch, elements byEnds) {
+	br := &r.n.Branches[coil]
 	ends := [2]int{r.n.Nodes[br.A].Net, r.n.Nodes[br.B].Net}
 	if ends[0] == ends[1] || elements.suppressed[ends] {
 		return
@@ -87,6 +88,7 @@ func (r *run) coilSuppress(br *netlist.Branch, drivers map[int][]*netlist.Branch
 		return
 	}
 	f.Text = fmt.Sprintf("%s is switched by %s and has neither diode nor resistor across it.", br.Name(), list(names))
+	f.Fixes = r.diodeAcross(coil)
 	r.add(f, br.Element.Name)
 }
 

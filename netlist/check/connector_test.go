@@ -48,7 +48,7 @@ func TestOpenCavities(t *testing.T) {
 	tryRule(t, "open cavity in sealed housing", halves+wires, []ruleCase{
 		{"not sealed", "", "housing X1 width=2.8", ""},
 		{"no housing", "nothing is known of it", "", ""},
-		{"open", "", "housing X1 sealed=1", "warning X1 at 2"},
+		{"open", "", "housing X1 sealed=1", "warning X1 at 2 [close the unused cavities of X1 with plugs]"},
 		{"plugged", "", "housing X1 sealed=1 plugged=1", ""},
 		{"all in use", "", "housing X1 sealed=1\nW2 X1.2 E1.2 1mm2 9", ""},
 	})

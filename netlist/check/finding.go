@@ -14,6 +14,7 @@ import (
 
 	"loomwright/netlist"
 	"loomwright/schematic"
+	"loomwright/schematic/edit"
 )
 
 // Severity orders findings; the worst comes first.
@@ -63,11 +64,21 @@ type Finding struct {
 	Accepted, Before *schematic.Acceptance
 }
 
-// Fix is a remedy that can be applied in one action: put Items.
+// Fix is a remedy that can be applied in one action: see [Fix.Apply].
 type Fix struct {
-	Label  string // "use 2.5 mm²"
-	Effect string // "drop falls to 0.31 V"
-	Items  []schematic.Item
+	Label  string           // "use 2.5 mm²"
+	Effect string           // "drop falls to 0.31 V"
+	Items  []schematic.Item // changed ones to put, or
+	Draw   edit.Insertion   // what to draw into the harness; nil for nothing
+}
+
+// Apply makes the edit of a remedy in the document it was worked out for.
+func (x Fix) Apply(tx *edit.Tx) error {
+	tx.Put(x.Items...)
+	if x.Draw != nil {
+		return x.Draw.Apply(tx)
+	}
+	return nil
 }
 
 // Rule describes a rule to the user.
@@ -132,6 +143,7 @@ type run struct {
 	shades     map[int][]int   // branch → loads without data that draw through it
 	solver     *netlist.Solver // for remedies
 	trials     int
+	offers     int // of fuses to put in
 	sneak      []netlist.Sneak
 	sneaked    bool
 }

@@ -158,7 +158,7 @@ func TestWireWithoutLengthHasNoDropVerdict(t *testing.T) {
 func TestRemediesMendInAnyHarness(t *testing.T) {
 	tried := map[string]int{}
 	for seed := range uint64(40) {
-		d := doc(t, "ambient 60\n"+randomHarness(rand.New(rand.NewPCG(seed, 8)), seed%2 == 0))
+		d := onSheet(doc(t, "ambient 60\n"+randomHarness(rand.New(rand.NewPCG(seed, 8)), seed%2 == 0)+"\nE90 load-resistive ohm=2\nW990 G1.+ E90.1 4mm2 1500\nW991 E90.2 G1.- 4mm2 300\n"))
 		for _, f := range run(t, d) {
 			for _, x := range f.Fixes {
 				tried[f.Rule]++
@@ -168,7 +168,7 @@ func TestRemediesMendInAnyHarness(t *testing.T) {
 			}
 		}
 	}
-	for _, rule := range []string{"wire too thin", "fuse too large for wire", "fuse overloaded", "voltage drop", "ground path too resistive"} {
+	for _, rule := range []string{"wire too thin", "fuse too large for wire", "fuse overloaded", "voltage drop", "ground path too resistive", "no fuse between source and wire"} {
 		assert.Greater(t, tried[rule], 0, rule)
 	}
 }

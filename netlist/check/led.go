@@ -58,6 +58,8 @@ func (r *run) led(i int, br *netlist.Branch) {
 		f.Text = fmt.Sprintf("The LED of %s carries %s and bears %s.", br.Part.Name, amps(most), amps(limit))
 		if resistor >= 0 {
 			f.Formula, f.Fixes = r.ledResistor(at, i, resistor, plus, limit)
+		} else {
+			f.Fixes = r.resistorBefore(at, i, limit)
 		}
 		r.add(of(at, f), br.Element.Name)
 	case back != nil && most < quiet:

@@ -26,7 +26,8 @@ var loadUnfused = Rule{
 				}
 				if z.feed(zone).unfused() {
 					said[br.Part.ID] = true
-					r.add(Finding{Severity: Error, Items: []schematic.Key{br.Key()},
+					limit, _ := r.limit(limitUnfused)
+					r.add(Finding{Severity: Error, Items: []schematic.Key{br.Key()}, Fixes: r.fuseOnTheWay(-1, node, limit),
 						Text: fmt.Sprintf("%s is fed at %s without a fuse.", br.Name(), r.n.Nodes[node].Name)})
 					break
 				}

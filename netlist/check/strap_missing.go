@@ -41,6 +41,7 @@ func (r *run) strapMissing(m metal) {
 		return
 	}
 	f.Text = fmt.Sprintf("No strap joins the %s with battery negative or the other metal: its currents look for ways through units, cables and bearings.", m.name)
+	f.Fixes = r.strapTo(m)
 	if s, amp := r.throughUnits(m); s != nil {
 		f = of(s, f)
 		f.Value, f.Unit = schematic.Some(amp), "A"

@@ -45,16 +45,18 @@ func (r *run) unfusedZone(zone int) {
 			continue
 		}
 		from, ok := reach[br.A]
+		near := br.A
 		if to, ok2 := reach[br.B]; !ok || ok2 && to.mm < from.mm {
-			from, ok = to, ok2
+			from, near, ok = to, br.B, ok2
 		}
 		if ok {
-			r.unfusedWire(br, extend(from, r, br), starter[i])
+			r.unfusedWire(i, near, extend(from, r, br), starter[i])
 		}
 	}
 }
 
-func (r *run) unfusedWire(br *netlist.Branch, s stretch, starter bool) {
+func (r *run) unfusedWire(i, near int, s stretch, starter bool) {
+	br := &r.n.Branches[i]
 	name, limitName := br.Wire.Name, limitUnfused
 	if s.sheathed {
 		limitName = limitUnfusedTube
@@ -75,6 +77,7 @@ func (r *run) unfusedWire(br *netlist.Branch, s stretch, starter bool) {
 		f.Text = fmt.Sprintf("%s has no fuse before it; whether it is short enough is not assessed: a length on the way from %s is missing.", name, source.Name)
 	default:
 		f.Text = fmt.Sprintf("%s has no fuse between it and %s: %s of wire lie unprotected, %s are allowed.", name, source.Name, mm(s.mm), mm(limit))
+		f.Fixes = r.fuseOnTheWay(i, near, limit)
 	}
 	r.add(f)
 }

@@ -3,7 +3,6 @@ package edit
 import (
 	"fmt"
 
-	"loomwright/calc/unit"
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
 )
@@ -16,10 +15,10 @@ type Across struct {
 	Pins     [2]string // the pin towards From, and the one towards To
 	Values   map[string]float64
 
-	// Of the wires; what is not given is taken from the wire Like, if there is
-	// such a wire. The length stays unknown: only the vehicle knows it.
-	Like schematic.ID
-	Size unit.Size
+	// Like is the wire whose conductor, insulation and colour the wires take
+	// over; none leaves them unknown, as an unknown length does.
+	Like     schematic.ID
+	LengthMM schematic.Num // of each wire
 }
 
 // Apply draws it on the sheet that shows both pins, or that of the first; a
@@ -63,12 +62,9 @@ func (in Across) Apply(tx *Tx) error {
 
 // wire returns a new wire of the sort asked for.
 func (in Across) wire(tx *Tx, sheet schematic.ID, a, b schematic.End) *schematic.Wire {
-	w := &schematic.Wire{ID: tx.NewID(), Name: tx.doc.FreeName(WirePrefix, nil), Sheet: sheet, A: a, B: b}
+	w := &schematic.Wire{ID: tx.NewID(), Name: tx.doc.FreeName(WirePrefix, nil), Sheet: sheet, A: a, B: b, LengthMM: in.LengthMM}
 	if like := tx.doc.Wire(in.Like); like != nil {
 		w.Metal, w.Size, w.Insulation, w.TempC, w.Color = like.Metal, like.Size, like.Insulation, like.TempC, like.Color
-	}
-	if in.Size.Known() {
-		w.Size = in.Size
 	}
 	return w
 }
