@@ -177,6 +177,9 @@ func (n *Netlist) ReversedDiodes() []Oddity {
 		}
 		for _, d := range plain {
 			f, g := n.reach(plus, reach{down: true, turned: d + 1}), n.reach(minus, reach{turned: d + 1})
+			if slices.ContainsFunc(minus, func(node int) bool { return f[node] }) {
+				continue // turned round it would short the source: it lies across a coil, as a suppressor does
+			}
 			if f[br.A] && g[br.B] || f[br.B] && g[br.A] {
 				blocked[d] = append(blocked[d], br.Name())
 			}

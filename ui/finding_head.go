@@ -52,6 +52,14 @@ func newFindingHead(f *findingList) *findingHead {
 	h.search = newEntry(nil)
 	h.search.SetPlaceHolder("Only those that name…")
 	h.search.changed = func(s string) { h.change(func(v *findingView) { v.text = strings.ToLower(strings.TrimSpace(s)) }) }
+	h.search.key = func(k *fyne.KeyEvent) bool { // the list goes on from the words
+		if k.Name != fyne.KeyReturn && k.Name != fyne.KeyEnter && k.Name != fyne.KeyDown {
+			return false
+		}
+		f.ed.win.Canvas().Focus(f.list)
+		f.step(1)
+		return true
+	}
 	h.more = newTicked(keys, "More", func(on bool) {
 		show(h.further, on)
 		h.box.Refresh()

@@ -32,12 +32,16 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 		out = append(out, l)
 	}
 	if deeds {
+		says := f.ahead(x)
 		for i, fix := range x.Fixes {
 			b := widget.NewButton(sentence(f.ed.shows().Text(fix.Label)), func() { f.mend(fix) })
 			if i == 0 {
 				b.Importance = widget.HighImportance
 			}
 			out = append(out, container.New(remedyLayout{}, b, wrapped(f.ed.shows().Text(fix.Effect))))
+			if i < len(says) {
+				out = append(out, remark(says[i]).CanvasObject)
+			}
 		}
 		buttons := container.NewHBox()
 		for _, id := range []string{"check.accept", "check.takeback", "check.full"} {

@@ -202,6 +202,8 @@ func TestTheFirstRemedyByKey(t *testing.T) {
 	}
 	x := f.inHand()
 	require.NotEmpty(t, x.Fixes)
+	require.NotEmpty(t, f.after.says)
+	assert.Contains(t, f.after.says[0], "Afterwards this finding is gone", "the whole drawing is checked with the remedy in it")
 	r.do("check.mend")
 	assert.Equal(t, x.Fixes[0].Label, r.sess.UndoLabel())
 	assert.Contains(t, r.status.hint.full, x.Fixes[0].Effect, "what it brings is said")

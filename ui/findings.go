@@ -28,6 +28,7 @@ type findingList struct {
 	gone   int    // where the selected finding was when it went
 	quiet  bool
 	going  bool // to the place of a finding
+	after  lookAhead
 }
 
 func newFindingList(ed *Editor) *findingList {

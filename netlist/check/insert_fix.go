@@ -151,7 +151,7 @@ func (r *run) diodeAcross(coil int) []Fix {
 			most, swap = a, s.Amp[coil] < 0
 		}
 	}
-	if most == leastOn || !r.drawn(plus) || !r.drawn(minus) || r.doc.Kind("diode") == nil {
+	if most == leastOn || !r.shown(plus) || !r.shown(minus) || r.doc.Kind("diode") == nil {
 		return nil
 	}
 	if swap {
@@ -165,8 +165,8 @@ func (r *run) diodeAcross(coil int) []Fix {
 	}}
 }
 
-// drawn reports whether a pin is shown on some sheet.
-func (r *run) drawn(pin schematic.PinRef) bool {
+// shown reports whether a pin is shown on some sheet.
+func (r *run) shown(pin schematic.PinRef) bool {
 	p := r.doc.Part(pin.Part)
 	return p != nil && pin.Pin != "" && len(p.Views) > 0
 }
@@ -200,12 +200,12 @@ func (r *run) strapTo(m metal) []Fix {
 	from := r.studPin(m)
 	to, name := r.n.Nodes[r.n.Reference].Pin, "battery negative"
 	for _, o := range r.metals() {
-		if _, joined := r.strapBlocks().between(o.node, r.n.Reference); joined && r.drawn(r.studPin(o)) {
+		if _, joined := r.strapBlocks().between(o.node, r.n.Reference); joined && r.shown(r.studPin(o)) {
 			to, name = r.studPin(o), "the "+o.name
 			break
 		}
 	}
-	if !r.drawn(from) || !r.drawn(to) {
+	if !r.shown(from) || !r.shown(to) {
 		return nil
 	}
 	var like *schematic.Wire
@@ -244,7 +244,7 @@ func (r *run) resistorBefore(s *netlist.Solution, led int, limit float64) []Fix 
 	b, okB := s.VoltAt(br.B)
 	forward, ok := br.Value("volt").Get()
 	wires := r.wiresAt(plus)
-	if !ok || !okA || !okB || !r.drawn(plus) || len(wires) != 1 || r.doc.Kind("resistor") == nil || r.doc.Sheet(wires[0].Sheet) == nil {
+	if !ok || !okA || !okB || !r.shown(plus) || len(wires) != 1 || r.doc.Kind("resistor") == nil || r.doc.Sheet(wires[0].Sheet) == nil {
 		return nil
 	}
 	// Without the LED's own current the supply stands higher: the system's

@@ -5,6 +5,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/route"
 )
 
 // Across is a part to be put between two pins, with a wire to each: a diode
@@ -49,8 +50,8 @@ func (in Across) Apply(tx *Tx) error {
 	}
 	o.part.Loom = tx.doc.Part(in.From.Part).Loom
 	probe := &schematic.Wire{Sheet: sheet}
-	a, z := tipOf(tx.doc, probe, from), tipOf(tx.doc, probe, to)
-	if !tx.between(o, sheet, a.at, z.at) {
+	a, z := route.TipOf(tx.doc, probe, from), route.TipOf(tx.doc, probe, to)
+	if !tx.between(o, sheet, a.At, z.At) {
 		return fmt.Errorf("there is no room for %s near %s: move something, or draw it by hand", o.part.Name, tx.doc.Part(in.From.Part).Name)
 	}
 	tx.Put(o.part)

@@ -156,7 +156,7 @@ func (tx *Tx) along(w *schematic.Wire, path geom.Path, back bool) {
 		path = slices.Clone(path)
 		slices.Reverse(path)
 	}
-	w.Via = bendsOf(path, tipOf(tx.doc, w, w.A), tipOf(tx.doc, w, w.B))
+	w.Via = bendsOf(path, route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B))
 	tx.Put(w)
 }
 
