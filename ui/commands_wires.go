@@ -23,6 +23,8 @@ func (ed *Editor) wireActions() {
 			Help: "Forget the bends of the selected wires and find the best way round parts and other wires", Run: ed.routeSelected},
 		&action.Action{ID: "wires.tidy", Title: "Tidy all wires of this sheet", Menu: "Edit/Wires", Enabled: ed.anyWires, Words: "route automatic clean bends path way",
 			Help: "Find the best way for every wire of the sheet in sight; one step back brings the old bends again", Run: ed.tidySheet},
+		&action.Action{ID: "wires.join", Title: "Take out and join the wires", Menu: "Edit/Wires", Keys: []action.Key{action.K("J")}, Enabled: ed.canJoin, Words: "splice remove merge unsplice connector",
+			Help: "Take the selected splice or part out and make one wire of the two that end there", Run: ed.joinWires},
 		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: ed.wiresSelected, Words: "pair group",
 			Help: "Make the selected wires a twisted group", Run: func() { ed.bind(schematic.TwistGroup, "twist") }},
 		&action.Action{ID: "edit.screen", Title: "Put under one screen", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "shield group",
@@ -40,6 +42,26 @@ func (ed *Editor) wireIDs() []schematic.ID {
 		ids = append(ids, w.ID)
 	}
 	return ids
+}
+
+// joint returns the one selected part, or connector, that one wire runs through.
+func (ed *Editor) joint() (*schematic.Part, bool) {
+	ps := ed.selectedParts()
+	if len(ps) == 2 && ps[0].Mate == ps[1].ID {
+		ps = ps[:1]
+	}
+	if len(ps) != 1 || !edit.CanJoin(ed.doc(), ps[0].ID) {
+		return nil, false
+	}
+	return ps[0], true
+}
+
+func (ed *Editor) canJoin() bool { _, ok := ed.joint(); return ok }
+
+func (ed *Editor) joinWires() {
+	if p, ok := ed.joint(); ok {
+		ed.do("take "+p.Name+" out", func(tx *edit.Tx) error { return edit.JoinWires(tx, p.ID) })
+	}
 }
 
 // anyWires reports whether the sheet in sight has wires.

@@ -134,6 +134,9 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 		items = append(items, ed.bendItems(w, at)...)
 		add("wires.anew", "", "edit.twist", "edit.screen", "edit.unbind", "")
 	}
+	if ed.canJoin() {
+		add("wires.join")
+	}
 	if ed.canPlug() || ed.canUnplug() {
 		add("edit.plug", "edit.unplug", "")
 	}

@@ -38,7 +38,7 @@ func PlacePart(tx *Tx, kind string, sheet schematic.ID, at geom.Point, orient ge
 	if err != nil {
 		return fmt.Errorf("the other half of %s: %w", kind, err)
 	}
-	if err := tx.layOut(q, sheet, at, orient, tx.besides(p, q)); err != nil {
+	if err := tx.layOut(q, sheet, at, orient, besides(tx.doc, p, q)); err != nil {
 		return err
 	}
 	p.Mate, q.Mate = q.ID, p.ID
@@ -68,11 +68,11 @@ func (tx *Tx) newPart(kind string, taken map[string]bool) (*schematic.Part, erro
 // besides returns how far right of part p's symbol that of its other half lies,
 // in the symbols' own coordinates: bodies edge to edge, on the side where p has
 // no wires.
-func (tx *Tx) besides(p, q *schematic.Part) int {
-	one := tx.doc.LocalBody(p, p.Views[0].Section)
-	two := tx.doc.LocalBody(q, sectionsShown(tx.doc.KindOf(q), q)[0])
+func besides(d *schematic.Doc, p, q *schematic.Part) int {
+	one := d.LocalBody(p, p.Views[0].Section)
+	two := d.LocalBody(q, sectionsShown(d.KindOf(q), q)[0])
 	faces := func(dir geom.Dir) bool {
-		return slices.ContainsFunc(tx.doc.LocalPins(p, p.Views[0].Section), func(pin schematic.PlacedPin) bool { return pin.Dir == dir })
+		return slices.ContainsFunc(d.LocalPins(p, p.Views[0].Section), func(pin schematic.PlacedPin) bool { return pin.Dir == dir })
 	}
 	if faces(geom.Right) && !faces(geom.Left) {
 		return one.Min.X - two.Max.X

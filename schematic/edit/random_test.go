@@ -141,6 +141,11 @@ func randomEdits() []randomEdit {
 			return ReconnectEnd(tx, c.id(schematic.TypeWire), WireEnd(c.IntN(2)), c.anchor())
 		}},
 		{"split", false, func(c *chance, tx *Tx) error { return SplitWire(tx, c.id(schematic.TypeWire), c.point()) }},
+		{"place on wire", false, func(c *chance, tx *Tx) error {
+			kind := pick(c, []string{"fuse", "diode", "plug", SpliceKind})
+			return PlaceOnWire(tx, kind, c.id(schematic.TypeWire), c.point(), geom.Orient{Turns: c.IntN(4), Mirror: c.IntN(2) == 0})
+		}},
+		{"join", false, func(c *chance, tx *Tx) error { return JoinWires(tx, c.id(schematic.TypePart)) }},
 		{"duplicate", false, func(c *chance, tx *Tx) error {
 			keys := c.some()
 			return Duplicate(tx, c.sheet(), keys[:min(8, len(keys))], c.step())

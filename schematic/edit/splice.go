@@ -6,7 +6,6 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
-	"loomwright/schematic/route"
 )
 
 // SpliceKind is the name of the part kind that joins wires where one is led to
@@ -14,8 +13,8 @@ import (
 const SpliceKind = "splice"
 
 // SplitWire puts a splice on a wire at the place nearest to at and selects it.
-// Both halves keep what the wire was made of; what was measured or built of
-// the whole wire is no longer known of its halves.
+// Both halves keep what the wire was made of and share its length as drawn; what
+// was built of the whole wire is no longer known of its halves.
 func SplitWire(tx *Tx, wire schematic.ID, at geom.Point) error {
 	w := tx.doc.Wire(wire)
 	if w == nil {
@@ -60,25 +59,9 @@ func (tx *Tx) splice(sheet, wire schematic.ID, at geom.Point) (e schematic.End, 
 		c.B.Part, c.B.Pin, c.B.View = e.Part, e.Pin, e.View
 		tx.Put(&c)
 	default:
-		half = tx.halve(w, path, seg, q, e)
+		half = tx.halve(w, append(slices.Clone(path[:seg+1]), q), append(geom.Path{q}, path[seg+1:]...), e, e)
 	}
 	return e, half, nil
-}
-
-// halve makes two wires of one that meet at e, and returns the new one.
-func (tx *Tx) halve(w *schematic.Wire, path geom.Path, seg int, q geom.Point, e schematic.End) schematic.ID {
-	first := *w
-	first.LengthMM, first.SlackMM, first.Route, first.Build = schematic.Num{}, schematic.Num{}, nil, ""
-	second := first
-	second.ID, second.Name = tx.NewID(), tx.doc.FreeName(WirePrefix, nil)
-	second.Links = slices.Clone(w.Links)
-	first.B, second.A = e, e
-	head := append(slices.Clone(path[:seg+1]), q)
-	tail := append(geom.Path{q}, path[seg+1:]...)
-	a, mid, b := route.TipOf(tx.doc, &first, first.A), route.TipOf(tx.doc, &first, e), route.TipOf(tx.doc, &second, second.B)
-	first.Via, second.Via = bendsOf(head, a, mid), bendsOf(tail, mid, b)
-	tx.Put(&first, &second)
-	return second.ID
 }
 
 // addSplice puts a splice whose pin lies at q.

@@ -11,14 +11,17 @@ type placeHolding struct {
 	kind   string
 	orient geom.Orient
 	at     geom.Point
-	wire   schematic.ID // a splice would go on this wire
+	wire   schematic.ID // it would be put into this wire
 	free   bool
 	shown  bool
 	guides *guides // nil until the pointer is on the sheet
 }
 
 func (placeHolding) Name() string { return "place.holding" }
-func (placeHolding) Hint() string {
+func (s placeHolding) Hint() string {
+	if (s.wire != schematic.ID{}) {
+		return "Click to put it into the wire. Alt places it on top, Esc ends."
+	}
 	return "Click or press Enter to place, again for another. R turns, M mirrors, Alt leaves grid and guides, Esc ends."
 }
 
@@ -91,10 +94,10 @@ func (s *placeHolding) point(env Env, p geom.Point, mods Mods) {
 	if s.free = mods&ModFree != 0; !s.free {
 		s.at = s.guides.snap(p)
 	}
-	if s.kind != edit.SpliceKind {
+	if s.free || !edit.FitsOnWire(env.Doc(), s.kind) {
 		return
 	}
-	// A splice belongs on the wire under it.
+	// What a wire can run through goes into the wire under it.
 	if hit := env.Hit(p); hit.Ok && hit.Key.Type == schematic.TypeWire {
 		if t, ok := targetOf(env, edit.Anchor{Wire: hit.Key.ID, At: p}); ok {
 			s.wire, s.at = hit.Key.ID, t.at
@@ -146,7 +149,7 @@ func (s placeHolding) edit(env Env) func(*edit.Tx) error {
 	sheet := env.Sheet()
 	return func(tx *edit.Tx) error {
 		if (s.wire != schematic.ID{}) {
-			return edit.SplitWire(tx, s.wire, s.at)
+			return edit.PlaceOnWire(tx, s.kind, s.wire, s.at, s.orient)
 		}
 		return edit.PlacePart(tx, s.kind, sheet, s.at, s.orient)
 	}
