@@ -14,6 +14,7 @@ import (
 	"loomwright/schematic/edit"
 	"loomwright/schematic/route"
 	"loomwright/ui/action"
+	"loomwright/ui/tool"
 )
 
 // wireActions are the commands for wires.
@@ -23,6 +24,8 @@ func (ed *Editor) wireActions() {
 			Help: "Forget the bends of the selected wires and find the best way round parts and other wires", Run: ed.routeSelected},
 		&action.Action{ID: "wires.tidy", Title: "Tidy all wires of this sheet", Menu: "Edit/Wires", Enabled: ed.anyWires, Words: "route automatic clean bends path way",
 			Help: "Find the best way for every wire of the sheet in sight; one step back brings the old bends again", Run: ed.tidySheet},
+		&action.Action{ID: "wires.bend", Title: "Bend here, or take the bend out", Menu: "Edit/Wires", Keys: []action.Key{action.K("B")}, Enabled: ed.wiresSelected, Words: "corner kink add remove",
+			Help: "Add a bend to the selected wire under the pointer, or take the one there out; a double click on a bend does so too", Run: ed.bendHere},
 		&action.Action{ID: "wires.join", Title: "Take out and join the wires", Menu: "Edit/Wires", Keys: []action.Key{action.K("J")}, Enabled: ed.canJoin, Words: "splice remove merge unsplice connector",
 			Help: "Take the selected splice or part out and make one wire of the two that end there", Run: ed.joinWires},
 		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: ed.wiresSelected, Words: "pair group",
@@ -42,6 +45,16 @@ func (ed *Editor) wireIDs() []schematic.ID {
 		ids = append(ids, w.ID)
 	}
 	return ids
+}
+
+// bendHere adds or removes a bend where the pointer is.
+func (ed *Editor) bendHere() {
+	do, ok := tool.BendAt(ed.sheetView.scene(), ed.aimPoint())
+	if !ok {
+		ed.status.warn("select one wire and point at the place of it to bend")
+		return
+	}
+	ed.perform([]tool.Effect{do})
 }
 
 // joint returns the one selected part, or connector, that one wire runs through.

@@ -41,3 +41,32 @@ func TestWiresAreRoutedAnew(t *testing.T) {
 	r.do("wires.tidy")
 	assert.Same(t, tidy, r.doc(), "nothing is left to do")
 }
+
+func TestTheKeyBendsTheWireUnderThePointer(t *testing.T) {
+	r := newRig(t, lampsFile)
+	w := r.wire("W7")
+	path := r.doc().Path(w)
+	middle := geom.Pt((path[0].X+path[1].X)/2, (path[0].Y+path[1].Y)/2)
+	r.sheetView.fitTo(path.Bounds())
+	r.choose(r.named("W7"))
+	r.sheetView.hand.over, r.sheetView.hand.at = true, r.sheetView.windowPoint(middle)
+	r.do("wires.bend")
+	assert.Greater(t, len(r.doc().Path(r.wire("W7"))), len(path))
+	bend := r.doc().Path(r.wire("W7"))[1]
+	r.sheetView.hand.at = r.sheetView.windowPoint(bend)
+	r.do("wires.bend")
+	assert.Equal(t, "take a bend out of W7", r.sess.UndoLabel())
+	r.choose()
+	assert.False(t, r.actions.Find("wires.bend").IsEnabled())
+}
+
+func TestASpliceIsTakenOutAgain(t *testing.T) {
+	r := newRig(t, lampsFile)
+	before := r.doc().Path(r.wire("W7"))
+	require.True(t, r.Editor.do("splice", func(tx *edit.Tx) error { return edit.SplitWire(tx, r.wire("W7").ID, before[0].Add(geom.Pt(0, 100))) }))
+	require.True(t, r.actions.Find("wires.join").IsEnabled())
+	r.do("wires.join")
+	assert.Equal(t, before, r.doc().Path(r.wire("W7")))
+	assert.Equal(t, []string{"W7"}, r.selected())
+	assert.False(t, r.actions.Find("wires.join").IsEnabled())
+}

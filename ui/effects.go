@@ -95,6 +95,10 @@ func cursorFor(s tool.CursorShape) desktop.Cursor {
 		return desktop.CrosshairCursor
 	case tool.Hand:
 		return desktop.PointerCursor
+	case tool.UpDown:
+		return desktop.VResizeCursor
+	case tool.Sideways:
+		return desktop.HResizeCursor
 	}
 	return desktop.DefaultCursor
 }

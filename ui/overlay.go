@@ -205,6 +205,9 @@ func (o *overlay) handles(p pane, k schematic.Key, c color.Color) {
 		return
 	}
 	path := p.doc.Path(w)
+	for i := 1; i < len(path); i++ {
+		o.pushHandle(p.at(path[i-1]), p.at(path[i]), c)
+	}
 	for i, q := range path {
 		at := p.at(q)
 		half := float32(3)
@@ -215,6 +218,22 @@ func (o *overlay) handles(p pane, k schematic.Key, c color.Color) {
 		r.FillColor, r.StrokeColor, r.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 2
 		place(r, at.SubtractXY(half, half), fyne.NewSquareSize(2*half))
 	}
+}
+
+// pushHandle marks the middle of a stretch that is long enough to be pushed
+// sideways there.
+func (o *overlay) pushHandle(a, b fyne.Position, c color.Color) {
+	const long, half, thin = 48, 6, 1.5
+	wide, high := float32(half), float32(thin)
+	if a.X == b.X {
+		wide, high = thin, half
+	}
+	if max(a.X-b.X, b.X-a.X)+max(a.Y-b.Y, b.Y-a.Y) < long {
+		return
+	}
+	r := o.rects.next(o)
+	r.FillColor, r.StrokeColor, r.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 1.5
+	place(r, fyne.NewPos((a.X+b.X)/2-wide, (a.Y+b.Y)/2-high), fyne.NewSize(2*wide, 2*high))
 }
 
 func (o *overlay) frame(p pane, area geom.Rect, stroke, fill color.Color, width float32) {

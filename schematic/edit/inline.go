@@ -99,11 +99,11 @@ func PlaceOnWire(tx *Tx, kind string, wire schematic.ID, at geom.Point, orient g
 		return fmt.Errorf("%s has no length to put a part into", w.Name)
 	}
 	o := orient
-	for range 3 {
-		if d := o.Dir(in.out.Dir); d == along || d.Vec() == along.Vec().Neg() {
-			break
+	if d := o.Dir(in.out.Dir); d != along && d.Vec() != along.Vec().Neg() {
+		// Across the wire: turned so that the wire comes in at the first pin.
+		if o = orient.Turn(1); o.Dir(in.out.Dir) != along {
+			o = orient.Turn(3)
 		}
-		o = o.Turn(1)
 	}
 	t := geom.Transform{Orient: o}
 	near, far := t.Apply(in.in.At), t.Apply(in.out.At)

@@ -78,10 +78,10 @@ const (
 	stubBend = 16 * geom.Grid
 
 	// More per unit of length:
-	nearPart   = 2 // within a grid step of a body
-	nearWire   = 1 // beside another wire, closer than two grid steps
-	onFriend   = 4 // together with a wire that ends at the same pin
-	onText     = 8 // over a designation or a note
+	nearPart   = 2  // within a grid step of a body
+	nearWire   = 1  // beside another wire, closer than two grid steps
+	onFriend   = 12 // together with a wire that ends at the same pin
+	onText     = 8  // over a designation or a note
 	onWire     = 48 * geom.Grid / 5
 	throughPin = 2400 * geom.Grid // each; only where there is no other way
 	through    = 800              // through a body; only where there is no other way

@@ -245,7 +245,7 @@ func (w *window) say(e Effect) string {
 	case Mark:
 		return "Mark[" + text(e.At...) + "]"
 	case Cursor:
-		return [...]string{"Arrow", "Cross", "Hand"}[e.Shape]
+		return [...]string{"Arrow", "Cross", "Hand", "UpDown", "Sideways"}[e.Shape]
 	case Pan:
 		return fmt.Sprintf("Pan[%g,%g]", e.By.X, e.By.Y)
 	case Trace:

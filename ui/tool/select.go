@@ -11,7 +11,9 @@ import (
 )
 
 // selectIdle waits for a press.
-type selectIdle struct{}
+type selectIdle struct {
+	shape CursorShape // what the pointer looks like over a handle
+}
 
 func (selectIdle) Name() string { return "select.idle" }
 func (selectIdle) Hint() string {
@@ -19,11 +21,17 @@ func (selectIdle) Hint() string {
 }
 
 func (s selectIdle) Handle(e Event, env Env) (State, []Effect) {
+	if move, ok := e.(Move); ok {
+		return s.hover(move, env)
+	}
 	press, ok := e.(Press)
 	if !ok {
 		return s, nil
 	}
 	hit := env.Hit(press.At)
+	if do, ok := bendOff(env, hit, press); ok {
+		return s, []Effect{do}
+	}
 	if press.Clicks >= 2 && hit.Ok && press.Mods&(ModAdd|ModCopy) == 0 {
 		return s, []Effect{Inspect{hit.Key}}
 	}

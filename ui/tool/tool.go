@@ -143,6 +143,8 @@ const (
 	Arrow CursorShape = iota
 	Cross
 	Hand
+	UpDown   // over a level stretch of a wire, which can be pushed up and down
+	Sideways // over an upright one
 )
 
 // Pan moves the sheet under the pointer by this many window pixels.
