@@ -127,8 +127,10 @@ func (ed *Editor) helpActions() {
 			Help: "Take all changes of keys back", Run: ed.keysAsDelivered},
 		&action.Action{ID: "help.rules", Title: "The rules…", Menu: "Help", Words: "checks findings formula source limit explain",
 			Help: "Read what every rule checks, why, and where its limits come from", Run: ed.showRules},
-		&action.Action{ID: "help.example", Title: "Open the example", Menu: "Help", Words: "demo sample tutorial", Help: "Show a small harness with faults on purpose",
-			Run: func() { ed.unlessUnsaved("Open the example", ed.openExample) }},
+	)
+	ed.sampleActions()
+	ed.actions.Add(
+		&action.Action{ID: "help.welcome", Title: "Welcome", Menu: "Help", Words: "start first begin examples tutorial", Help: "Show the welcome with the examples and what to try first", Run: ed.showWelcome},
 		&action.Action{ID: "help.caution", Title: "Caution", Menu: "Help", Gap: true, Words: "safety warning", Help: "Read the caution again", Run: ed.showCaution},
 		&action.Action{ID: "help.about", Title: "About " + appName, Menu: "Help", Words: "version licence", Help: "What this program is", Run: ed.showAbout},
 	)

@@ -45,6 +45,9 @@ func newDrawer(ed *Editor) *drawer {
 		container.NewTabItem("Pins", panel(d.pins.box)),
 		container.NewTabItem("Worst cases", panel(d.worst.box)),
 	)
+	for _, it := range d.tabs.Items { // a wide panel must not make the window wide
+		it.Content = container.NewHScroll(it.Content)
+	}
 	d.tabs.OnSelected = func(*container.TabItem) {
 		if d.stale {
 			d.follow()

@@ -24,6 +24,7 @@ type Editor struct {
 	crew  crew
 	now   func() time.Time
 	store *settingsStore
+	greet bool // opened without a file: the welcome is due
 	lib   *schematic.Library
 
 	sess   *edit.Session
@@ -118,6 +119,9 @@ func (ed *Editor) Show() {
 	ed.win.Canvas().Focus(ed.sheetView)
 	if !ed.store.CautionRead {
 		ed.showCaution()
+	}
+	if ed.greet && !ed.store.SkipWelcome && len(ed.boxes) <= 1 {
+		ed.showWelcome()
 	}
 }
 

@@ -60,9 +60,10 @@ func (ed *Editor) start(o Options, first bool) {
 	case o.Path != "":
 		ed.open(o.Path)
 		ed.offerLost()
-	case first && ed.offerLost():
+	case first && ed.offerLost(): // its boxes come instead of the welcome
 	case o.Example:
 		ed.openExample()
+		ed.greet = true
 		return
 	}
 	ed.freshView()

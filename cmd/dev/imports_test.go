@@ -38,7 +38,7 @@ var mayImport = map[string]string{
 	"ui/view":            below,
 	"ui/tool":            below,
 	"ui/action":          below,
-	"ui":                 below + " ui/view ui/tool ui/action",
+	"ui":                 below + " ui/view ui/tool ui/action testdata",
 	"cmd/dev":            "schematic schematic/catalog schematic/loomfile schematic/sample",
 	"cmd/loom":           below + " schematic/canon",
 	"cmd/loomwright":     "ui",
