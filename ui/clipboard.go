@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"strings"
+	"unicode/utf8"
+
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
@@ -16,8 +19,43 @@ func (ed *Editor) copySelection() bool {
 		return false
 	}
 	ed.app.Clipboard().SetContent(text)
-	ed.status.tell("copied " + ed.what(ed.sess.Selection()))
+	ed.status.tell(ed.copied(edit.Clip(ed.doc(), ed.sess.Selection())))
 	return true
+}
+
+// copied says what a clip took along and what it left behind: the ends of
+// copied wires at parts that were not copied hang loose, wires that were not
+// selected and lead to such parts stay.
+func (ed *Editor) copied(items []schematic.Item) string {
+	doc, in := ed.doc(), map[schematic.Key]bool{}
+	var keys []schematic.Key
+	for _, it := range items {
+		switch it.(type) {
+		case *schematic.Part, *schematic.Wire, *schematic.Note:
+			in[it.Key()] = true
+			keys = append(keys, it.Key())
+		}
+	}
+	has := func(e schematic.End) bool { return in[schematic.Key{Type: schematic.TypePart, ID: e.Part}] }
+	loose, left := 0, 0
+	for w := range doc.Wires() {
+		for _, e := range []schematic.End{w.A, w.B} {
+			switch {
+			case in[w.Key()] && !e.Loose() && !has(e):
+				loose++
+			case !in[w.Key()] && has(e):
+				left++
+			}
+		}
+	}
+	text := "copied " + schematic.Tally(keys)
+	if loose > 0 {
+		text += "; loose at parts not copied: " + count(loose, "wire end")
+	}
+	if left > 0 {
+		text += "; left behind: " + count(left, "wire") + " to other parts"
+	}
+	return text
 }
 
 func (ed *Editor) cut() {
@@ -40,9 +78,8 @@ type pasted struct {
 // sight, in the middle of the window. Pasted again, it moves on.
 func (ed *Editor) paste() {
 	text := ed.app.Clipboard().Content()
-	items, err := loomfile.DecodeClip(text, ed.lib)
-	if err != nil {
-		ed.reportAs("Nothing to paste", err)
+	items, ok := ed.clip(text)
+	if !ok {
 		return
 	}
 	now := pasted{text: text, sheet: ed.sheet}
@@ -63,6 +100,108 @@ func (ed *Editor) paste() {
 	}) {
 		ed.pasted = now
 	}
+}
+
+// clip reads what was copied from a drawing. Anything else is told in words;
+// plain text is offered as a note.
+func (ed *Editor) clip(text string) ([]schematic.Item, bool) {
+	items, err := loomfile.DecodeClip(text, ed.lib)
+	plain := strings.TrimSpace(text)
+	switch {
+	case err == nil:
+		return items, true
+	case plain == "":
+		ed.question("Nothing to paste", "The clipboard is empty: select something on a sheet and copy it first.", answer{text: "Close", main: true})
+	// A clip that is damaged wraps that error, and is no text for a note.
+	case err == loomfile.ErrNoClip && utf8.RuneCountInString(plain) <= longestNote:
+		at := ed.pastePoint()
+		ed.question("Nothing to paste", "The clipboard holds no parts or wires, but this text:\n\n"+cutLines(plain, 4)+"\n\nTo copy from a drawing, select something there and copy it.",
+			answer{text: "Write it on the sheet", main: true, deed: func() {
+				ed.do("write a note", func(tx *edit.Tx) error { return edit.AddNote(tx, ed.sheet, at, 0, 0, plain) })
+			}}, answer{text: "Go back"})
+	default:
+		ed.reportAs("Nothing to paste", err)
+	}
+	return nil, false
+}
+
+// longestNote is the length of a text, in letters, up to which it may have been
+// meant as a note.
+const longestNote = 1000
+
+// cutLines shortens a text to a number of lines of moderate length.
+func cutLines(s string, most int) string {
+	lines := strings.Split(s, "\n")
+	if len(lines) > most {
+		lines = append(lines[:most], "…")
+	}
+	for i, l := range lines {
+		if r := []rune(l); len(r) > 80 {
+			lines[i] = string(r[:80]) + "…"
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// pastePoint is where a paste is meant to go: the place of the menu, the
+// pointer, or the middle of what is seen.
+func (ed *Editor) pastePoint() geom.Point {
+	if ed.menuAt != nil {
+		return ed.menuAt.Snap(geom.Grid)
+	}
+	return ed.aimPoint().Snap(geom.Grid)
+}
+
+// pasteInPlace puts what was copied where it was, on the sheet in sight, which
+// may be another one. Where it still lies, the copy moves aside.
+func (ed *Editor) pasteInPlace() {
+	items, ok := ed.clip(ed.app.Clipboard().Content())
+	if !ok {
+		return
+	}
+	by := geom.Point{}
+	for ed.covers(items, by) {
+		by = by.Add(geom.Pt(2*geom.Grid, 2*geom.Grid))
+	}
+	ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error { return edit.Paste(tx, items, ed.sheet, by) })
+}
+
+// covers reports whether something pasted would lie exactly on what is there.
+func (ed *Editor) covers(items []schematic.Item, by geom.Point) bool {
+	there := map[geom.Point]bool{}
+	for p := range ed.doc().Parts() {
+		for _, v := range p.Views {
+			there[v.At] = there[v.At] || v.Sheet == ed.sheet
+		}
+	}
+	for n := range ed.doc().Notes() {
+		there[n.At] = there[n.At] || n.Sheet == ed.sheet
+	}
+	ends := map[[2]geom.Point]bool{}
+	for w := range ed.doc().Wires() {
+		a, _, _ := ed.doc().EndAt(w, w.A)
+		b, _, _ := ed.doc().EndAt(w, w.B)
+		ends[[2]geom.Point{a, b}] = ends[[2]geom.Point{a, b}] || w.Sheet == ed.sheet
+	}
+	for _, it := range items {
+		switch it := it.(type) {
+		case *schematic.Wire:
+			if it.A.Loose() && it.B.Loose() && ends[[2]geom.Point{it.A.At.Add(by), it.B.At.Add(by)}] {
+				return true
+			}
+		case *schematic.Part:
+			for _, v := range it.Views {
+				if there[v.At.Add(by)] {
+					return true
+				}
+			}
+		case *schematic.Note:
+			if there[it.At.Add(by)] {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // pasteOffset is how far from where they came from copied items go the first

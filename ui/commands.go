@@ -70,7 +70,9 @@ func (ed *Editor) editActions() {
 		&action.Action{ID: "edit.copy", Title: "Copy", Menu: "Edit", Keys: []action.Key{action.C("C")}, Enabled: sel,
 			Help: "Copy the selection, also for another window", Run: func() { ed.copySelection() }},
 		&action.Action{ID: "edit.paste", Title: "Paste", Menu: "Edit", Keys: []action.Key{action.C("V")},
-			Help: "Put what was copied on this sheet", Run: ed.paste},
+			Help: "Put what was copied on this sheet, at the pointer", Run: ed.paste},
+		&action.Action{ID: "edit.pasteinplace", Title: "Paste in place", Menu: "Edit", Keys: []action.Key{action.CS("V")}, Words: "same position sheet",
+			Help: "Put what was copied where it was, on this or another sheet", Run: ed.pasteInPlace},
 		&action.Action{ID: "edit.duplicate", Title: "Duplicate", Menu: "Edit", Keys: []action.Key{action.C("D")}, Enabled: sel, Words: "copy twice",
 			Help: "Put a copy of the selection beside it", Run: func() {
 				keys := ed.sess.Selection()

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
+	"loomwright/schematic/geom"
 	"loomwright/ui/action"
 )
 
@@ -113,6 +115,47 @@ func TestCopyAndPasteThroughTheClipboard(t *testing.T) {
 	other.app.Clipboard().SetContent("hello")
 	other.do("edit.paste")
 	assert.True(t, other.boxOpen(), "something else is refused in words")
+	other.tap("Write it on the sheet")
+	assert.Equal(t, 1, other.doc().Len(schematic.TypeNote), "or becomes a note")
+	for _, content := range []string{"", "  \n", strings.Repeat("long ", 300), text[:len(text)/2], strings.Replace(text, `"version": 1`, `"version": 99`, 1)} {
+		doc := other.doc()
+		other.app.Clipboard().SetContent(content)
+		other.do("edit.paste")
+		require.Len(t, other.boxes, 1, "%.30q", content)
+		assert.Len(t, other.boxes[0].answers, 1, "%.30q is no text for a note", content)
+		other.boxes[0].close()
+		assert.Same(t, doc, other.doc())
+	}
+}
+
+func TestCopyTellsWhatItLeavesBehind(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("M1"))
+	r.do("edit.copy")
+	n := 0
+	for w := range r.doc().Wires() {
+		if w.A.Part == r.part("M1").ID || w.B.Part == r.part("M1").ID {
+			n++
+		}
+	}
+	assert.Equal(t, fmt.Sprintf("copied 1 part; left behind: %d wires to other parts", n), r.status.hint.full)
+	r.do("select.connected")
+	r.do("edit.copy")
+	assert.Equal(t, fmt.Sprintf("copied 1 part, %d wires; loose at parts not copied: %d wire ends", n, n), r.status.hint.full)
+}
+
+func TestPasteInPlace(t *testing.T) {
+	r := newRig(t, lampsFile)
+	start := r.placeOf("M1")
+	r.choose(r.named("M1"))
+	r.do("edit.copy")
+	r.do("edit.pasteinplace")
+	assert.Equal(t, start.Add(geom.Pt(50, 50)), r.placeOf("M2"), "beside what lies there")
+	r.do("edit.undo")
+	r.do("sheet.add")
+	r.do("edit.pasteinplace")
+	assert.Equal(t, start, r.placeOf("M2"), "on another sheet at the same place")
+	assert.Equal(t, r.sheet, r.part("M2").Views[0].Sheet)
 }
 
 func TestCutDuplicateSelectAll(t *testing.T) {
