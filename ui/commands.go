@@ -84,6 +84,8 @@ func (ed *Editor) editActions() {
 			Help: "Delete the selection, and the wires at deleted parts", Run: ed.deleteSelection},
 		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("F")}, Words: "search go to jump",
 			Help: "Go to a part, wire or note by its name", Run: ed.findDialog},
+		&action.Action{ID: "edit.replace", Title: "Find and replace…", Menu: "Edit", Keys: []action.Key{action.C("H")}, Words: "search text rename colour",
+			Help: "Replace words in designations, labels, notes, colours and other texts", Run: ed.replaceDialog},
 		&action.Action{ID: "edit.details", Title: "Edit details", Menu: "Edit", Keys: []action.Key{action.K("Enter")}, Words: "properties value",
 			Help: "Put the keyboard into the first field of what is selected", Run: func() { ed.showDetails(); ed.details.takeKeyboard() }},
 		&action.Action{ID: "edit.plug", Title: "Plug together", Menu: "Edit/Connectors", Enabled: ed.canPlug, Words: "mate connect halves",
@@ -92,8 +94,8 @@ func (ed *Editor) editActions() {
 			Help: "Pull the selected connector half off its other half", Run: ed.unplug},
 		&action.Action{ID: "edit.showhere", Title: "Show a part here too…", Menu: "Edit", Words: "symbol view sheet again contact coil ground stud",
 			Help: "Put one more symbol of a part on this sheet: a stud on every sheet, a contact away from its coil", Run: ed.showHere},
-		&action.Action{ID: "edit.renumber", Title: "Renumber like the selection", Menu: "Edit", Enabled: ed.canRenumber, Words: "designation names count",
-			Help: "Number all parts or wires with the same letters anew, sheet by sheet", Run: ed.renumber},
+		&action.Action{ID: "edit.renumber", Title: "Renumber…", Menu: "Edit", Keys: []action.Key{action.CS("R")}, Words: "designation names count",
+			Help: "Number parts or wires anew by their place: of the selection, a sheet or the drawing", Run: ed.renumberDialog},
 	)
 }
 
@@ -127,26 +129,6 @@ func (ed *Editor) what(keys []schematic.Key) string {
 
 func (ed *Editor) deleteSelection() {
 	ed.rearrange("delete", func(tx *edit.Tx, keys []schematic.Key) error { return edit.TakeOff(tx, ed.sheet, keys) })
-}
-
-// prefixOf returns the letters of the one selected part or wire.
-func (ed *Editor) prefixOf() string {
-	sel := ed.sess.Selection()
-	if len(sel) != 1 || sel[0].Type != schematic.TypePart && sel[0].Type != schematic.TypeWire {
-		return ""
-	}
-	name := schematic.NameOf(ed.doc().Get(sel[0]))
-	for len(name) > 0 && name[len(name)-1] >= '0' && name[len(name)-1] <= '9' {
-		name = name[:len(name)-1]
-	}
-	return name
-}
-
-func (ed *Editor) canRenumber() bool { return ed.prefixOf() != "" }
-
-func (ed *Editor) renumber() {
-	prefix := ed.prefixOf()
-	ed.do("renumber "+prefix, func(tx *edit.Tx) error { return edit.Renumber(tx, prefix) })
 }
 
 func (ed *Editor) sheetActions() {

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"loomwright/calc/unit"
 	"loomwright/schematic"
 	"loomwright/ui/action"
 	"loomwright/ui/view"
@@ -31,6 +33,7 @@ type chooser struct {
 // chooserLine is one thing to choose.
 type chooserLine struct {
 	title, side string
+	words       string // more to find it by
 	off         bool
 	run         func()
 }
@@ -159,7 +162,7 @@ func (ed *Editor) recentFirst(text string) []*action.Action {
 // findDialog goes to a part, wire or note by its name.
 func (ed *Editor) findDialog() {
 	all := ed.namedThings()
-	ed.openChooser("Find a part or wire", "Designation, purpose or kind", func(text string) []chooserLine { return narrow(all, text) })
+	ed.openChooser("Find a part or wire", "Designation, purpose, kind, value, colour …", func(text string) []chooserLine { return narrow(all, text) })
 }
 
 // narrow returns the lines that hold every word of a text.
@@ -167,7 +170,7 @@ func narrow(all []chooserLine, text string) []chooserLine {
 	words := strings.Fields(strings.ToLower(text))
 	var lines []chooserLine
 	for _, x := range all {
-		hay := strings.ToLower(x.title + " " + x.side)
+		hay := strings.ToLower(x.title + " " + x.side + " " + x.words)
 		fits := true
 		for _, w := range words {
 			fits = fits && strings.Contains(hay, w)
@@ -197,20 +200,46 @@ func (ed *Editor) namedThings() []chooserLine {
 			}
 			what += k.Title
 		}
-		lines = append(lines, chooserLine{title: p.Name + "  " + what, side: where(p.Key()), run: func() { ed.jump(p.Key()) }})
+		words := []string{p.Number, p.Notes, ed.valueWords(p)}
+		for _, pin := range p.Pins {
+			words = append(words, pin.Title)
+		}
+		lines = append(lines, chooserLine{title: p.Name + "  " + what, side: where(p.Key()), words: strings.Join(words, " "), run: func() { ed.jump(p.Key()) }})
 	}
 	for _, w := range sortedByName(doc.Wires()) {
 		text := w.Name + "  " + ed.details.endText(w.A) + " to " + ed.details.endText(w.B)
 		if w.Circuit != "" {
 			text += ", " + w.Circuit
 		}
-		lines = append(lines, chooserLine{title: text, side: where(w.Key()), run: func() { ed.jump(w.Key()) }})
+		words := []string{w.Color.String(), w.Insulation, w.Notes}
+		if w.Size.Known() {
+			words = append(words, w.Size.String())
+		}
+		lines = append(lines, chooserLine{title: text, side: where(w.Key()), words: strings.Join(words, " "), run: func() { ed.jump(w.Key()) }})
 	}
-	for n := range doc.Notes() {
-		first, _, _ := strings.Cut(n.Text, "\n")
-		lines = append(lines, chooserLine{title: "Note  " + first, side: where(n.Key()), run: func() { ed.jump(n.Key()) }})
+	notes := slices.SortedFunc(doc.Notes(), func(a, b *schematic.Note) int {
+		return cmp.Or(strings.Compare(a.Text, b.Text), a.Key().Compare(b.Key()))
+	})
+	for _, n := range notes {
+		first, rest, _ := strings.Cut(n.Text, "\n")
+		lines = append(lines, chooserLine{title: "Note  " + first, side: where(n.Key()), words: rest, run: func() { ed.jump(n.Key()) }})
 	}
 	return lines
+}
+
+// valueWords prints the values of a part to find it by: "30 A".
+func (ed *Editor) valueWords(p *schematic.Part) string {
+	k := ed.doc().KindOf(p)
+	if k == nil {
+		return ""
+	}
+	var words []string
+	for _, prm := range k.Params {
+		if v, ok := p.Values[prm.Name]; ok {
+			words = append(words, unit.Format(paramQuantity(prm.Unit), v, ed.system()))
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 // askText asks for one line of text; use says what is wrong with it.

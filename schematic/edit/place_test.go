@@ -123,24 +123,24 @@ func TestRenumberByPosition(t *testing.T) {
 	lamp := b.place("lamp", 0, 0)
 	b.must(func(tx *Tx) error { return SetPart(tx, lamp.ID, func(p *schematic.Part) { p.Name = "F5" }) })
 	b.must(func(tx *Tx) error { return SetPart(tx, right.ID, func(p *schematic.Part) { p.Name = "F77" }) })
-	b.must(func(tx *Tx) error { return Renumber(tx, "F") })
+	b.must(func(tx *Tx) error {
+		return Renumber(tx, keysOf(right, left, below, lamp), Numbering{Prefix: "F", Start: 1})
+	})
 	var got []string
-	for _, p := range []*schematic.Part{lamp, left, below, right} {
+	for _, p := range []*schematic.Part{lamp, left, right, below} {
 		got = append(got, b.Doc().Part(p.ID).Name)
 	}
 	if want := []string{"F1", "F2", "F3", "F4"}; !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
-	b.refused("nothing to renumber", func(tx *Tx) error { return Renumber(tx, "Q") })
 }
 
 func TestRenumberKeepsOffForeignNames(t *testing.T) {
 	b := newBench(t)
-	b.place("fuse", 100, 100)
-	two := b.place("fuse", 200, 100)
+	one, two := b.place("fuse", 100, 100), b.place("fuse", 200, 100)
 	w := b.wire(loose(0, 500), loose(100, 500))
 	b.must(func(tx *Tx) error { return SetWire(tx, w.ID, func(w *schematic.Wire) { w.Name = "F1x" }) })
 	b.must(func(tx *Tx) error { return SetPart(tx, two.ID, func(p *schematic.Part) { p.Name = "F9" }) })
-	b.must(func(tx *Tx) error { return Renumber(tx, "F") })
+	b.must(func(tx *Tx) error { return Renumber(tx, keysOf(one, two), Numbering{Prefix: "F", Start: 1}) })
 	equalText(t, "names", b.names(), "F1 F2 F1x")
 }

@@ -121,7 +121,13 @@ func randomEdits() []randomEdit {
 			return RemoveBend(tx, c.id(schematic.TypeWire), c.IntN(4))
 		}},
 		{"straighten", shapeOnly, func(c *chance, tx *Tx) error { return Straighten(tx, c.id(schematic.TypeWire)) }},
-		{"renumber", shapeOnly, func(c *chance, tx *Tx) error { return Renumber(tx, pick(c, []string{"F", "K", "W", "X"})) }},
+		{"renumber", shapeOnly, func(c *chance, tx *Tx) error {
+			return Renumber(tx, c.some(), Numbering{Prefix: pick(c, []string{"F", "K", "W", "X"}), Start: c.IntN(9), Columns: c.IntN(2) == 0})
+		}},
+		{"replace", shapeOnly, func(c *chance, tx *Tx) error {
+			found := FindText(c.d, c.some(), Search{Find: pick(c, []string{"1", "F", "e", "W"}), With: pick(c, []string{"7", "Q", "", "e1"}), Fields: Fields()})
+			return ReplaceText(tx, found)
+		}},
 		{"set part", shapeOnly, func(c *chance, tx *Tx) error {
 			return SetPart(tx, c.id(schematic.TypePart), func(p *schematic.Part) {
 				p.Label = "changed"

@@ -11,79 +11,139 @@ import (
 	"loomwright/schematic/geom"
 )
 
-// Renumber gives all parts, or wires, whose designation is prefix and a number
-// new numbers from 1 on: sheet by sheet in tab order, from left to right, then
-// downwards. Numbers that other items bear are passed over.
-func Renumber(tx *Tx, prefix string) error {
-	d := tx.doc
-	order := map[schematic.ID]int{}
-	for i, s := range d.Sheets() {
-		order[s.ID] = i
+// Numbering says how to number things anew.
+type Numbering struct {
+	Prefix string // the letters before the number
+	Start  int    // the first number
+	// Columns goes down column by column; otherwise rows are followed from left
+	// to right.
+	Columns bool
+}
+
+// band is how far two things may lie apart, across the way things are counted,
+// and still stand in one row or column, in units.
+const band = 6 * geom.Grid
+
+// Renumber gives the parts and wires among the keys new designations, by sheet
+// in tab order and there by place. Designations that other items bear are
+// passed over. Keys of anything else are ignored.
+func Renumber(tx *Tx, keys []schematic.Key, n Numbering) error {
+	if err := n.check(); err != nil {
+		return err
 	}
-	type entry struct {
-		item  schematic.Item
-		sheet int
-		at    geom.Point
-	}
-	var all []entry
-	add := func(it schematic.Item, sheet schematic.ID, at geom.Point) {
-		if name := schematic.NameOf(it); stem(name) == prefix && name != prefix {
-			n, ok := order[sheet]
-			if !ok {
-				n = len(order) // shown nowhere: last
-			}
-			all = append(all, entry{it, n, at})
-		}
-	}
-	for p := range d.Parts() {
-		if len(p.Views) == 0 {
-			add(p, schematic.ID{}, geom.Point{})
-			continue
-		}
-		v := p.Views[0]
-		add(p, v.Sheet, d.Body(p, v).Min)
-	}
-	for w := range d.Wires() {
-		add(w, w.Sheet, d.Path(w).Bounds().Min)
-	}
+	all := numbered(tx.doc, keys, n.Columns)
 	if len(all) == 0 {
-		return fmt.Errorf("no designation is %q with a number: nothing to renumber", prefix)
+		return fmt.Errorf("there is no part or wire to renumber: choose others")
 	}
-	slices.SortFunc(all, func(a, b entry) int {
-		return cmp.Or(cmp.Compare(a.sheet, b.sheet), cmp.Compare(a.at.X, b.at.X), cmp.Compare(a.at.Y, b.at.Y), compareItems(a.item, b.item))
-	})
 	mine := map[schematic.Key]bool{}
 	for _, e := range all {
 		mine[e.item.Key()] = true
 	}
-	n := 0
+	next := n.Start
 	puts := make([]schematic.Item, 0, len(all))
 	for _, e := range all {
-		var name string
-		for {
-			n++
-			name = prefix + strconv.Itoa(n)
-			if k, taken := d.Named(name); !taken || mine[k] {
-				break
-			}
+		name := n.Prefix + strconv.Itoa(next)
+		for k, taken := tx.doc.Named(name); taken && !mine[k]; k, taken = tx.doc.Named(name) {
+			next++
+			name = n.Prefix + strconv.Itoa(next)
 		}
-		switch it := e.item.(type) {
-		case *schematic.Part:
-			c := *it
-			c.Name = name
-			puts = append(puts, &c)
-		case *schematic.Wire:
-			c := *it
-			c.Name = name
-			puts = append(puts, &c)
-		}
+		next++
+		puts = append(puts, named(e.item, name))
 	}
 	tx.Put(puts...)
 	return nil
 }
 
-// stem returns a designation without its number: K for K12.
-func stem(name string) string { return strings.TrimRight(name, "0123456789") }
+func (n Numbering) check() error {
+	switch {
+	case strings.TrimSpace(n.Prefix) == "" || strings.TrimSpace(n.Prefix) != n.Prefix:
+		return fmt.Errorf("%q are no letters for a designation: write one or more, such as F or W", n.Prefix)
+	case Stem(n.Prefix) != n.Prefix:
+		return fmt.Errorf("%q ends in a digit, which would run into the number: write letters such as F or W", n.Prefix)
+	case n.Start < 0 || n.Start > 1_000_000:
+		return fmt.Errorf("%d is no number to start from: write one from 0 to 1000000", n.Start)
+	}
+	return nil
+}
+
+// named returns a copy of a part or wire with another designation.
+func named(it schematic.Item, name string) schematic.Item {
+	switch it := it.(type) {
+	case *schematic.Part:
+		c := *it
+		c.Name = name
+		return &c
+	case *schematic.Wire:
+		c := *it
+		c.Name = name
+		return &c
+	}
+	return it
+}
+
+// spot is a thing to be numbered and where it is counted.
+type spot struct {
+	item  schematic.Item
+	sheet int
+	at    geom.Point // across and along the way things are counted
+	row   int
+}
+
+// numbered returns the parts and wires among the keys in the order they are
+// counted in.
+func numbered(d *schematic.Doc, keys []schematic.Key, columns bool) []spot {
+	order := map[schematic.ID]int{}
+	for i, s := range d.Sheets() {
+		order[s.ID] = i
+	}
+	var all []spot
+	add := func(it schematic.Item, sheet schematic.ID, at geom.Point) {
+		n, ok := order[sheet]
+		if !ok {
+			n = len(order) // shown nowhere: last
+		}
+		if columns {
+			at.X, at.Y = at.Y, at.X
+		}
+		all = append(all, spot{item: it, sheet: n, at: at})
+	}
+	seen := map[schematic.Key]bool{}
+	for _, k := range keys {
+		if seen[k] {
+			continue
+		}
+		seen[k] = true
+		switch it := d.Get(k).(type) {
+		case *schematic.Part:
+			if len(it.Views) == 0 {
+				add(it, schematic.ID{}, geom.Point{})
+				continue
+			}
+			add(it, it.Views[0].Sheet, d.Body(it, it.Views[0]).Min)
+		case *schematic.Wire:
+			add(it, it.Sheet, d.Path(it).Bounds().Min)
+		}
+	}
+	slices.SortFunc(all, func(a, b spot) int {
+		return cmp.Or(cmp.Compare(a.sheet, b.sheet), cmp.Compare(a.at.Y, b.at.Y), cmp.Compare(a.at.X, b.at.X), compareItems(a.item, b.item))
+	})
+	// A row reaches a little down from its topmost thing, so that a symbol
+	// slightly higher than its neighbours does not make a row of its own.
+	row, top := 0, 0
+	for i := range all {
+		if i == 0 || all[i].sheet != all[i-1].sheet || all[i].at.Y-top > band {
+			row, top = row+1, all[i].at.Y
+		}
+		all[i].row = row
+	}
+	slices.SortStableFunc(all, func(a, b spot) int {
+		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.at.X, b.at.X))
+	})
+	return all
+}
+
+// Stem returns a designation without its number: K for K12.
+func Stem(name string) string { return strings.TrimRight(name, "0123456789") }
 
 // namer hands out designations nobody bears yet, lowest number first.
 type namer struct {
@@ -100,7 +160,7 @@ func newNamer(d *schematic.Doc) *namer {
 // it is taken; prefix stands in for an empty one.
 func (n *namer) claim(want, prefix string) string {
 	if want != "" {
-		prefix = stem(want)
+		prefix = Stem(want)
 		if _, used := n.d.Named(want); !used && !n.taken[want] {
 			n.taken[want] = true
 			return want
