@@ -93,21 +93,47 @@ func (r *replacing) show(i int, o fyne.CanvasObject) {
 	case r.off[i]:
 		icon.SetResource(theme.CheckButtonIcon())
 	default:
-		icon.SetResource(theme.CheckButtonCheckedIcon())
+		icon.SetResource(theme.NewPrimaryThemedResource(theme.CheckButtonCheckedIcon()))
 	}
 	field := string(m.Field)
-	if m.Pin != "" {
+	switch {
+	case m.Pin != "":
 		field = "title of pin " + m.Pin
+	case m.Key.Type == schematic.TypeNote:
+		field = "text"
 	}
 	where.SetText(schematic.Describe(r.ed.doc().Get(m.Key)) + ", " + field)
-	flat := func(s string) string { return strings.Join(strings.Fields(s), " ") }
-	what.SetText("“" + flat(m.Was) + "”  →  “" + flat(m.Is) + "”")
+	was, is := aroundChange(m.Was, m.Is)
+	what.SetText(was + "  →  " + is)
 	what.Importance = widget.MediumImportance
 	if err := m.Check(); err != nil {
 		what.Importance = widget.DangerImportance
-		what.SetText("“" + flat(m.Was) + "”  →  " + err.Error())
+		what.SetText(was + "  →  " + err.Error())
 	}
 	what.Refresh()
+}
+
+// aroundChange prints two texts in one line each, from shortly before the place
+// where they begin to differ.
+func aroundChange(was, is string) (string, string) {
+	const lead, most = 12, 40
+	a, b := []rune(strings.Join(strings.Fields(was), " ")), []rune(strings.Join(strings.Fields(is), " "))
+	from := 0
+	for from < len(a) && from < len(b) && a[from] == b[from] {
+		from++
+	}
+	from = max(0, from-lead)
+	piece := func(r []rune) string {
+		head, tail := "“", "”"
+		if r = r[min(from, len(r)):]; from > 0 {
+			head = "“…"
+		}
+		if len(r) > most {
+			r, tail = r[:most], "…”"
+		}
+		return head + string(r) + tail
+	}
+	return piece(a), piece(b)
 }
 
 // search finds anew; every line is ticked that can be replaced.

@@ -105,6 +105,19 @@ func TestRenumberByForm(t *testing.T) {
 	assert.False(t, r.sess.Modified())
 }
 
+func TestAroundChange(t *testing.T) {
+	for _, c := range []struct{ was, is, wantWas, wantIs string }{
+		{"fan", "pump", "“fan”", "“pump”"},
+		{"two\nlines of fan", "two\nlines of pump", "“…wo lines of fan”", "“…wo lines of pump”"},
+		{"fan left", "fan", "“fan left”", "“fan”"},
+		{"a long text that goes on and on until nobody reads any more of it", "x", "“a long text that goes on and on until nob…”", "“x”"},
+	} {
+		was, is := aroundChange(c.was, c.is)
+		assert.Equal(t, c.wantWas, was)
+		assert.Equal(t, c.wantIs, is)
+	}
+}
+
 func TestFindingByValueAndColour(t *testing.T) {
 	r := newRig(t, lampsFile)
 	for text, want := range map[string]string{"vt/gn": "W9", "fuse 30 a": "F2"} {
