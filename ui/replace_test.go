@@ -110,7 +110,7 @@ func TestAroundChange(t *testing.T) {
 		{"fan", "pump", "“fan”", "“pump”"},
 		{"two\nlines of fan", "two\nlines of pump", "“…wo lines of fan”", "“…wo lines of pump”"},
 		{"fan left", "fan", "“fan left”", "“fan”"},
-		{"a long text that goes on and on until nobody reads any more of it", "x", "“a long text that goes on and on until nob…”", "“x”"},
+		{"a long text that goes on and on until nobody reads any more of it", "x", "“a long text that goes on and on until no…”", "“x”"},
 	} {
 		was, is := aroundChange(c.was, c.is)
 		assert.Equal(t, c.wantWas, was)
