@@ -35,14 +35,28 @@ func (r *run) onlyBus(net int, besides *schematic.Part) bool {
 
 // signal returns what a pin says it is for.
 func (r *run) signal(node *netlist.Node) string {
-	if node.Part == nil {
+	if node.Part == nil || node.Pin.Pin == "" {
 		return ""
 	}
-	k := r.doc.KindOf(node.Part)
-	if k == nil {
-		return ""
+	if r.signals == nil {
+		r.findSignals()
 	}
-	pin, _ := r.doc.PinOf(node.Part, node.Pin.Pin)
-	role, _ := k.Role(pin.Role)
-	return role.Signal
+	return r.signals[r.n.NodeOf(node.Pin)]
+}
+
+// findSignals looks at every pin once: rules ask of whole nets what they are for.
+func (r *run) findSignals() {
+	r.signals = make([]string, len(r.n.Nodes))
+	for p := range r.doc.Parts() {
+		k := r.doc.KindOf(p)
+		if k == nil || len(k.Roles) == 0 {
+			continue
+		}
+		for _, pin := range r.doc.PinsOf(p) {
+			if i := r.n.NodeOf(schematic.PinRef{Part: p.ID, Pin: pin.Name}); i >= 0 {
+				role, _ := k.Role(pin.Role)
+				r.signals[i] = role.Signal
+			}
+		}
+	}
 }

@@ -134,10 +134,11 @@ type run struct {
 	waysFound  bool
 	ends       []edge
 	grounds    *groundNet
-	straps     *blocks
+	straps     *gapped
 	dim        map[schematic.ID][]int // loom segment → wires that are not loaded for want of data
 	divisions  map[*netlist.Solution]*division
-	joints     *blocks
+	joints     *gapped
+	signals    []string                            // node → what its pin is for
 	worked     map[*netlist.Solution]map[int][]int // contact → loads whose current goes through it
 	earthed    map[int]earths
 	shades     map[int][]int   // branch → loads without data that draw through it

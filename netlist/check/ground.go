@@ -83,7 +83,7 @@ func (r *run) findEarths(load int) earths {
 			out.strongest = e
 		}
 		if out.unknown == nil {
-			out.unknown = r.linesBetween(node, r.n.Reference)
+			out.unknown = r.groundLines().gaps(node, r.n.Reference)
 		}
 	}
 	return out

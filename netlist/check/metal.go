@@ -62,28 +62,53 @@ func isStrapLine(br *netlist.Branch) bool {
 }
 
 // strapBlocks divides what straps are made of.
-func (r *run) strapBlocks() *blocks {
+func (r *run) strapBlocks() *gapped {
 	if r.straps == nil {
-		r.straps = findBlocks(len(r.n.Nodes), r.edges(), func(i int) bool { return isStrapLine(&r.n.Branches[i]) })
+		r.straps = r.findGapped(isStrapLine)
 	}
 	return r.straps
 }
 
-// unknownBetween lists the lines without data on all ways of straps from one
-// node to another.
-func (r *run) unknownBetween(from, to int) []int {
-	b := r.strapBlocks()
-	on, ok := b.between(from, to)
+// gapped are blocks of lines, with the lines without data of each.
+type gapped struct {
+	*blocks
+	unknown map[int][]int // block → branches
+}
+
+func (r *run) findGapped(use func(*netlist.Branch) bool) *gapped {
+	g := &gapped{unknown: map[int][]int{}}
+	g.blocks = findBlocks(len(r.n.Nodes), r.edges(), func(i int) bool { return use(&r.n.Branches[i]) })
+	for i, block := range g.of {
+		if block >= 0 && unknownLine(&r.n.Branches[i]) {
+			g.unknown[block] = append(g.unknown[block], i)
+		}
+	}
+	return g
+}
+
+// gaps lists the lines without data on all ways from one node to another.
+func (g *gapped) gaps(from, to int) []int {
+	if len(g.unknown) == 0 {
+		return nil
+	}
+	on, ok := g.between(from, to)
 	if !ok {
 		return nil
 	}
 	var out []int
-	for i, block := range b.of {
-		if block >= 0 && on[block] && unknownLine(&r.n.Branches[i]) {
-			out = append(out, i)
-		}
+	for block := range on {
+		out = append(out, g.unknown[block]...)
 	}
+	slices.Sort(out)
 	return out
+}
+
+// groundLines divides the wires, plugs and joints of the drawing, inside units too.
+func (r *run) groundLines() *gapped {
+	if r.joints == nil {
+		r.joints = r.findGapped(func(br *netlist.Branch) bool { return br.Role != netlist.RoleElement || isJoint(br) })
+	}
+	return r.joints
 }
 
 // lacking names what the lines without data lack: "length of W4".

@@ -45,6 +45,9 @@ type reader struct {
 }
 
 func (r *run) sensorLift(p *schematic.Part) {
+	if !slices.ContainsFunc(r.doc.KindOf(p).Roles, func(x schematic.Role) bool { return x.Signal == "sensor-ground" }) {
+		return
+	}
 	ground, from := -1, reader{ref: -1}
 	for _, pin := range r.doc.PinsOf(p) {
 		i := r.n.NodeOf(schematic.PinRef{Part: p.ID, Pin: pin.Name})
@@ -79,7 +82,7 @@ func (r *run) sensorLift(p *schematic.Part) {
 		return // no current returns there in any state
 	}
 	f := of(at, Finding{Severity: Warning, Items: []schematic.Key{p.Key(), from.part.Key()}, Pins: []schematic.PinRef{r.n.Nodes[ground].Pin}, Unit: "V", Source: src.String()})
-	if unknown := r.linesBetween(ground, from.ref); len(unknown) > 0 {
+	if unknown := r.groundLines().gaps(ground, from.ref); len(unknown) > 0 {
 		what, items := r.lacking(unknown)
 		f.Severity, f.Items, f.Missing = NotAssessed, append(f.Items, items...), list(what)
 		f.Text = fmt.Sprintf("How far the ground of %s is lifted is not assessed: %s %s missing.", p.Name, f.Missing, is(len(what)))
@@ -126,26 +129,4 @@ func (r *run) reader(node int, sensor *schematic.Part) reader {
 		}
 	}
 	return reader{ref: -1}
-}
-
-// linesBetween lists the wires, plugs and joints without data that lie on ways
-// between two points of the ground.
-func (r *run) linesBetween(from, to int) []int {
-	if r.joints == nil {
-		r.joints = findBlocks(len(r.n.Nodes), r.edges(), func(i int) bool {
-			br := &r.n.Branches[i]
-			return br.Role != netlist.RoleElement || isJoint(br)
-		})
-	}
-	on, ok := r.joints.between(from, to)
-	if !ok {
-		return nil
-	}
-	var out []int
-	for i, block := range r.joints.of {
-		if block >= 0 && on[block] && unknownLine(&r.n.Branches[i]) {
-			out = append(out, i)
-		}
-	}
-	return slices.Compact(out)
 }

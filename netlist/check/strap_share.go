@@ -52,7 +52,7 @@ func (r *run) strapShare(m metal) {
 		return // nothing to share
 	}
 	items := []schematic.Key{m.studs[0].Key()}
-	if unknown := r.unknownBetween(m.node, r.n.Reference); len(unknown) > 0 {
+	if unknown := r.strapBlocks().gaps(m.node, r.n.Reference); len(unknown) > 0 {
 		what, lines := r.lacking(unknown)
 		r.add(Finding{Severity: NotAssessed, Items: append(items, lines...), Missing: list(what),
 			Text: fmt.Sprintf("How the straps of the %s share its current is not assessed: %s %s missing.", m.name, list(what), is(len(what)))}, m.name)
