@@ -54,6 +54,9 @@ func Paste(tx *Tx, items []schematic.Item, sheet schematic.ID, offset geom.Point
 type pasting struct {
 	tx       *Tx
 	sheet    schematic.ID
+	sheets   map[schematic.ID]schematic.ID // where several come along: of the clip → of the document
+	looms    map[schematic.ID]bool         // looms of the document that came along
+	places   map[loomPlace]schematic.ID    // their nodes and segments
 	offset   geom.Point
 	names    *namer
 	ids      map[schematic.Key]schematic.ID
@@ -68,6 +71,23 @@ func (p *pasting) to(t schematic.ItemType, old schematic.ID) schematic.ID {
 		return old
 	}
 	return p.ids[schematic.Key{Type: t, ID: old}]
+}
+
+// on returns the sheet that what lay on a sheet of the clip goes to.
+func (p *pasting) on(old schematic.ID) schematic.ID {
+	if id, ok := p.sheets[old]; ok {
+		return id
+	}
+	return p.sheet
+}
+
+// loom returns the loom that takes the place of one of the clip: the copy that
+// came along, or the one itself where it is of this document.
+func (p *pasting) loom(old schematic.ID) schematic.ID {
+	if id := p.to(schematic.TypeLoom, old); p.looms[id] {
+		return id
+	}
+	return old
 }
 
 func (p *pasting) put(it schematic.Item) {
@@ -129,7 +149,7 @@ func (p *pasting) add(it schematic.Item) error {
 		p.tx.Put(&c)
 	case *schematic.Note:
 		c := *it
-		c.ID, c.Sheet, c.At = p.to(schematic.TypeNote, it.ID), p.sheet, it.At.Add(p.offset)
+		c.ID, c.Sheet, c.At = p.to(schematic.TypeNote, it.ID), p.on(it.Sheet), it.At.Add(p.offset)
 		c.Locked = false
 		if err := onSheet("the note", c.At); err != nil {
 			return err
@@ -157,8 +177,11 @@ func (p *pasting) addPart(it *schematic.Part) error {
 	}
 	c.Views = slices.Clone(it.Views)
 	for i := range c.Views {
-		c.Views[i].Sheet = p.sheet
+		c.Views[i].Sheet = p.on(c.Views[i].Sheet)
 		c.Views[i].At = c.Views[i].At.Add(p.offset)
+	}
+	if c.Loom = p.loom(it.Loom); c.Loom != it.Loom {
+		c.Node = p.inner(it.Loom, it.Node)
 	}
 	if p.tx.doc.Loom(c.Loom) == nil {
 		c.Loom, c.Node = schematic.ID{}, schematic.ID{}
@@ -202,7 +225,13 @@ func (p *pasting) addWires(items []schematic.Item) error {
 			continue
 		}
 		c := *w
-		c.ID, c.Name, c.Sheet = p.to(schematic.TypeWire, w.ID), p.names.claim(w.Name, WirePrefix), p.sheet
+		c.ID, c.Name, c.Sheet = p.to(schematic.TypeWire, w.ID), p.names.claim(w.Name, WirePrefix), p.on(w.Sheet)
+		if c.Loom = p.loom(w.Loom); c.Loom != w.Loom {
+			c.Route = nil
+			for _, id := range w.Route {
+				c.Route = append(c.Route, p.inner(w.Loom, id))
+			}
+		}
 		c.Twist, c.Screen = p.to(schematic.TypeGroup, w.Twist), p.to(schematic.TypeGroup, w.Screen)
 		c.Build = ""
 		for _, e := range []*schematic.End{&c.A, &c.B} {

@@ -156,6 +156,19 @@ func randomEdits() []randomEdit {
 			keys := c.some()
 			return Duplicate(tx, c.sheet(), keys[:min(8, len(keys))], c.step())
 		}},
+		{"insert", false, func(c *chance, tx *Tx) error {
+			keys := c.some()
+			piece := Extract(c.d, keys[:min(6, len(keys))])
+			if ps := schematic.Check(piece); len(ps) > 0 {
+				return broken{fmt.Errorf("extract: %v", ps[0])}
+			}
+			in := HarnessPlace{Sheet: c.sheet(), Offset: c.step(), States: c.IntN(2) == 0}
+			if c.IntN(4) == 0 && len(c.d.Sheets()) < 5 {
+				in = HarnessPlace{}
+			}
+			_, err := InsertHarness(tx, piece, in)
+			return err
+		}},
 		{"show", false, func(c *chance, tx *Tx) error {
 			p := c.d.Part(c.id(schematic.TypePart))
 			if p == nil {
