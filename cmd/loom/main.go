@@ -59,6 +59,9 @@ func commands() []command {
 		{"check", "FILE", "apply every rule and list the findings", flags(asJSON, state), runCheck},
 		{"currents", "FILE", "currents, voltages and power in each operating state", flags(asJSON, state), runCurrents},
 		{"list", "wires|pins FILE", "every wire or pin with its figures, as text, CSV or JSON", flags(asJSON, state, listFlags), runList},
+		{"insert", "-o OUT FILE OTHER...", "bring other harnesses into one, each on sheets of its own", func(o *options, f *flag.FlagSet) {
+			f.StringVar(&o.output, "o", "", "write the result to this `file`, - for standard output")
+		}, runInsert},
 		{"trace", "FILE PIN|WIRE|PART", "follow a circuit from source to ground", flags(asJSON, state), runTrace},
 		{"ohms", "FILE PIN PIN", "what an ohmmeter between two pins would show", flags(asJSON, func(o *options, f *flag.FlagSet) {
 			f.StringVar(&o.state, "state", "", "switches as in this operating `state` (by name); without it everything is at rest")
