@@ -76,7 +76,7 @@ func (ed *Editor) askHow(name string, src *schematic.Doc, at geom.Point) {
 	b.size.Width = 560
 	b.content = container.NewVBox(wrapped(sum), row("Where", where), states, remark(about).CanvasObject, note)
 	b.answers = []answer{{text: "Insert", main: true, stays: true, deed: func() {
-		in := edit.Insertion{States: states.Checked && len(missing) > 0}
+		in := edit.HarnessPlace{States: states.Checked && len(missing) > 0}
 		if len(sheets) == 1 && where.Selected == ways[0] {
 			in.Sheet = ed.sheet
 			in.Offset = at.Sub(view.Drawn(src, sheets[0].ID).Center()).Snap(geom.Grid)
@@ -93,10 +93,10 @@ func (ed *Editor) askHow(name string, src *schematic.Doc, at geom.Point) {
 }
 
 // insert brings a harness in as one step and shows it.
-func (ed *Editor) insert(name string, src *schematic.Doc, in edit.Insertion) (edit.Inserted, error) {
-	var done edit.Inserted
+func (ed *Editor) insert(name string, src *schematic.Doc, in edit.HarnessPlace) (edit.HarnessReport, error) {
+	var done edit.HarnessReport
 	err := ed.try("insert "+name, func(tx *edit.Tx) (err error) {
-		done, err = edit.Insert(tx, src, in)
+		done, err = edit.InsertHarness(tx, src, in)
 		return err
 	})
 	if err != nil {
@@ -110,7 +110,7 @@ func (ed *Editor) insert(name string, src *schematic.Doc, in edit.Insertion) (ed
 
 // sayInserted tells what came along, and, where there is more to say than fits
 // a line, in a box.
-func (ed *Editor) sayInserted(done edit.Inserted) {
+func (ed *Editor) sayInserted(done edit.HarnessReport) {
 	ed.status.tell(fmt.Sprintf("inserted %s and %s", count(done.Parts, "part"), count(done.Wires, "wire")))
 	var lines []string
 	say := func(head string, list []string, most int) {

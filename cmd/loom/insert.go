@@ -27,7 +27,7 @@ func runInsert(a *app, args []string) (int, error) {
 		if err != nil {
 			return 0, err
 		}
-		done, err := edit.Insert(tx, src, edit.Insertion{States: true})
+		done, err := edit.InsertHarness(tx, src, edit.HarnessPlace{States: true})
 		if err != nil {
 			return 0, fmt.Errorf("%s: %w", path, err)
 		}

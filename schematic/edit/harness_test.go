@@ -66,17 +66,17 @@ func TestInsertBringsAHarnessAlong(t *testing.T) {
 	d := b.Doc()
 	assert.Equal(t, HarnessReport{Parts: 5, Wires: 2, Notes: 1, Looms: 1, States: 1, Renamed: []string{"F1 is now F2"}}, done)
 	assert.Len(t, d.Sheets(), 1)
-	w := named[*schematic.Wire](t, d, "W1")
-	f := named[*schematic.Part](t, d, "F2")
+	w := itemNamed[*schematic.Wire](t, d, "W1")
+	f := itemNamed[*schematic.Part](t, d, "F2")
 	assert.Equal(t, f.ID, w.A.Part)
 	assert.Empty(t, w.Build, "nothing inserted counts as built")
-	l := named[*schematic.Loom](t, d, "L1")
+	l := itemNamed[*schematic.Loom](t, d, "L1")
 	assert.Equal(t, l.ID, w.Loom)
 	mm, _ := d.Loom(w.Loom).Segments[0].LengthMM.Get()
 	assert.Equal(t, 700.0, mm, "the route came along")
 	assert.NotEqual(t, schematic.ID{}, w.Twist)
-	x := named[*schematic.Part](t, d, "X1")
-	assert.Equal(t, named[*schematic.Part](t, d, "X2").ID, x.Mate)
+	x := itemNamed[*schematic.Part](t, d, "X1")
+	assert.Equal(t, itemNamed[*schematic.Part](t, d, "X2").ID, x.Mate)
 	assert.Equal(t, 1, d.Len(schematic.TypeKind))
 	states := d.States()
 	require.Len(t, states, 2)
@@ -105,7 +105,7 @@ func TestInsertBringsAHarnessAlong(t *testing.T) {
 	assert.Equal(t, len(names), len(slices.Compact(sorted)), "no designation twice")
 }
 
-func named[T schematic.Item](t *testing.T, d *schematic.Doc, name string) T {
+func itemNamed[T schematic.Item](t *testing.T, d *schematic.Doc, name string) T {
 	t.Helper()
 	k, ok := d.Named(name)
 	require.True(t, ok, name)
@@ -127,8 +127,8 @@ func TestKindsOfOneNameAndOtherContentAreKeptApart(t *testing.T) {
 	done, err := insert(b, src, HarnessPlace{Sheet: b.sheet})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"Horn is now horn-2"}, done.Kinds)
-	assert.Equal(t, "horn", named[*schematic.Part](t, b.Doc(), "H1").Kind)
-	assert.Equal(t, "horn-2", named[*schematic.Part](t, b.Doc(), "H2").Kind)
+	assert.Equal(t, "horn", itemNamed[*schematic.Part](t, b.Doc(), "H1").Kind)
+	assert.Equal(t, "horn-2", itemNamed[*schematic.Part](t, b.Doc(), "H2").Kind)
 
 	// A kind of the other document's library that is not in this one comes along too.
 	foreign := schematic.New(schematic.NewLibrary(&schematic.Kind{Name: "siren", Prefix: "H", Sections: []schematic.Section{{Form: "box"}}, Pins: []schematic.Pin{{Name: "1"}}}))
@@ -159,7 +159,7 @@ func TestInsertRefusals(t *testing.T) {
 
 func TestExtractIsADocumentOfItsOwn(t *testing.T) {
 	src, b := harness(t)
-	f, e := named[*schematic.Part](t, src, "F1"), named[*schematic.Part](t, src, "E1")
+	f, e := itemNamed[*schematic.Part](t, src, "F1"), itemNamed[*schematic.Part](t, src, "E1")
 	b.must(func(tx *Tx) error {
 		tx.Put(&schematic.Reading{ID: tx.NewID(), Date: "2026-01-02", Quantity: "volt", From: schematic.PinRef{Part: f.ID, Pin: "1"}, Value: 12})
 		return nil
@@ -170,9 +170,9 @@ func TestExtractIsADocumentOfItsOwn(t *testing.T) {
 	assert.Equal(t, 1, piece.Len(schematic.TypeWire), "the wire between them")
 	assert.Equal(t, 1, piece.Len(schematic.TypeReading))
 	assert.Equal(t, 0, piece.Len(schematic.TypeKind))
-	l := named[*schematic.Loom](t, piece, "L1")
+	l := itemNamed[*schematic.Loom](t, piece, "L1")
 	assert.Len(t, l.Segments, 1, "only what is used of the loom")
 	assert.Len(t, l.Nodes, 2)
 	assert.Len(t, piece.States(), 2)
-	assert.Equal(t, schematic.Fitted, named[*schematic.Wire](t, piece, "W1").Build)
+	assert.Equal(t, schematic.Fitted, itemNamed[*schematic.Wire](t, piece, "W1").Build)
 }
