@@ -258,3 +258,23 @@ func TestWarmingDoesNotDependOnWhatWasAskedBefore(t *testing.T) {
 	thick.LengthMM = schematic.Num{}
 	assert.False(t, solver.SetWire(s.branch("W1"), &thick))
 }
+
+// A chain of LEDs behind a linear driver draws the same whatever the voltage
+// above chain and driver, nothing below the chain, nothing the wrong way round.
+func TestConstantCurrentLED(t *testing.T) {
+	amp := func(volt float64, plus, minus string) float64 {
+		s := netlist.Build(doc(t, fmt.Sprintf("G1 battery volt=%g ohm=0\nE1 lamp-led-current amp=0.35\nW1 G1.+ E1.%s"+fat+"\nW2 E1.%s G1.-"+fat, volt, plus, minus))).Solve(nil)
+		require.NoError(t, s.Err)
+		k, _ := s.Netlist.Doc.Named("W1")
+		a, _ := s.WireAmp(k.ID)
+		return a
+	}
+	for _, volt := range []float64{11.5, 12.6, 14.4, 16} {
+		assert.InDelta(t, 0.35, amp(volt, "+", "-"), 1e-3, "%g V", volt)
+	}
+	dim := amp(10.2, "+", "-")
+	assert.Greater(t, dim, 0.05, "between chain and chain with driver it dims")
+	assert.Less(t, dim, 0.34)
+	assert.InDelta(t, 0, amp(9, "+", "-"), 1e-3)
+	assert.InDelta(t, 0, amp(14, "-", "+"), 1e-6)
+}

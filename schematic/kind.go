@@ -50,7 +50,10 @@ type Param struct {
 	Unit    string `json:"unit"`             // V A ohm W mm mm2 degC Ah ratio count A2s
 	Default Num    `json:"default,omitzero"` // unknown: the user must say
 	Source  string `json:"source,omitempty"` // where the default comes from
-	Extra   Extra  `json:"-"`
+	// SystemVolt is the voltage of the systems the default is meant for, V; 0
+	// where it does not depend on that.
+	SystemVolt float64 `json:"system_volt,omitzero"`
+	Extra      Extra   `json:"-"`
 }
 
 // Pin is a place where wires end.

@@ -14,6 +14,13 @@ var drawingPages = []page{
 		blind:   "Values that are given but wrong.",
 	},
 	{
+		rule:    "default for another voltage",
+		why:     "A 12 V relay coil in a 24 V system draws twice its current and burns; a figure worked out for the wrong part hides that.",
+		formula: "Default in use, its system voltage and that of the drawing differ by a factor of 1.5 or more.",
+		mend:    "Give the value named, from the part itself; or set the system voltage of the drawing right.",
+		blind:   "Values that are given but belong to another voltage; parts behind a converter, for which the default may be right: give it as a value then.",
+	},
+	{
 		rule:    "out of scope",
 		why:     "A mistake in these circuits hurts people directly; this program knows nothing of their rules.",
 		formula: "Words in names, labels and circuits; U > limit of any source, node or system.",

@@ -32,6 +32,7 @@ var rules = []Rule{
 	loose,
 	neverOn, // after floating
 	missing,
+	systemVolt,
 	scope,
 	keyOff,
 	supplyBudget,

@@ -64,9 +64,10 @@ var noUnknown = map[string]string{
 // onlyUnknown names the rules that give no verdict but on missing data, or
 // whose verdict has a test of its own.
 var onlyUnknown = map[string]string{
-	"missing data":               "it is about what is missing",
-	"load never switched on":     "what is never on is not assessed",
-	"network cannot be computed": "TestStateWithoutFigures makes such a state up",
+	"default for another voltage": "what a default stands in for is never known",
+	"missing data":                "it is about what is missing",
+	"load never switched on":      "what is never on is not assessed",
+	"network cannot be computed":  "TestStateWithoutFigures makes such a state up",
 }
 
 // tables reads the tables out of the test files: every case of every call of
