@@ -84,6 +84,8 @@ func (p *plan) line(f []string) {
 		p.info.SystemVolt = p.num(f[1])
 	case f[0] == "ambient":
 		p.info.AmbientC = p.num(f[1])
+	case f[0] == "limit":
+		p.info.Limits = p.values(f[1:])
 	case f[0] == "state":
 		p.state(f[1:])
 	case f[1] == "=":

@@ -20,7 +20,7 @@ func (s *Solver) report(out *Solution) {
 			continue
 		}
 		out.ohm[i] = t.ohm
-		if t.wire != nil && t.known && out.State.Engine != schematic.EngineCranking {
+		if t.wire != nil && t.known {
 			out.tempC[i] = t.tempC
 		}
 	}

@@ -26,6 +26,14 @@ const (
 	DefaultLoadedAmp = 0.5
 )
 
+// CrankLimit is the name in [schematic.Info].Limits of the longest time the
+// starter turns in one go; DefaultCrankSecond, in s, stands where the document
+// gives none (a cold cranking test takes 30 s at −18 °C, seen second-hand).
+const (
+	CrankLimit         = "crank_s"
+	DefaultCrankSecond = 30
+)
+
 // BundleSets are the published factors for wires lying together, the default
 // first; BundleChoice is the name in [schematic.Info].Choices that picks one by
 // the title of its source.
@@ -103,6 +111,7 @@ type heat struct {
 	ohm   float64 // now, Ω
 	tempC float64 // of the conductor now, degC
 	known bool    // the rating lists know the wire
+	surge float64 // β + T grows by e^(surge·I²) within the time of cranking if no heat is lost, 1/A²
 	step  float64 // the last change, Ω
 	ease  float64 // share of a change that is made: less where changes go to and fro
 }
@@ -133,8 +142,10 @@ func (t *heat) tempOf(ohm float64) float64 {
 }
 
 // at returns the resistance and the conductor temperature with a settled
-// current in a wire of heating h.
-func (t *heat) at(amp, h float64) (ohm, tempC float64) {
+// current in a wire of heating h; with short at the end of cranking, where it
+// has not got further than it would without losing heat (IEC 60949). Both
+// temperatures are bounds, so the lower one counts.
+func (t *heat) at(amp, h float64, short bool) (ohm, tempC float64) {
 	if t.wire == nil {
 		return t.fuse.ohm(amp), 0
 	}
@@ -142,6 +153,12 @@ func (t *heat) at(amp, h float64) (ohm, tempC float64) {
 	tempC = tables.CopperMeltsC
 	if q < 1 {
 		tempC = math.Min(tempC, t.cond.AmbientC+q*(t.beta+t.cond.AmbientC)/(1-q))
+	}
+	if short && t.surge > 0 {
+		grown := (t.beta+t.cond.AmbientC)*math.Exp(math.Min(t.surge*amp*amp, 100)) - t.beta
+		if h == 0 || grown < tempC {
+			tempC = math.Min(grown, tables.CopperMeltsC)
+		}
 	}
 	joints := t.cond.JointOhm[0] + t.cond.JointOhm[1]
 	return joints + t.cond.WireOhm*(t.beta+tempC)/(t.beta+t.cond.AmbientC), tempC
@@ -168,7 +185,22 @@ func (s *Solver) addWireHeat(i int, w *schematic.Wire, c Conductor) {
 		return
 	}
 	s.heats[i] = &heat{wire: w, cond: c, ohm: c.Ohm, tempC: c.AmbientC, beta: betaOf(metal), known: true,
-		sort: sort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info()), heightM: AltitudeOf(s.n.Doc.Info())}}
+		surge: s.surgeOf(metal, w.Size), sort: sort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info()), heightM: AltitudeOf(s.n.Doc.Info())}}
+}
+
+// surgeOf returns t/(K·S)² for the time of cranking t, 0 where the metal's
+// constant K or the size S is not known.
+func (s *Solver) surgeOf(metal tables.Metal, size unit.Size) float64 {
+	seconds, given := s.n.Doc.Info().Limits[CrankLimit]
+	if !given {
+		seconds = DefaultCrankSecond
+	}
+	row, _, ok := tables.Adiabatic(metal)
+	area, known := size.AreaMM2()
+	if !ok || !known || area <= 0 || row.K <= 0 || seconds <= 0 {
+		return 0
+	}
+	return seconds / (row.K * row.K * area * area)
 }
 
 // chill puts every branch back to where warming begins, so that an answer does
@@ -219,15 +251,15 @@ const (
 // currents agree. It reports the wires that melt, and those that still move
 // after the last round.
 func (s *Solver) warm(out *Solution, closed []bool) {
-	heating := s.heatings()
 	cranking := out.State.Engine == schematic.EngineCranking
+	heating := s.heatings(cranking)
 	for range warmRounds {
 		moved := out.Unsteady[:0]
 		for i, t := range s.heats {
-			if t == nil || t.wire != nil && cranking {
-				continue // the starter turns for seconds, a wire needs minutes
+			if t == nil {
+				continue
 			}
-			ohm, _ := t.at(s.sol.Amp[s.elem[i]], heating[i])
+			ohm, _ := t.at(s.sol.Amp[s.elem[i]], heating[i], cranking)
 			if math.Abs(ohm-t.ohm) <= warmTolerance*t.ohm {
 				continue
 			}
@@ -253,7 +285,7 @@ func (s *Solver) warm(out *Solution, closed []bool) {
 }
 
 // heatings returns the warming of every wire among the loaded wires round it.
-func (s *Solver) heatings() []float64 {
+func (s *Solver) heatings(cranking bool) []float64 {
 	h := make([]float64, len(s.heats))
 	loaded := s.n.Doc.Info().Limits[LoadedLimit]
 	if _, given := s.n.Doc.Info().Limits[LoadedLimit]; !given {
@@ -288,7 +320,7 @@ func (s *Solver) heatings() []float64 {
 			v = key.heating()
 			s.heating[key] = v
 		}
-		t.known = v.Known()
+		t.known = v.Known() || cranking && t.surge > 0
 		h[i] = v.Or(0)
 	}
 	return h
@@ -296,10 +328,11 @@ func (s *Solver) heatings() []float64 {
 
 // WireTempC returns the temperature a wire's conductor settles at in this
 // operating state, in degC: the air at the hottest place of its route and what
-// its current adds among the loaded wires round it. It is not assessed, and the
+// its current adds among the loaded wires round it. While the engine is cranked
+// it is what the conductor has at most at the end of the longest time of
+// cranking, begun at the temperature of the air. It is not assessed, and the
 // air's temperature returned, where length, size or insulation are missing, the
-// rating lists do not know the wire, the engine is cranked (nothing settles in
-// seconds), or the document leaves warming out.
+// rating lists do not know the wire, or the document leaves warming out.
 func (s *Solution) WireTempC(id schematic.ID) (tempC float64, assessed bool) {
 	i := s.Netlist.WireBranch(id)
 	if i < 0 || s.Err != nil {

@@ -58,7 +58,7 @@ func Choices() []Choice {
 const (
 	limitLoaded       = netlist.LoadedLimit
 	limitAltitude     = netlist.AltitudeLimit
-	limitCrank        = "crank_s"
+	limitCrank        = netlist.CrankLimit
 	limitUnfused      = "unfused_mm"
 	limitUnfusedTube  = "unfused_sheathed_mm"
 	limitFuseShare    = "fuse_continuous_ratio"
@@ -76,7 +76,7 @@ var limits = append([]Limit{
 	{Name: limitAltitude, Title: "height above the sea that wires are rated for; 0 leaves thin air out", Unit: "m",
 		value: fixed(0, tables.AltitudeDerating().Source)},
 	{Name: limitCrank, Title: "longest time the starter turns in one go", Unit: "s",
-		value: fixed(30, tables.Source{Title: "cold cranking test", Place: "30 s at −18 °C, seen second-hand"})},
+		value: fixed(netlist.DefaultCrankSecond, tables.Source{Title: "cold cranking test", Place: "30 s at −18 °C, seen second-hand"})},
 	{Name: limitUnfused, Title: "longest wire from a source to its fuse", Unit: "mm", value: rule(tables.FuseToSourceMM(false))},
 	{Name: limitUnfusedTube, Title: "the same where the wire lies in a sleeve", Unit: "mm", value: rule(tables.FuseToSourceMM(true))},
 	{Name: limitFuseShare, Title: "part of its rating a fuse may carry for good", Unit: "ratio", value: rule(tables.FuseContinuous())},
