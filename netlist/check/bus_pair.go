@@ -185,7 +185,7 @@ func (r *run) busPair(b bus) {
 	}
 	if len(a.long) > 0 {
 		items, straight := say(a.long)
-		r.add(Finding{Severity: Warning, Items: items, Unit: "mm", Source: src.String(),
+		r.add(Finding{Severity: Warning, Items: items, Unit: "mm", Source: src.String(), Fixes: r.twisted(a, b.high, b.low),
 			Value: schematic.Some(a.longest), Limit: schematic.Some(limit), Margin: schematic.Some(limit - a.longest),
 			Text:    fmt.Sprintf("%s of the bus of %s %s not twisted with %s, up to %s long.", list(straight), b.names(), is(len(straight)), partnerWord(len(straight)), mm(a.longest)),
 			Formula: fmt.Sprintf("%s > %s", mm(a.longest), mm(limit))}, r.n.Nodes[b.pin[0]].Pin.Pin)

@@ -100,6 +100,8 @@ func (r *run) wireInContact(p *schematic.Part, ref schematic.PinRef, w *schemati
 	if area > most {
 		word = "thick"
 		f.Limit, f.Margin = schematic.Some(most), schematic.Some(most-area)
+	} else {
+		f.Fixes = thickEnough(w, least, most, p.Name+"."+ref.Pin)
 	}
 	takes := num(least) + " to " + num(most) + " mm²"
 	switch {

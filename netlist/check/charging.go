@@ -42,22 +42,24 @@ func (r *run) charging(i int, alternator *netlist.Branch) {
 		return
 	}
 	for _, side := range []struct {
-		volt  float64
-		limit string
-		what  string
+		from, to int
+		limit    string
+		what     string
 	}{
-		{v(alternator.A, battery.A), limitCharge, "on the way to the battery"},
-		{v(battery.B, alternator.B), limitChargeGround, "on the way back from the battery"},
+		{alternator.A, battery.A, limitCharge, "on the way to the battery"},
+		{battery.B, alternator.B, limitChargeGround, "on the way back from the battery"},
 	} {
 		limit, src := r.limit(side.limit)
-		if side.volt <= limit {
+		volt := v(side.from, side.to)
+		if volt <= limit {
 			continue
 		}
 		r.add(of(at, Finding{Severity: Warning, Items: []schematic.Key{alternator.Key(), battery.Key()}, Unit: "V",
-			Value: schematic.Some(side.volt), Limit: schematic.Some(limit), Margin: schematic.Some(limit - side.volt), Source: src.String(),
-			Text: fmt.Sprintf("%s loses %s %s at %s, %s are allowed.", alternator.Name(), volts(side.volt), side.what,
+			Value: schematic.Some(volt), Limit: schematic.Some(limit), Margin: schematic.Some(limit - volt), Source: src.String(),
+			Fixes: r.thickerForCharging(at, side.from, side.to, volt, limit),
+			Text: fmt.Sprintf("%s loses %s %s at %s, %s are allowed.", alternator.Name(), volts(volt), side.what,
 				amps(math.Abs(at.Amp[i])), volts(limit)),
-			Formula: fmt.Sprintf("between the terminals of %s and %s: %s", alternator.Name(), battery.Name(), volts(side.volt))}), side.limit)
+			Formula: fmt.Sprintf("between the terminals of %s and %s: %s", alternator.Name(), battery.Name(), volts(volt))}), side.limit)
 	}
 }
 

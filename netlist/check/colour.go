@@ -54,6 +54,9 @@ func (r *run) sameColour(p *schematic.Part) {
 		}
 		slices.SortFunc(names, schematic.CompareNames)
 		f.Text = fmt.Sprintf("%s in %s are of one colour, %s: they can be swapped unseen.", list(slices.Compact(names)), p.Name, c)
+		if len(places) == 2 {
+			f.Fixes = r.retraced(p, places[1].wire)
+		}
 		r.add(f, c.String())
 	}
 }

@@ -45,6 +45,7 @@ func (r *run) designations(all []named, plural, singular string) {
 		switch {
 		case all[i].name == "" && j-i == 1:
 			f.Text = fmt.Sprintf("One %s has no designation.", singular)
+			f.Fixes = r.renamed(all[i].key)
 			r.add(f)
 		case all[i].name == "":
 			f.Text = fmt.Sprintf("%d %s have no designation.", j-i, plural)
@@ -52,6 +53,9 @@ func (r *run) designations(all []named, plural, singular string) {
 		case j-i > 1:
 			f.Text = fmt.Sprintf("%d %s are called %s.", j-i, plural, all[i].name)
 			f.Value, f.Limit = schematic.Some(float64(j-i)), schematic.Some(1)
+			if j-i == 2 {
+				f.Fixes = r.renamed(all[i+1].key)
+			}
 			r.add(f)
 		}
 		i = j

@@ -70,8 +70,8 @@ func TestChargingLineDrop(t *testing.T) {
 	tryRule(t, "charging line drop", "", []ruleCase{
 		{"fine", "60 A over 4.71 mΩ/m: 1 m 0.28 V", plan("1000", "500"), ""},
 		{"inside", "1.76 m 0.497 V, 0.7 m 0.198 V", plan("1760", "700"), ""},
-		{"outside on plus", "1.78 m 0.503 V", plan("1780", "700"), "warning G2 G1 in run 0.503 > 0.5 V"},
-		{"outside on minus", "0.72 m 0.2035 V", plan("1000", "720"), "warning G2 G1 in run 0.2035 > 0.2 V"},
+		{"outside on plus", "1.78 m 0.503 V", plan("1780", "700"), "warning G2 G1 in run 0.503 > 0.5 V [use 5 mm² for W1]"},
+		{"outside on minus", "0.72 m 0.2035 V", plan("1000", "720"), "warning G2 G1 in run 0.2035 > 0.2 V [use 5 mm² for W2]"},
 		{"length missing", "", plan("1000", "-"), "not assessed G2 W2 in run without length of W2"},
 	})
 }

@@ -67,6 +67,7 @@ func (r *run) led(i int, br *netlist.Branch) {
 		f.Unit, f.Value, f.Limit, f.Margin = "V", schematic.Some(reverse), schematic.Some(0), schematic.Some(-reverse)
 		f.Text = fmt.Sprintf("The LED of %s is the wrong way round: its minus stands %s above its plus, and it never lights.", br.Part.Name, volts(reverse))
 		f.Formula = fmt.Sprintf("%s between minus and plus", volts(reverse))
+		f.Fixes = r.swapped(r.n.Nodes[plus].Pin, r.n.Nodes[br.B].Pin, "its plus is then at plus")
 		r.add(of(back, f), br.Element.Name)
 	}
 }

@@ -14,7 +14,7 @@ func TestIndicatorBadlyFed(t *testing.T) {
 		{"just outside", "10 V / 480 Ω = 20.8 mA", plan("12", "series_ohm=470"), "warning H1 0.02083 > 0.02 A [use 560 Ω for the LED of H1]"},
 		{"made for 12 V, at 24 V", "22 V / 690 Ω", "volts 24\n" + plan("24", ""), "warning H1 0.03188 > 0.02 A [use 1.2 kΩ for the LED of H1]"},
 		{"own limit", "", "limit led_amp=0.025\n" + plan("12", "series_ohm=470"), ""},
-		{"wrong way round", "", "G1 battery volt=12 ohm=0\nH1 indicator-led\nW1 G1.+ H1.-" + fat + "\nW2 H1.+ G1.-" + fat, "error H1 12 > 0 V"},
+		{"wrong way round", "", "G1 battery volt=12 ohm=0\nH1 indicator-led\nW1 G1.+ H1.-" + fat + "\nW2 H1.+ G1.-" + fat, "error H1 12 > 0 V [swap the wires at + and - of H1]"},
 		{"lights in another state", "between two switched lines", "G1 battery volt=12 ohm=0\nS1 switch-change-over\nS2 switch-change-over\nH1 indicator-led\nW1 G1.+ S1.81a" + fat + "\nW2 G1.- S1.81b" + fat + "\nW3 S1.81 H1.+" + fat + "\nW4 G1.- S2.81a" + fat + "\nW5 G1.+ S2.81b" + fat + "\nW6 S2.81 H1.-" + fat + "\nstate on off\nstate turned off S1=b S2=b", ""},
 		{"in a switch", "", "G1 battery volt=24 ohm=0\nS1 switch-illuminated\nW1 G1.+ S1.82" + fat + "\nW2 S1.31 G1.-" + fat + "\nstate on off S1=on", "warning S1 in on 0.03188 > 0.02 A [use 1.2 kΩ for the LED of S1]"},
 		{"resistor that cannot be", "another rule asks for it", plan("12", "series_ohm=-1"), ""},

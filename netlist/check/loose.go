@@ -51,6 +51,10 @@ func (r *run) loose(br *netlist.Branch, e schematic.End, node int, end string) {
 		f.Text = fmt.Sprintf("End %s of %s %s and stands at %s: insulate it.", end, br.Wire.Name, what, volts(most))
 	case br.Wire.Build == schematic.Parked:
 		return
+	case e.Loose():
+		c := *br.Wire
+		c.Build = schematic.Parked
+		f.Fixes = []Fix{{Label: "mark " + c.Name + " as parked", Effect: "kept on purpose and not connected", Items: []schematic.Item{&c}}}
 	}
 	r.add(f, end)
 }

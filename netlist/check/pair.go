@@ -54,7 +54,9 @@ func (r *run) pairOf(p *schematic.Part) {
 	limit, src := r.limit(limitPair)
 	switch {
 	case len(pair) == 2 && pair[0] != pair[1]:
-		r.apart(p, r.untwisted(pair[0], pair[1], limit, true), func(n int) string { return "neither twisted with " + partnerWord(n) + " nor under a screen together" }, limit, src.String())
+		a := r.untwisted(pair[0], pair[1], limit, true)
+		a.fixes = r.twisted(a, pair[0], pair[1])
+		r.apart(p, a, func(n int) string { return "neither twisted with " + partnerWord(n) + " nor under a screen together" }, limit, src.String())
 	case screened:
 		var a apart
 		for _, net := range slices.Compact(signals) {
@@ -72,6 +74,7 @@ func (r *run) pairOf(p *schematic.Part) {
 type apart struct {
 	long, unknown []*schematic.Wire
 	longest       float64 // mm
+	fixes         []Fix
 }
 
 // take enters a wire that lies by itself.
@@ -133,7 +136,7 @@ func (r *run) apart(p *schematic.Part, a apart, what func(int) string, limit flo
 	}
 	if len(a.long) > 0 {
 		items, names, how := say(a.long)
-		r.add(Finding{Severity: Warning, Items: items, Unit: "mm", Source: source,
+		r.add(Finding{Severity: Warning, Items: items, Unit: "mm", Source: source, Fixes: a.fixes,
 			Value: schematic.Some(a.longest), Limit: schematic.Some(limit), Margin: schematic.Some(limit - a.longest),
 			Text:    fmt.Sprintf("%s of %s %s %s, up to %s long.", list(names), p.Name, is(len(names)), how, mm(a.longest)),
 			Formula: fmt.Sprintf("%s > %s", mm(a.longest), mm(limit))})

@@ -93,7 +93,7 @@ func TestLoadWithoutCircuit(t *testing.T) {
 func TestLooseWireEnd(t *testing.T) {
 	tryRule(t, "loose wire end", "G1 battery volt=12.5\nE1 lamp watt=5", []ruleCase{
 		{"connected", "", "W1 G1.+ E1.1 1mm2 100", ""},
-		{"dead", "", "W1 E1.1 loose 1mm2 100", "note W1"},
+		{"dead", "", "W1 E1.1 loose 1mm2 100", "note W1 [mark W1 as parked]"},
 		{"live", "", "W1 G1.+ loose 1mm2 100", "warning W1 12.5 V"},
 		{"parked", "kept on purpose", "W1 E1.1 loose 1mm2 100 parked", ""},
 		{"parked and live", "", "W1 loose G1.+ 1mm2 100 parked", "warning W1 12.5 V"},
@@ -174,8 +174,8 @@ func TestDiodeTheWrongWayRound(t *testing.T) {
 	const base = "G1 battery\nE1 lamp watt=5\nV1 diode\nW9 E1.2 G1.- 1mm2 9"
 	tryRule(t, "diode the wrong way round", base, []ruleCase{
 		{"right", "", "W1 G1.+ V1.A 1mm2 9\nW2 V1.K E1.1 1mm2 9", ""},
-		{"wrong", "", "W1 G1.+ V1.K 1mm2 9\nW2 V1.A E1.1 1mm2 9", "warning V1"},
-		{"wrong, load of unknown power", "it blocks all the same; another rule asks for the power", "E2 lamp\nW3 E2.2 G1.- 1mm2 9\nW1 G1.+ V1.K 1mm2 9\nW2 V1.A E2.1 1mm2 9", "warning V1"},
+		{"wrong", "", "W1 G1.+ V1.K 1mm2 9\nW2 V1.A E1.1 1mm2 9", "warning V1 [swap the wires at A and K of V1]"},
+		{"wrong, load of unknown power", "it blocks all the same; another rule asks for the power", "E2 lamp\nW3 E2.2 G1.- 1mm2 9\nW1 G1.+ V1.K 1mm2 9\nW2 V1.A E2.1 1mm2 9", "warning V1 [swap the wires at A and K of V1]"},
 	})
 }
 
@@ -183,7 +183,7 @@ func TestFedTheWrongWayRound(t *testing.T) {
 	const base = "G1 battery\nE1 load-two-pin amp=2"
 	tryRule(t, "fed the wrong way round", base, []ruleCase{
 		{"right", "", "W1 G1.+ E1.+ 1mm2 9\nW2 E1.- G1.- 1mm2 9", ""},
-		{"wrong", "", "W1 G1.+ E1.- 1mm2 9\nW2 E1.+ G1.- 1mm2 9", "error E1"},
+		{"wrong", "", "W1 G1.+ E1.- 1mm2 9\nW2 E1.+ G1.- 1mm2 9", "error E1 [swap the wires at + and - of E1]"},
 		{"wrong, current unknown", "another rule asks for it", "E2 load-two-pin\nW1 G1.+ E2.- 1mm2 9\nW2 E2.+ G1.- 1mm2 9", ""},
 	})
 }

@@ -32,8 +32,8 @@ func TestPairNeitherTwistedNorScreened(t *testing.T) {
 	tryRule(t, "pair neither twisted nor screened", engineUnit, []ruleCase{
 		{"twisted", "", plan("900 twist=P", "900 twist=P"), ""},
 		{"under one screen", "", plan("900 screen=S", "900 screen=S"), ""},
-		{"under two screens", "", plan("900 screen=S", "900 screen=T"), "warning B1 W1 W2 900 > 100 mm"},
-		{"apart", "", plan("900", "800"), "warning B1 W1 W2 900 > 100 mm"},
+		{"under two screens", "", plan("900 screen=S", "900 screen=T"), "warning B1 W1 W2 900 > 100 mm [twist W1 and W2]"},
+		{"apart", "", plan("900", "800"), "warning B1 W1 W2 900 > 100 mm [twist W1 and W2]"},
 		{"just inside", "", plan("100", "100"), ""},
 		{"just outside", "", plan("100", "101"), "warning B1 W2 101 > 100 mm"},
 		{"length unknown", "unknown is never a pass", plan("-", "90"), "not assessed B1 W1 without length of W1"},

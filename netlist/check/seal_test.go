@@ -39,8 +39,8 @@ func TestDesignationGivenTwice(t *testing.T) {
 	const base = "E1 lamp\nE2 lamp\nW1 E1.1 E2.1 1mm2 9\n"
 	tryRule(t, "designation given twice", base, []ruleCase{
 		{"names of their own", "", "W2 E1.2 E2.2 1mm2 9", ""},
-		{"two parts", "", "twin E2 lamp", "warning E2 E2 2 > 1"},
-		{"two wires", "", "twin W1 E1.2 E2.2 1mm2 9", "warning W1 W1 2 > 1"},
+		{"two parts", "", "twin E2 lamp", "warning E2 E2 2 > 1 [call one of them E3]"},
+		{"two wires", "", "twin W1 E1.2 E2.2 1mm2 9", "warning W1 W1 2 > 1 [call one of them W2]"},
 		{"part and wire", "are different things", "W9 E1.2 E2.2 1mm2 9\ntwin W1 lamp", ""},
 		{"no name", "", "twin - lamp\ntwin - lamp", "warning"},
 	})

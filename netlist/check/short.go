@@ -34,7 +34,9 @@ var diodeReversed = Rule{
 	Source: "the drawing",
 	run: func(r *run) {
 		for _, o := range r.n.ReversedDiodes() {
-			r.add(Finding{Severity: Warning, Items: []schematic.Key{r.n.Branches[o.Branches[0]].Key()}, Text: o.Text})
+			br := &r.n.Branches[o.Branches[0]]
+			r.add(Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Text: o.Text,
+				Fixes: r.swapped(r.n.Nodes[br.A].Pin, r.n.Nodes[br.B].Pin, "its load then has a circuit")})
 		}
 	},
 }

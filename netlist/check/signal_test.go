@@ -103,10 +103,10 @@ func TestBusTwisted(t *testing.T) {
 	}
 	tryRule(t, "bus not twisted", engineUnit, []ruleCase{
 		{"twisted", "", plan("900 twist=P", "900 twist=P"), ""},
-		{"not twisted", "", plan("900", "800"), "warning A1 P1 W1 W2 900 > 100 mm"},
+		{"not twisted", "", plan("900", "800"), "warning A1 P1 W1 W2 900 > 100 mm [twist W1 and W2]"},
 		{"just inside", "", plan("100", "100"), ""},
 		{"just outside", "", plan("100", "101"), "warning A1 P1 W2 101 > 100 mm"},
-		{"twisted with something else", "", plan("900 twist=P", "900 twist=Q"), "warning A1 P1 W1 W2 900 > 100 mm"},
+		{"twisted with something else", "", plan("900 twist=P", "900 twist=Q"), "warning A1 P1 W1 W2 900 > 100 mm [twist W1 and W2]"},
 		{"length unknown", "unknown is never a pass", plan("-", "90"), "not assessed A1 P1 W1 without length of W1"},
 		{"length unknown but twisted", "", plan("- twist=P", "- twist=P"), ""},
 		{"own limit", "", "limit bus_untwisted_mm=300\n" + plan("290", "290"), ""},
