@@ -253,6 +253,9 @@ func (v *sheetView) zoom(factor float64) {
 func (v *sheetView) refreshOverlay() {
 	sight := v.cam.Visible()
 	v.over.changes = v.ed.changeMarks(geom.Rect{Min: geom.FromMM(sight.Min.X, sight.Min.Y), Max: geom.FromMM(sight.Max.X, sight.Max.Y)})
+	if f := v.ed.frame; f != nil && f.overview != nil {
+		f.overview.follow()
+	}
 	v.over.refresh(pane{v.cam, v.scale, v.ed.shownDoc(), v.ed.sheet}, v.ed.sess.Selection())
 }
 

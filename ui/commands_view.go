@@ -37,6 +37,7 @@ func (ed *Editor) viewActions() {
 			Help: "Show more of the sheet, smaller", Run: func() { v().zoom(1 / zoomStep) }},
 		&action.Action{ID: "view.life", Title: "Life size", Menu: "View", Keys: []action.Key{action.K("1")}, Words: "zoom 100 actual",
 			Help: "Show the paper at its own size", Run: func() { v().zoom(v().lifeSize() / v().cam.PxPerMM) }},
+		ed.overviewAction(),
 		&action.Action{ID: "view.grid", Title: "Grid dots", Menu: "View", Gap: true, Keys: []action.Key{{Mods: action.Shift, Name: "G"}},
 			Help: "Show or hide the dots of the grid", Checked: func() bool { return !s.HideGrid }, Run: flip(&s.HideGrid)},
 		&action.Action{ID: "view.guides", Title: "Guides", Menu: "View", Words: "snap align lines magnet", Help: "While something is moved or placed, draw it into line with pins nearby and show the line; hold Alt to leave it alone",

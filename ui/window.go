@@ -24,6 +24,8 @@ type frame struct {
 	left, right, down *container.Split
 	centre            *fyne.Container // drawing with its tabs
 	holder            *fyne.Container
+	overview          *overview
+	corner            *fyne.Container // where the overview lies
 }
 
 // build makes the window's content once; a theme change builds it again.
@@ -39,7 +41,9 @@ func (ed *Editor) build() {
 	ed.status = newStatusLine(ed)
 	ed.menu = newMenuBar(ed)
 	ed.frame = &frame{}
-	ed.frame.centre = container.NewBorder(ed.tabs.object(), nil, nil, nil, ed.sheetView)
+	ed.frame.overview = newOverview(ed)
+	ed.frame.corner = container.New(corner{ed.frame.overview}, ed.frame.overview)
+	ed.frame.centre = container.NewBorder(ed.tabs.object(), nil, nil, nil, container.NewStack(ed.sheetView, ed.frame.corner))
 	ed.frame.holder = container.NewStack()
 	ed.arrange()
 	main := container.NewBorder(ed.strip.object(), ed.status.object(), nil, nil, ed.frame.holder)
