@@ -398,3 +398,35 @@ func TestKeysDoNotWorkBelowABox(t *testing.T) {
 	r.typedKey(fyne.KeyEscape, 0)
 	assert.False(t, r.boxOpen())
 }
+
+func TestTheExportBoxShowsThePagesAsTheyWillCome(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	r.do("file.export")
+	var p *printPreview
+	r.everything(func(o fyne.CanvasObject) {
+		if b, ok := o.(*button); ok && b.Text == "Next" && b.tip() == "Show the next page" {
+			p = &printPreview{next: b}
+		}
+	})
+	require.NotNil(t, p, "there is a preview")
+	says := func() string {
+		var all []string
+		r.everything(func(o fyne.CanvasObject) {
+			if l, ok := o.(*widget.Label); ok && l.Visible() && (strings.HasPrefix(l.Text, "Page ") || strings.Contains(l.Text, "scale 1 :")) {
+				all = append(all, l.Text)
+			}
+		})
+		return strings.Join(all, "; ")
+	}
+	assert.Contains(t, says(), "Page 1 of 1; 297 × 210 mm, lying, scale 1 : 1.64")
+	r.everything(func(o fyne.CanvasObject) {
+		if s, ok := o.(*pick); ok && s.Selected == fitPage {
+			s.SetSelected(lifePage)
+		}
+	})
+	assert.Contains(t, says(), "row 1 of 2, column 1 of ")
+	test.Tap(p.next)
+	assert.Contains(t, says(), "Page 2 of ")
+	assert.Contains(t, says(), "column 2 of ")
+	r.tap("Go back")
+}

@@ -55,7 +55,7 @@ type exportJob struct {
 // exportDialog asks what to write, and writes it beside the window.
 func (ed *Editor) exportDialog() {
 	ed.flushField()
-	b := &box{title: "Export picture or print", size: fyne.NewSize(620, 0)}
+	b := &box{title: "Export picture or print", size: fyne.NewSize(1020, 0)}
 	format := newPick(ed.typedKey, []string{asPDF, asPNG, asSVG}, nil)
 	which := newPick(ed.typedKey, []string{thisSheet, allSheets}, nil)
 	colours := newPick(ed.typedKey, []string{printColours, lightColours, darkColours}, nil)
@@ -70,6 +70,7 @@ func (ed *Editor) exportDialog() {
 	note := complaint()
 	paperRow, scaleRow := row("Paper", paper), row("Scale", scale)
 	dpiRow, outlineRow := row("Dots per inch", dpi), row("", outline)
+	var look func()
 	suggest := func() { path.SetText(ed.exportPath(format.Selected)) }
 	format.OnChanged = func(f string) {
 		show(paperRow, f == asPDF)
@@ -77,13 +78,17 @@ func (ed *Editor) exportDialog() {
 		show(dpiRow, f == asPNG)
 		show(outlineRow, f == asSVG)
 		suggest()
+		if look != nil {
+			look()
+		}
 		b.fit()
 	}
 	form := container.NewVBox(row("Write", format), row("Sheets", which), row("Colours", colours), paperRow, scaleRow, dpiRow, outlineRow, row("", live), row("File", path), note)
-	b.content = container.New(padded{4, 4}, form)
+	preview := newPrintPreview(ed)
+	b.content = container.New(padded{4, 4}, container.NewBorder(nil, nil, nil, container.New(padded{12, 0}, preview.box), form))
 	b.field(dpi)
 	b.field(path)
-	write := func() {
+	job := func() exportJob {
 		job := exportJob{format: format.Selected, path: expandHome(strings.TrimSpace(path.Text)), paper: papers[paper.Selected], outline: outline.Checked, title: ed.exportTitle()}
 		if scale.Selected == lifePage {
 			job.scale = export.OneToOne
@@ -96,24 +101,6 @@ func (ed *Editor) exportDialog() {
 		default:
 			job.palette = export.Print()
 		}
-		v, err := strconv.ParseFloat(strings.TrimSpace(dpi.Text), 64)
-		if job.format == asPNG && (err != nil || v <= 0) {
-			err = fmt.Errorf("%q dots per inch: write a number such as 300", dpi.Text)
-		} else {
-			job.dpi, err = v, nil
-		}
-		if err == nil && job.path == "" {
-			err = errors.New("write the path of the file to make")
-		}
-		if err == nil {
-			if _, serr := os.Stat(filepath.Dir(job.path)); serr != nil {
-				err = fmt.Errorf("there is no folder %s: choose one that is there", filepath.Dir(job.path))
-			}
-		}
-		if err != nil {
-			b.complain(note, err)
-			return
-		}
 		opts := draw.Options{Show: ed.shows()}
 		if live.Checked {
 			opts = ed.drawOptions()
@@ -123,6 +110,40 @@ func (ed *Editor) exportDialog() {
 				job.sheets = append(job.sheets, s)
 				job.lists = append(job.lists, ed.pictures.builder.Sheet(ed.doc(), s.ID, opts))
 			}
+		}
+		return job
+	}
+	look = func() {
+		j := job()
+		o := export.PDFOptions{Paper: j.paper, Scale: j.scale, Title: j.title, Palette: j.palette}
+		if j.format != asPDF { // a picture is as large as its sheet
+			o.Paper, o.Scale = export.AsDrawn, export.Fit
+		}
+		pages, err := export.Pages(j.lists, o)
+		if err != nil {
+			preview.show(nil, sentence(err.Error()))
+			return
+		}
+		preview.show(pages, "")
+	}
+	write := func() {
+		job := job()
+		var err error
+		job.dpi, err = strconv.ParseFloat(strings.TrimSpace(dpi.Text), 64)
+		switch {
+		case job.format == asPNG && (err != nil || job.dpi <= 0):
+			err = fmt.Errorf("%q dots per inch: write a number such as 300", dpi.Text)
+		case job.path == "":
+			err = errors.New("write the path of the file to make")
+		default:
+			err = nil
+			if _, serr := os.Stat(filepath.Dir(job.path)); serr != nil {
+				err = fmt.Errorf("there is no folder %s: choose one that is there", filepath.Dir(job.path))
+			}
+		}
+		if err != nil {
+			b.complain(note, err)
+			return
 		}
 		b.close()
 		ed.export(job)
@@ -136,6 +157,11 @@ func (ed *Editor) exportDialog() {
 	paper.SetSelected("A4")
 	scale.SetSelected(fitPage)
 	format.SetSelected(asPDF)
+	for _, p := range []*pick{which, colours, paper, scale} {
+		p.OnChanged = func(string) { look() }
+	}
+	live.OnChanged = func(bool) { look() }
+	look()
 	ed.openBox(b)
 }
 

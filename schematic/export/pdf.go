@@ -46,25 +46,16 @@ const maxPages = 500
 // PDF writes sheets as one document. Pages stand or lie as suits the sheet.
 // The same sheets and options give the same bytes.
 func PDF(ctx context.Context, out io.Writer, lists []*draw.List, o PDFOptions) error {
-	if len(lists) == 0 {
-		return fmt.Errorf("pdf: no sheet given: choose at least one sheet")
-	}
-	if o.Paper > AsDrawn || o.Scale > OneToOne {
-		return fmt.Errorf("pdf: paper %d or scale %d unknown", o.Paper, o.Scale)
-	}
 	if o.Palette == (Palette{}) {
 		o.Palette = Print()
 	}
-	pages, total := make([][]page, len(lists)), 0
-	for i, l := range lists {
-		if err := checkSize(l); err != nil {
-			return fmt.Errorf("pdf: sheet %d of %d: %w", i+1, len(lists), err)
-		}
-		pages[i] = layOut(l.Size, o.Paper, o.Scale)
-		total += len(pages[i])
+	pages, err := layOutAll(lists, o)
+	if err != nil {
+		return err
 	}
-	if total > maxPages {
-		return fmt.Errorf("pdf: %d pages needed, at most %d: choose larger paper, fit to the page, or fewer sheets", total, maxPages)
+	total := 0
+	for _, p := range pages {
+		total += len(p)
 	}
 
 	p := newPDF(o)
@@ -98,6 +89,28 @@ func PDF(ctx context.Context, out io.Writer, lists []*draw.List, o PDFOptions) e
 		return fmt.Errorf("pdf: %w", err)
 	}
 	return nil
+}
+
+// layOutAll arranges all sheets on their pages, or says why that cannot be.
+func layOutAll(lists []*draw.List, o PDFOptions) ([][]page, error) {
+	if len(lists) == 0 {
+		return nil, fmt.Errorf("pdf: no sheet given: choose at least one sheet")
+	}
+	if o.Paper > AsDrawn || o.Scale > OneToOne {
+		return nil, fmt.Errorf("pdf: paper %d or scale %d unknown", o.Paper, o.Scale)
+	}
+	pages, total := make([][]page, len(lists)), 0
+	for i, l := range lists {
+		if err := checkSize(l); err != nil {
+			return nil, fmt.Errorf("pdf: sheet %d of %d: %w", i+1, len(lists), err)
+		}
+		pages[i] = layOut(l.Size, o.Paper, o.Scale)
+		total += len(pages[i])
+	}
+	if total > maxPages {
+		return nil, fmt.Errorf("pdf: %d pages needed, at most %d: choose larger paper, fit to the page, or fewer sheets", total, maxPages)
+	}
+	return pages, nil
 }
 
 const pdfFont = "go"
