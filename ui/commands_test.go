@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -418,7 +420,7 @@ func TestTheExportBoxShowsThePagesAsTheyWillCome(t *testing.T) {
 		})
 		return strings.Join(all, "; ")
 	}
-	assert.Contains(t, says(), "Page 1 of 1; 297 × 210 mm, lying, scale 1 : 1.64")
+	assert.Contains(t, says(), "Page 1 of 2; 297 × 210 mm, lying, scale 1 : 1.64")
 	r.everything(func(o fyne.CanvasObject) {
 		if s, ok := o.(*pick); ok && s.Selected == fitPage {
 			s.SetSelected(lifePage)

@@ -64,9 +64,31 @@ func (p *PagePreview) Caption() string {
 }
 
 // Paint paints the page into a picture of w × h pixels, as large as it fits;
-// the rest is transparent.
+// the rest is transparent. It paints with twice the pixels first: a page is
+// small on a screen, and letters too small to read still make it look as it is.
 func (p *PagePreview) Paint(w, h int) *image.RGBA {
-	out := image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
+	w, h = max(w, 1), max(h, 1)
+	return halved(p.paint(2*w, 2*h))
+}
+
+// halved makes one pixel of four.
+func halved(m *image.RGBA) *image.RGBA {
+	w, h := m.Rect.Dx()/2, m.Rect.Dy()/2
+	out := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		a, b := m.Pix[2*y*m.Stride:], m.Pix[(2*y+1)*m.Stride:]
+		for x := range w {
+			for c := range 4 {
+				i := 8*x + c
+				out.Pix[y*out.Stride+4*x+c] = uint8((int(a[i]) + int(a[i+4]) + int(b[i]) + int(b[i+4]) + 2) / 4)
+			}
+		}
+	}
+	return out
+}
+
+func (p *PagePreview) paint(w, h int) *image.RGBA {
+	out := image.NewRGBA(image.Rect(0, 0, w, h))
 	perMM := min(float64(w)/p.SizeMM.X, float64(h)/p.SizeMM.Y)
 	pw, ph := int(p.SizeMM.X*perMM), int(p.SizeMM.Y*perMM)
 	if pw < 1 || ph < 1 {
