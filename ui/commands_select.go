@@ -24,6 +24,10 @@ func (ed *Editor) selectActions() {
 			Help: "Let go of what is selected", Run: func() { ed.choose() }},
 		&action.Action{ID: "select.others", Title: "Select everything else", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "A"}}, Words: "invert opposite",
 			Help: "Select what is not selected on this sheet, and let go of the rest", Run: func() { ed.choose(view.Others(ed.doc(), ed.sheet, ed.sess.Selection())...) }},
+		&action.Action{ID: "select.next", Title: "Next on the sheet", Menu: "Select", Gap: true, Keys: []action.Key{action.K("Period")}, Words: "walk part wire forward",
+			Help: "Select the next thing on this sheet: parts from left to right and row by row, then wires, then notes", Run: func() { ed.walkOn(1) }},
+		&action.Action{ID: "select.prev", Title: "Previous on the sheet", Menu: "Select", Keys: []action.Key{action.K("Comma")}, Words: "walk part wire back",
+			Help: "Select the thing before on this sheet", Run: func() { ed.walkOn(-1) }},
 		&action.Action{ID: "select.connected", Title: "Add what is connected", Menu: "Select", Gap: true, Keys: []action.Key{action.K("C")}, Words: "grow neighbours joined", Enabled: ed.electrical,
 			Help: "Select also the parts at the selected wires, or the wires at the selected parts; again for one step more",
 			Run:  func() { ed.grow(view.Connected(ed.doc(), ed.sheet, ed.sess.Selection())) }},
@@ -48,6 +52,17 @@ func (ed *Editor) electrical() bool {
 		}
 	}
 	return false
+}
+
+// walkOn selects the next thing on the sheet and brings it in sight.
+func (ed *Editor) walkOn(step int) {
+	var from schematic.Key
+	if sel := ed.sess.Selection(); len(sel) > 0 {
+		from = sel[len(sel)-1]
+	}
+	if k, ok := view.Next(ed.doc(), ed.sheet, from, step); ok {
+		ed.jump(k)
+	}
 }
 
 // grow selects more, or says that there is no more.

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"loomwright/ui/view"
 )
@@ -42,6 +43,22 @@ func TestSelectingWithoutThePointer(t *testing.T) {
 	r.choose(r.named("G1"))
 	r.key(fyne.KeyA)
 	assert.Equal(t, "nothing more on this sheet", r.status.hint.full, "a key that finds nothing says so")
+}
+
+func TestWalkingFromPartToPart(t *testing.T) {
+	r := newRig(t, lampsFile)
+	first := ""
+	for range 3 {
+		r.combo(0, "Period")
+		require.Len(t, r.selected(), 1)
+		assert.NotEqual(t, first, r.selected()[0])
+		first = r.selected()[0]
+	}
+	r.combo(0, "Comma")
+	r.combo(0, "Comma")
+	r.choose()
+	r.combo(0, "Comma")
+	assert.Len(t, r.selected(), 1, "from nothing it begins at the end")
 }
 
 func TestTheStatusLineCountsTheSelection(t *testing.T) {

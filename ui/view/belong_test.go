@@ -178,3 +178,27 @@ func TestOthers(t *testing.T) {
 	assert.Len(t, Others(f.Doc(), f.sheets[0], nil), 14)
 	assert.Empty(t, Others(f.Doc(), f.sheets[0], All(f.Doc(), f.sheets[0])))
 }
+
+func TestNextInReadingOrder(t *testing.T) {
+	f := newFeed(t)
+	require.NoError(t, f.Do("note", func(tx *edit.Tx) error { return edit.AddNote(tx, f.sheets[0], geom.Pt(10, 10), 50, 50, "n") }))
+	var names []string
+	k := schematic.Key{}
+	for range 16 {
+		var ok bool
+		k, ok = Next(f.Doc(), f.sheets[0], k, 1)
+		require.True(t, ok)
+		names = append(names, f.said([]schematic.Key{k}))
+	}
+	assert.Equal(t, "G1 F1 SP1 E1 E2 GND1 E3", strings.Join(names[:7], " "), "parts of the row from left to right")
+	assert.Equal(t, "", names[14], "the note comes last")
+	assert.Equal(t, "G1", names[15], "and then the first again")
+	for i := 14; i >= 0; i-- {
+		k, _ = Next(f.Doc(), f.sheets[0], k, -1)
+		assert.Equal(t, names[i], f.said([]schematic.Key{k}), "back the same way")
+	}
+	last, _ := Next(f.Doc(), f.sheets[0], schematic.Key{}, -1)
+	assert.Equal(t, schematic.TypeNote, last.Type, "from nothing back is the last")
+	_, ok := Next(schematic.New(nil), f.sheets[0], schematic.Key{}, 1)
+	assert.False(t, ok)
+}
