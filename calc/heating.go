@@ -132,7 +132,7 @@ func (h Heating) BearsS(amp float64) float64 {
 	}
 	// The temperature rises and the limit falls with time.
 	from, to := math.Log(adiabaticS), math.Log(overloadS)
-	for range 40 {
+	for range 28 {
 		mid := (from + to) / 2
 		if t := math.Exp(mid); h.after(amp, t) > h.limitC(t) {
 			to = mid
@@ -141,6 +141,20 @@ func (h Heating) BearsS(amp float64) float64 {
 		}
 	}
 	return math.Exp(to)
+}
+
+// Bears reports whether the wire bears a current for a time in s: s <= BearsS.
+func (h Heating) Bears(amp, s float64) bool {
+	if t := h.timeTo(amp, h.ShortC); t <= adiabaticS {
+		return s <= t
+	}
+	if steady := h.SteadyC(amp); steady <= h.OverloadC {
+		return s <= h.life(steady)
+	}
+	if !h.ShortKnown {
+		return s <= math.Min(h.timeTo(amp, h.OverloadC), overloadS)
+	}
+	return s <= adiabaticS || s < overloadS && h.after(amp, s) <= h.limitC(s)
 }
 
 // life is how long the insulation bears a temperature that settles: on

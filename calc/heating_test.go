@@ -91,6 +91,10 @@ func TestHeatingFallsWithCurrent(t *testing.T) {
 			s := h.BearsS(a)
 			require.LessOrEqual(t, s, last*(1+1e-6), "%v A, short-circuit limit %v °C", a, shortC)
 			require.Positive(t, s)
+			if !math.IsInf(s, 1) {
+				require.True(t, h.Bears(a, s*(1-1e-5)), "%v A for %v s", a, s)
+				require.False(t, h.Bears(a, s*(1+1e-5)), "%v A for %v s", a, s)
+			}
 			last = s
 		}
 	}

@@ -123,11 +123,11 @@ const (
 	ElemContact    ElementType = "contact"          // ohm; see Coil, Break, In
 	ElemCoil       ElementType = "coil"             // ohm, pull_in_volt, drop_out_volt
 	ElemDiode      ElementType = "diode"            // volt, ohm
-	ElemCurrent    ElementType = "constant-current" // amp, min_volt
-	ElemPower      ElementType = "constant-power"   // watt, min_volt
+	ElemCurrent    ElementType = "constant-current" // amp, min_volt; start_a2s
+	ElemPower      ElementType = "constant-power"   // watt, min_volt; start_a2s
 	ElemLamp       ElementType = "lamp"             // volt, watt; cold_ohm
 	ElemMotor      ElementType = "motor"            // volt, amp, stall_amp
-	ElemFuse       ElementType = "fuse"             // amp, ohm
+	ElemFuse       ElementType = "fuse"             // amp, ohm; break_amp, melt_a2s
 	ElemOutput     ElementType = "output"           // ohm, limit_amp: closed when the state says on
 	ElemRegulator  ElementType = "regulator"        // volt, ohm, limit_amp, min_volt; fed from Feed
 	ElemOpen       ElementType = "open"             // no current; keeps two pins in one function (input, sense)

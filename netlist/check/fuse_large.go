@@ -27,6 +27,9 @@ var fuseLarge = Rule{
 }
 
 func (r *run) fuseLarge(g guard, c *crowd) {
+	if len(g.unknown) > 0 && !slices.ContainsFunc(g.unknown, func(i int) bool { return r.n.Branches[i].Kind.Family != familyLink }) {
+		return // links have no rating: their rule is about the size of their conductor
+	}
 	br := &r.n.Branches[g.wire]
 	w := br.Wire
 	f := Finding{Items: []schematic.Key{w.Key()}, Unit: "A"}

@@ -137,7 +137,7 @@ func (r *run) reached(w shortWay, u *untimed) bool {
 		u.add(w, "a battery is missing")
 		return false
 	}
-	if gap := p.gap[w.node]; gap >= 0 {
+	if gap := p.gapAt(w.node); gap >= 0 {
 		u.add(w, r.gapWords(gap))
 		return false
 	}

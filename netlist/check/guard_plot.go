@@ -112,7 +112,7 @@ func (r *run) plotFuse(fuse int) (GuardPlot, error) {
 }
 
 // risk orders wires behind a protector: by how many times too slow it is for
-// them where it is slowest, else by how little they bear.
+// them, else by how much of the heat they bear it lets through.
 func (r *run) risk(w shortWay) float64 {
 	br := &r.n.Branches[w.wire]
 	h, err := r.heating(br.Wire, br.Conductor.AmbientC, r.mostCrowded(w.wire))
@@ -120,7 +120,6 @@ func (r *run) risk(w shortWay) float64 {
 	if err != nil || err2 != nil {
 		return 0
 	}
-	_, ratio := r.race(ps[0], h).upTo(math.Inf(1))
 	if d, _, ok := r.drawn(w); ok && len(d.by) == len(w.by) {
 		switch v := r.judge(ps, h, d, true); v.outcome {
 		case never:
@@ -129,7 +128,7 @@ func (r *run) risk(w shortWay) float64 {
 			return 1e6 + v.lateS/v.bearsS
 		}
 	}
-	return ratio + 1e-3/h.RatedA
+	return ps[0].LetThroughI2t() / h.WithstandI2t()
 }
 
 // plot gathers what there is to draw; w is nil where no wire is behind the fuse.

@@ -87,7 +87,7 @@ var limits = append([]Limit{
 	{Name: limitChargeGround, Title: "drop from battery negative to the alternator", Unit: "V", value: drop(tables.ChargingNegative)},
 	{Name: limitScope, Title: "voltage above which a circuit is out of scope", Unit: "V",
 		value: fixed(60, tables.Source{Title: "scope of this program", Place: "direct current up to 60 V"})},
-}, slices.Concat(dropLimits(), chargeLimits(), sensorLimits(), busLimits(), crankLimits(), sensorLiftLimits(), ledLimits(), relayLimits(), pairLimits())...)
+}, slices.Concat(inrushLimits(), dropLimits(), chargeLimits(), sensorLimits(), busLimits(), crankLimits(), sensorLiftLimits(), ledLimits(), relayLimits(), pairLimits())...)
 
 func fixed(v float64, src tables.Source) func(float64) (float64, tables.Source) {
 	return func(float64) (float64, tables.Source) { return v, src }

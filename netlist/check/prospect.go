@@ -213,6 +213,15 @@ func (p *prospect) findGaps(z *zones) {
 	}
 }
 
+// gapAt returns the nearest line of unknown resistance between a source and a
+// node, -1 for none.
+func (p *prospect) gapAt(node int) int {
+	if len(p.gap) == 0 {
+		return -1
+	}
+	return p.gap[node]
+}
+
 // at returns a short at a node; false where no battery reaches it over lines of
 // known resistance.
 func (p *prospect) at(node int) (shortAt, bool) {

@@ -139,7 +139,7 @@ func (r *run) most(d drawn) float64 {
 type race struct {
 	amps  []float64 // rising
 	worst []int     // index of the largest ratio of opening time to what the wire bears up to here
-	ratio []float64
+	ratio []float64 // 0 where the wire bears the current until the protector has opened
 }
 
 // raceKey tells races apart.
@@ -166,7 +166,11 @@ func (r *run) race(p *calc.Protector, h *calc.Heating) *race {
 func newRace(p *calc.Protector, h *calc.Heating) *race {
 	c := &race{amps: p.Knots()}
 	for i, a := range c.amps {
-		c.ratio = append(c.ratio, p.Late(a)/h.BearsS(a)) // over infinity it is 0
+		ratio := 0.0
+		if t := p.Late(a); !h.Bears(a, t) {
+			ratio = t / h.BearsS(a)
+		}
+		c.ratio = append(c.ratio, ratio)
 		worst := i
 		if i > 0 && c.ratio[c.worst[i-1]] >= c.ratio[i] {
 			worst = c.worst[i-1]

@@ -98,3 +98,7 @@ func is(n int) string {
 func reason(err error) string {
 	return strings.TrimPrefix(err.Error(), calc.ErrUnknown.Error()+": ")
 }
+
+// lacking takes what is missing out of an error of package calc, as a name:
+// "the conductor size".
+func lacking(err error) string { return strings.TrimSuffix(reason(err), " is missing") }

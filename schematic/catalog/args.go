@@ -16,11 +16,11 @@ var argSpecs = map[schematic.ElementType]argSpec{
 	schematic.ElemContact:    {need: []string{"ohm"}, may: []string{"limit_amp"}},
 	schematic.ElemCoil:       {need: []string{"ohm", "pull_in_volt", "drop_out_volt"}, load: true},
 	schematic.ElemDiode:      {need: []string{"volt", "ohm"}},
-	schematic.ElemCurrent:    {need: []string{"amp", "min_volt"}, load: true},
-	schematic.ElemPower:      {need: []string{"watt", "min_volt"}, load: true},
+	schematic.ElemCurrent:    {need: []string{"amp", "min_volt"}, may: []string{"start_a2s"}, load: true},
+	schematic.ElemPower:      {need: []string{"watt", "min_volt"}, may: []string{"start_a2s"}, load: true},
 	schematic.ElemLamp:       {need: []string{"volt", "watt"}, may: []string{"cold_ohm"}, load: true},
 	schematic.ElemMotor:      {need: []string{"volt", "amp", "stall_amp"}, load: true},
-	schematic.ElemFuse:       {need: []string{"amp", "ohm"}},
+	schematic.ElemFuse:       {need: []string{"amp", "ohm"}, may: []string{"break_amp", "melt_a2s"}},
 	schematic.ElemOutput:     {need: []string{"ohm", "limit_amp"}},
 	schematic.ElemRegulator:  {need: []string{"volt", "ohm", "limit_amp", "min_volt"}},
 	schematic.ElemOpen:       {},
@@ -31,6 +31,7 @@ var argUnit = map[string]string{
 	"ohm": "ohm", "volt": "V", "amp": "A", "watt": "W", "limit_amp": "A", "stall_amp": "A",
 	"min_volt": "V", "pull_in_volt": "V", "drop_out_volt": "V", "cold_ohm": "ohm", "charge": "ratio", "cold_crank_amp": "A",
 	"temp_degc": "degC", "hot_degc": "degC", "idle_limit_amp": "A", "hot_limit_amp": "A",
+	"break_amp": "A", "melt_a2s": "A2s", "start_a2s": "A2s",
 }
 
 var (
