@@ -5,17 +5,17 @@ import (
 	"flag"
 	"fmt"
 	"math"
+	"strings"
 
 	"loomwright/calc"
-	"loomwright/calc/tables"
 	"loomwright/calc/unit"
 	"loomwright/netlist"
 )
 
 // sizeOptions are the flags of size, as typed.
 type sizeOptions struct {
-	amps, length, ambient, drop, insulation string
-	bundle                                  int
+	amps, length, ambient, drop, insulation, duty string
+	bundle                                        int
 }
 
 func sizeFlags(o *options, f *flag.FlagSet) {
@@ -24,12 +24,14 @@ func sizeFlags(o *options, f *flag.FlagSet) {
 	f.StringVar(&o.size.ambient, "ambient", "", "air `temperature` round the wire: 80, 80C")
 	f.IntVar(&o.size.bundle, "bundle", 1, "`count` of loaded wires lying together, this one included")
 	f.StringVar(&o.size.drop, "drop", "", "most `volts` that may be lost over the length: 0.5")
+	f.StringVar(&o.size.duty, "duty", "100%", "`share` of the time the current flows, in turns of some seconds: 30%")
 	f.StringVar(&o.size.insulation, "insulation", "105", "`temperature` the insulation bears for good")
 }
 
 type sizeJSON struct {
 	head
 	Amps       float64    `json:"amps"`
+	Duty       float64    `json:"duty"`
 	LengthMM   *float64   `json:"length_mm"`
 	AmbientC   float64    `json:"ambient_c"`
 	Insulation float64    `json:"insulation_c"`
@@ -73,7 +75,11 @@ func runSize(a *app, args []string) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	out := q.answer()
+	advice, err := calc.Advise(q)
+	if err != nil {
+		return 0, err
+	}
+	out := adviceOf(q, advice)
 	code := exitClean
 	for _, s := range out.Sizes {
 		if s.Size == nil {
@@ -90,14 +96,9 @@ func runSize(a *app, args []string) (int, error) {
 	return code, nil
 }
 
-// sizeQuestion is what a wire must do.
-type sizeQuestion struct {
-	amp, lengthMM, ambientC, dropV, insulationC float64 // length and drop NaN: not asked
-	bundled                                     int
-}
-
-func (o sizeOptions) read() (sizeQuestion, error) {
-	q := sizeQuestion{lengthMM: math.NaN(), dropV: math.NaN(), bundled: o.bundle}
+// read takes the question from the flags.
+func (o sizeOptions) read() (calc.SizeQuestion, error) {
+	q := calc.SizeQuestion{LengthMM: math.NaN(), DropV: math.NaN(), Bundled: o.bundle, Set: netlist.BundleSets[0]}
 	if o.amps == "" || o.ambient == "" {
 		return q, errors.New("give the current and the air temperature: loom size -amps 18 -ambient 80")
 	}
@@ -113,9 +114,9 @@ func (o sizeOptions) read() (sizeQuestion, error) {
 		positive   bool
 		to         *float64
 	}{
-		{"amps", o.amps, unit.Amp, true, &q.amp}, {"ambient", o.ambient, unit.Temp, false, &q.ambientC},
-		{"insulation", o.insulation, unit.Temp, true, &q.insulationC},
-		{"length", o.length, unit.Length, true, &q.lengthMM}, {"drop", o.drop, unit.Volt, true, &q.dropV},
+		{"amps", o.amps, unit.Amp, true, &q.Amp}, {"ambient", o.ambient, unit.Temp, false, &q.AmbientC},
+		{"insulation", o.insulation, unit.Temp, true, &q.InsulationC}, {"duty", o.duty, unit.Percent, true, &q.Duty},
+		{"length", o.length, unit.Length, true, &q.LengthMM}, {"drop", o.drop, unit.Volt, true, &q.DropV},
 	} {
 		if x.text == "" && (x.flag == "length" || x.flag == "drop") {
 			continue
@@ -129,85 +130,44 @@ func (o sizeOptions) read() (sizeQuestion, error) {
 		}
 		*x.to = v
 	}
+	if q.Duty > 1 {
+		return q, fmt.Errorf("-duty %s: the share of time is at most 100%%", o.duty)
+	}
 	return q, nil
 }
 
-// answer finds the fuse for the load, then in each system the smallest size
-// that carries the load, is protected by the fuse and keeps the drop.
-func (q sizeQuestion) answer() sizeJSON {
-	out := sizeJSON{head: headOf("size"), Amps: q.amp, AmbientC: q.ambientC, Insulation: q.insulationC, Bundled: q.bundled,
-		LengthMM: number(q.lengthMM, !math.IsNaN(q.lengthMM)), DropLimit: number(q.dropV, !math.IsNaN(q.dropV)), Missing: []string{}, Caution: caution}
-	need := q.amp
-	for _, family := range []tables.FuseFamily{tables.Blade, tables.MaxiBlade, tables.BoltSF30, tables.BoltSF51} {
-		if fit, err := calc.FuseForLoad(family, q.amp); err == nil {
-			out.Fuse = &fuseJSON{family.String(), fit.Value, fit.Formula, fit.Source.String()}
-			need = fit.Value
-			break
+// adviceOf brings question and answer into the form of the output.
+func adviceOf(q calc.SizeQuestion, advice calc.SizeAdvice) sizeJSON {
+	out := sizeJSON{head: headOf("size"), Amps: q.Amp, Duty: q.Duty, AmbientC: q.AmbientC, Insulation: q.InsulationC, Bundled: q.Bundled,
+		LengthMM: number(q.LengthMM, !math.IsNaN(q.LengthMM)), DropLimit: number(q.DropV, !math.IsNaN(q.DropV)), Missing: []string{}, Caution: caution}
+	if f := advice.Fuse; f != nil {
+		out.Fuse = &fuseJSON{f.Family.String(), f.Value, f.Formula, f.Source.String()}
+	}
+	for _, m := range advice.Missing {
+		if out.DropLimit == nil && strings.HasPrefix(m, "the voltage drop") {
+			m = "the voltage drop: give -length and -drop"
 		}
+		out.Missing = append(out.Missing, m)
 	}
-	if out.Fuse == nil {
-		out.Missing = append(out.Missing, "a fuse: no rating on record is large enough")
+	for _, s := range advice.Sizes {
+		step := sizeStep{System: map[unit.SizeSystem]string{unit.Metric: "mm²", unit.AWG: "AWG"}[s.System], Formulas: []sizeReason{}}
+		if s.Size.Known() {
+			text := s.Size.String()
+			area, ok := s.Size.AreaMM2()
+			step.Size, step.AreaMM2, step.Ampacity, step.ConductorC, step.DecidedBy = &text, number(area, ok), &s.Ampacity.Value, &s.Warm.Value, s.DecidedBy
+			step.DropVolts = number(s.Drop.Value, s.Drop.Formula != "")
+			for _, r := range s.Reasons() {
+				step.Formulas = append(step.Formulas, sizeReason{r.Formula, r.Source.String()})
+			}
+		}
+		out.Sizes = append(out.Sizes, step)
 	}
-	if math.IsNaN(q.dropV) {
-		out.Missing = append(out.Missing, "the voltage drop: give -length and -drop")
-	}
-	var metric, gauges []unit.Size
-	for _, row := range tables.ISO6722().All() {
-		metric = append(metric, unit.MM2(row.AreaMM2))
-	}
-	for _, n := range []int{24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3} {
-		gauges = append(gauges, unit.GaugeAWG(n))
-	}
-	out.Sizes = []sizeStep{q.smallest("mm²", metric, need), q.smallest("AWG", gauges, need)}
 	return out
-}
-
-// smallest tries the sizes of a system, thinnest first.
-func (q sizeQuestion) smallest(system string, sizes []unit.Size, need float64) sizeStep {
-	decided := "current"
-	for _, size := range sizes {
-		rated, err := calc.Ampacity(calc.AmpacityInput{Metal: tables.Copper, Size: size, InsulationC: q.insulationC, AmbientC: q.ambientC,
-			Bundled: q.bundled, Set: netlist.BundleSets[0]})
-		switch {
-		case err != nil || rated.Value < q.amp:
-			continue
-		case rated.Value < need:
-			decided = "fuse"
-			continue
-		}
-		step := sizeStep{System: system, DecidedBy: decided, Formulas: []sizeReason{{rated.Formula, rated.Source.String()}}}
-		text := size.String()
-		area, ok := size.AreaMM2()
-		step.Size, step.AreaMM2, step.Ampacity = &text, number(area, ok), &rated.Value
-		// The drop counts with the conductor as warm as the load makes it.
-		warm, err := calc.WireTemperature(rated.Value, rated.ConductorC, rated.AmbientC, q.amp, q.ambientC)
-		if err != nil {
-			continue
-		}
-		step.ConductorC = &warm.Value
-		step.Formulas = append(step.Formulas, sizeReason{warm.Formula, warm.Source.String()})
-		if math.IsNaN(q.dropV) {
-			return step
-		}
-		ohm, err := calc.WireResistance(calc.Conductor{Metal: tables.Copper, Size: size}, q.lengthMM, warm.Value)
-		if err != nil {
-			continue
-		}
-		drop, err := calc.VoltageDrop(q.amp, ohm.Value)
-		if err != nil || drop.Value > q.dropV {
-			decided = "drop"
-			continue
-		}
-		step.DropVolts = &drop.Value
-		step.Formulas = append(step.Formulas, sizeReason{ohm.Formula, ohm.Source.String()}, sizeReason{drop.Formula, drop.Source.String()})
-		return step
-	}
-	return sizeStep{System: system, Formulas: []sizeReason{}}
 }
 
 func (a *app) printSize(j sizeJSON) {
 	text := func(q unit.Quantity, v float64) string { return unit.Format(q, v, unit.SI) }
-	fmt.Fprintf(a.out, "%s in air of %s, %d loaded together, copper, insulation for %s\n", text(unit.Amp, j.Amps), text(unit.Temp, j.AmbientC), j.Bundled, text(unit.Temp, j.Insulation))
+	fmt.Fprintf(a.out, "%s%s in air of %s, %d loaded together, copper, insulation for %s\n", text(unit.Amp, j.Amps), turns(j.Duty), text(unit.Temp, j.AmbientC), j.Bundled, text(unit.Temp, j.Insulation))
 	if j.Fuse != nil {
 		fmt.Fprintf(a.out, "\n  fuse  %s, %s\n      how      %s\n      source   %s\n", text(unit.Amp, j.Fuse.Rating), j.Fuse.Family, j.Fuse.Formula, j.Fuse.Source)
 	}
@@ -229,4 +189,12 @@ func (a *app) printSize(j sizeJSON) {
 		fmt.Fprintf(a.out, "\n  not assessed: %s\n", m)
 	}
 	fmt.Fprintf(a.out, "\n%s\n", caution)
+}
+
+// turns says for what share of time a current flows, if not always.
+func turns(duty float64) string {
+	if duty == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" for %s of the time", unit.Format(unit.Percent, duty, unit.SI))
 }
