@@ -47,6 +47,8 @@ func (ed *Editor) findingActions() {
 		Help:    "Take those acceptances out of the drawing whose findings are mended or gone",
 		Enabled: func() bool { return ed.drawer != nil && len(list().idle()) > 0 }, Run: func() { list().clearIdle() }})
 	ed.findingViewActions(list)
+	ed.actions.Add(&action.Action{ID: "check.size", Title: "Size of wire and fuse…", Menu: "Check", Gap: true, Keys: alt("W"), Words: "ampacity advice gauge awg mm2 rating drop calculator",
+		Help: "What wire and fuse does a current need over a length, in this heat, with so many wires?", Run: ed.sizeAdviser})
 }
 
 // findingViewActions say how the list is looked at.

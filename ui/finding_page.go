@@ -44,9 +44,9 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 			}
 		}
 		buttons := container.NewHBox()
-		for _, id := range []string{"check.accept", "check.takeback", "check.full"} {
+		for _, id := range []string{"check.accept", "check.takeback", "check.full", "check.rule"} {
 			if a := f.ed.actions.Find(id); a.IsEnabled() {
-				buttons.Add(newButton(f.ed.tips, a.Title, map[string]string{"check.accept": "accepted", "check.takeback": "undo", "check.full": "details"}[id], a.Help+keyHint(a.Keys), func() { f.ed.run(a) }))
+				buttons.Add(newButton(f.ed.tips, a.Title, map[string]string{"check.accept": "accepted", "check.takeback": "undo", "check.full": "details", "check.rule": "info"}[id], a.Help+keyHint(a.Keys), func() { f.ed.run(a) }))
 			}
 		}
 		out = append(out, container.New(padded{4, 0}, buttons))
