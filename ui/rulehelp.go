@@ -13,7 +13,7 @@ import (
 
 // aboutRule shows the help about a rule, by its ID.
 func (ed *Editor) aboutRule(rule string) {
-	p, ok := check.PageOf(rule)
+	p, ok := check.PageIn(ed.doc(), rule)
 	if !ok {
 		return
 	}
@@ -22,7 +22,7 @@ func (ed *Editor) aboutRule(rule string) {
 		h := widget.NewLabel(s.Head)
 		h.TextStyle.Bold = true
 		h.Wrapping = fyne.TextWrapWord
-		text.Add(container.New(stackTight{}, h, container.New(padded{8, 0}, wrapped(s.Text))))
+		text.Add(container.New(stackTight{}, h, container.New(padded{8, 0}, wrapped(ed.shows().Text(s.Text)))))
 	}
 	ed.openBox(&box{title: p.Title, about: "rule " + rule, content: container.NewVScroll(text), size: fyne.NewSize(760, 640),
 		answers: []answer{{text: "All rules…", deed: ed.showRules}, {text: "Close", main: true}}})
@@ -30,11 +30,10 @@ func (ed *Editor) aboutRule(rule string) {
 
 // ruleInHand returns the rule of the finding picked in the list, "" for none.
 func (ed *Editor) ruleInHand() string {
-	f := ed.drawer.findings
-	if f == nil || f.at < 0 || f.at >= len(f.shown) {
-		return ""
+	if x := ed.drawer.findings.inHand(); x != nil {
+		return x.Rule
 	}
-	return f.shown[f.at].Rule
+	return ""
 }
 
 // showRules lists all rules; a press, or Enter, shows the help about one.

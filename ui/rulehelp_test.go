@@ -30,7 +30,7 @@ func TestRuleOfAFindingIsExplained(t *testing.T) {
 	r.do("check.next")
 	rule := r.ruleInHand()
 	require.NotEmpty(t, rule)
-	p, ok := check.PageOf(rule)
+	p, ok := check.PageIn(r.doc(), rule)
 	require.True(t, ok)
 	r.do("check.rule")
 	said := texts(r.win.Canvas().Overlays().Top())

@@ -1,9 +1,12 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+
+	"loomwright/schematic"
 )
 
 // Page is the help about one rule, for people: [PageOf] finds it, Sections
@@ -18,6 +21,8 @@ type Page struct {
 	Source      string // where formula and limits come from
 	Mend        string // what to do about a finding
 	Blind       string // what the rule cannot see
+
+	of string // whose limits they are
 }
 
 // PageSection is a headed paragraph of a page.
@@ -33,8 +38,13 @@ type page struct {
 // pages is the help of every rule, by theme.
 var pages = slices.Concat(wirePages, guardPages, dropPages, groundPages, supplyPages, switchPages, signalPages, connectorPages, circuitPages, drawingPages)
 
-// PageOf returns the help about a rule; false where there is no rule of that ID.
-func PageOf(rule string) (Page, bool) {
+// PageOf returns the help about a rule, with limits and choices as they are by
+// default in a 12 V system; false where there is no rule of that ID.
+func PageOf(rule string) (Page, bool) { return PageIn(nil, rule) }
+
+// PageIn returns the help about a rule with the limits and choices of a
+// document.
+func PageIn(d *schematic.Doc, rule string) (Page, bool) {
 	i := slices.IndexFunc(rules, func(r Rule) bool { return r.ID == rule })
 	k := slices.IndexFunc(pages, func(p page) bool { return p.rule == rule })
 	if i < 0 || k < 0 {
@@ -43,14 +53,28 @@ func PageOf(rule string) (Page, bool) {
 	r, p := rules[i], pages[k]
 	out := Page{Rule: r.ID, Title: r.Title, What: r.Help, Why: p.why, Formula: p.formula, Source: r.Source, Mend: p.mend, Blind: p.blind}
 	for _, l := range Limits() {
-		if slices.Contains(p.limits, l.Name) {
-			out.Limits = append(out.Limits, l)
+		if !slices.Contains(p.limits, l.Name) {
+			continue
 		}
+		if d != nil {
+			v, src := (&run{doc: d}).findLimit(l.Name)
+			l.Default, l.Source = schematic.Some(v), src.String()
+		}
+		out.Limits = append(out.Limits, l)
 	}
 	for _, c := range Choices() {
-		if slices.Contains(p.choices, c.Name) {
-			out.Choices = append(out.Choices, c)
+		if !slices.Contains(p.choices, c.Name) {
+			continue
 		}
+		if d != nil {
+			if at := slices.Index(c.Options, d.Info().Choices[c.Name]); at > 0 {
+				c.Options = slices.Concat(c.Options[at:at+1], c.Options[:at], c.Options[at+1:])
+			}
+		}
+		out.Choices = append(out.Choices, c)
+	}
+	if d != nil {
+		out.of = "Limits in this drawing; its settings may change them"
 	}
 	return out, true
 }
@@ -63,10 +87,10 @@ func (p Page) Sections() []PageSection {
 		lines = append(lines, fmt.Sprintf("%s: %.6g %s; %s [%s]", upper(l.Title), l.Default.Or(0), l.Unit, l.Source, l.Name))
 	}
 	for _, c := range p.Choices {
-		lines = append(lines, fmt.Sprintf("%s: %s, or %s; %s [%s]", upper(c.Title), c.Options[0], strings.Join(c.Options[1:], ", or "), c.Source, c.Name))
+		lines = append(lines, fmt.Sprintf("%s: %s; else %s; %s [%s]", upper(c.Title), c.Options[0], strings.Join(c.Options[1:], "; or "), c.Source, c.Name))
 	}
 	if len(lines) > 0 {
-		out = append(out, PageSection{"Limits in a 12 V system; a drawing may set its own", strings.Join(lines, "\n")})
+		out = append(out, PageSection{cmp.Or(p.of, "Limits in a 12 V system; a drawing may set its own"), strings.Join(lines, "\n")})
 	}
 	return append(out, PageSection{"Where this comes from", p.Source}, PageSection{"What to do", p.Mend}, PageSection{"What it cannot see", p.Blind})
 }

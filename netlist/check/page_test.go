@@ -46,6 +46,20 @@ func TestEveryRuleHasAPage(t *testing.T) {
 	assert.False(t, ok)
 }
 
+// In a drawing the page has the drawing's own limits and choices.
+func TestPageOfADrawing(t *testing.T) {
+	d := doc(t, "volts 24\nlimit key_off_amp=0.02\ndrops 3 % and 10 % of nominal")
+	p, ok := check.PageIn(d, "key-off current")
+	require.True(t, ok)
+	assert.Contains(t, p.String(), "Limits in this drawing; its settings may change them\n  Current of the parked vehicle: 0.02 A; limit key_off_amp of this document [key_off_amp]")
+	p, ok = check.PageIn(d, "voltage drop")
+	require.True(t, ok)
+	assert.Contains(t, p.String(), "Drop in the whole circuit of electronics: 0.72 V; ", "3 % of 24 V")
+	assert.Contains(t, p.String(), "Limits for lost volts: 3 % and 10 % of nominal; else by kind of load; or 0.5 V")
+	_, ok = check.PageIn(d, "no such rule")
+	assert.False(t, ok)
+}
+
 func TestPageAsText(t *testing.T) {
 	p, ok := check.PageOf("key-off current")
 	require.True(t, ok)
