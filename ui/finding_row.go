@@ -20,7 +20,15 @@ type findingRow struct {
 	names *widget.Label
 	text  *widget.Label
 	value *widget.Label
-	head  bool // the line is the head of a group
+	head  bool                // the line is the head of a group
+	menu  func(fyne.Position) // what can be done about it; may be nil
+}
+
+// TappedSecondary opens the menu of the finding.
+func (r *findingRow) TappedSecondary(e *fyne.PointEvent) {
+	if r.menu != nil {
+		r.menu(e.AbsolutePosition)
+	}
 }
 
 func newFindingRow(show func() unit.Show) *findingRow {

@@ -2,9 +2,11 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -245,4 +247,21 @@ func BenchmarkListOfManyFindings(b *testing.B) {
 		v.lines(all)
 		countFindings(all)
 	}
+}
+
+func TestAFindingHasAMenuOfItsOwn(t *testing.T) {
+	r := newRig(t, lampsFile)
+	f := r.drawer.findings
+	require.NotEmpty(t, f.shown)
+	f.popUp(0, fyne.NewPos(300, 600))
+	require.True(t, r.boxOpen())
+	assert.Equal(t, 0, f.at, "it is the finding in hand")
+	var items []string
+	walk(r.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+		if l, ok := o.(*canvas.Text); ok {
+			items = append(items, l.Text)
+		}
+	})
+	assert.Contains(t, strings.Join(items, "\n"), "Read it all…")
+	assert.Contains(t, strings.Join(items, "\n"), "Show the selection")
 }

@@ -38,7 +38,9 @@ func newFindingList(ed *Editor) *findingList {
 		func() fyne.CanvasObject { return newFindingRow(ed.shows) },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i < len(f.lines) {
-				o.(*findingRow).set(f.lines[i])
+				row := o.(*findingRow)
+				row.set(f.lines[i])
+				row.menu = func(at fyne.Position) { f.popUp(i, at) }
 			}
 		})
 	f.list.arrow = f.step
@@ -112,6 +114,17 @@ func (f *findingList) press(line widget.ListItemID) {
 	default:
 		f.pick(slices.Index(f.shown, f.lines[line].x))
 	}
+}
+
+// popUp offers what can be done about the finding of a line, or with the list.
+func (f *findingList) popUp(line widget.ListItemID, at fyne.Position) {
+	f.ed.tips.hide()
+	if line >= len(f.lines) || f.lines[line].x == nil {
+		f.ed.popUp(at, "check.fold", "check.listall")
+		return
+	}
+	f.list.Select(line)
+	f.ed.popUp(at, "view.fitsel", "check.full", "", "check.mend", "check.remedies", "check.accept", "check.takeback", "", "check.listrule", "check.listselection", "check.listall")
 }
 
 // fold folds a group of the list, or unfolds it.
