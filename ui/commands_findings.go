@@ -47,7 +47,10 @@ func (ed *Editor) findingActions() {
 		Help:    "Take those acceptances out of the drawing whose findings are mended or gone",
 		Enabled: func() bool { return ed.drawer != nil && len(list().idle()) > 0 }, Run: func() { list().clearIdle() }})
 	ed.findingViewActions(list)
-	ed.actions.Add(&action.Action{ID: "check.size", Title: "Size of wire and fuse…", Menu: "Check", Gap: true, Keys: alt("W"), Words: "ampacity advice gauge awg mm2 rating drop calculator",
+	ed.actions.Add(&action.Action{ID: "check.plot", Title: "Fuse against wire…", Menu: "Check", Gap: true, Keys: alt("P"), Words: "plot chart time current curve damage band protection selected",
+		Help:    "Show when the fuse of what is selected opens, and how long its wire bears the current",
+		Enabled: func() bool { return ed.drawer != nil && len(ed.plottable()) > 0 }, Run: func() { ed.openPlot() }})
+	ed.actions.Add(&action.Action{ID: "check.size", Title: "Size of wire and fuse…", Menu: "Check", Keys: alt("W"), Words: "ampacity advice gauge awg mm2 rating drop calculator",
 		Help: "What wire and fuse does a current need over a length, in this heat, with so many wires?", Run: ed.sizeAdviser})
 }
 

@@ -43,10 +43,13 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 				out = append(out, remark(says[i]).CanvasObject)
 			}
 		}
-		buttons := container.NewHBox()
-		for _, id := range []string{"check.accept", "check.takeback", "check.full", "check.rule"} {
-			if a := f.ed.actions.Find(id); a.IsEnabled() {
-				buttons.Add(newButton(f.ed.tips, a.Title, map[string]string{"check.accept": "accepted", "check.takeback": "undo", "check.full": "details", "check.rule": "info"}[id], a.Help+keyHint(a.Keys), func() { f.ed.run(a) }))
+		buttons := container.NewGridWrap(fyne.NewSize(146, widget.NewButton("", nil).MinSize().Height))
+		for _, d := range []struct{ id, text, icon string }{
+			{"check.accept", "Accept…", "accepted"}, {"check.takeback", "Take back", "undo"}, {"check.full", "Read it all…", "details"},
+			{"check.rule", "About this rule", "info"}, {"check.plot", "Fuse plot…", "ladder"},
+		} {
+			if a := f.ed.actions.Find(d.id); a.IsEnabled() && (d.id != "check.plot" || x.guards()) {
+				buttons.Add(newButton(f.ed.tips, d.text, d.icon, a.Help+keyHint(a.Keys), func() { f.ed.run(a) }))
 			}
 		}
 		out = append(out, container.New(padded{4, 0}, buttons))
@@ -59,6 +62,11 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 		out = append(out, row(r[0], wrapped(r[1])))
 	}
 	return out
+}
+
+// guards reports whether a finding is about a fuse and what it protects.
+func (x *finding) guards() bool {
+	return strings.Contains(x.Rule, "fuse") || strings.Contains(x.Rule, "thin")
 }
 
 // facts are the figures of a finding and where they come from, by name. How it
