@@ -157,6 +157,21 @@ func (r *run) grounded(own bool) {
 	o.tell("the grounds of", "stand higher than the figures say, which is not assessed")
 }
 
+// risesOf writes how high a node stands in each operating state, where there
+// are several.
+func (r *run) risesOf(node int) string {
+	var rises []string
+	for _, s := range r.usable() {
+		if v, ok := s.VoltAt(node); ok {
+			rises = append(rises, volts(math.Abs(v))+" "+inState(s))
+		}
+	}
+	if len(rises) < 2 {
+		return ""
+	}
+	return "; " + list(rises)
+}
+
 func (r *run) groundFinding(br *netlist.Branch, e earths, own bool) (Finding, bool) {
 	highest, strongest, unknown := e.highest, e.strongest, e.unknown
 	limit, src := r.groundLimit(br)
@@ -198,7 +213,7 @@ func (r *run) groundFinding(br *netlist.Branch, e earths, own bool) (Finding, bo
 	f.Unit, f.Value, f.Limit, f.Margin = "V", schematic.Some(highest.rise), schematic.Some(limit), schematic.Some(limit-highest.rise)
 	f.Text = fmt.Sprintf("The ground of %s stands at %s, %s are allowed; its own %s account for %s of it.",
 		br.Name(), volts(highest.rise), volts(limit), amps(highest.amp), volts(highest.amp*ohm))
-	f.Formula = r.sumOf(highest.s, highest.back.lines, highest.rise)
+	f.Formula = r.sumOf(highest.s, highest.back.lines, highest.rise) + r.risesOf(highest.node)
 	f.Fixes = r.thickerForRise(highest, limit)
 	return of(highest.s, f), true
 }

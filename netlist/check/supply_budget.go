@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loomwright/calc/tables"
 	"loomwright/netlist"
@@ -13,7 +14,7 @@ var supplyBudget = Rule{
 	ID:    "alternator budget",
 	Title: "What is asked of the alternators against what they give",
 	Help: "In each state with the engine turning: a battery that gives current empties while one drives; and what all sources give " +
-		"together is held against the output of the alternators at idle, and hot. Where the part does not say its output " +
+		"together is held against the output of the alternators at idle, at idle when hot, and hot. Where the part does not say its output " +
 		"at idle or hot, a low share of its rating is taken, and what lies above it is not assessed.",
 	Source: "outputs given for the part; rule of thumb for alternators (from memory)",
 	run: func(r *run) {
@@ -86,22 +87,31 @@ func (r *run) output(alternators []int, engine schematic.Engine) {
 	if engine == schematic.EngineIdle {
 		arg, word, share = "idle_limit_amp", "at idle", limitIdleShare
 	}
-	ratio, src := r.limit(share)
-	low := 0.0 // what they give for certain, or by the low share
-	var unknown []int
-	for _, i := range alternators {
-		br := &r.n.Branches[i]
-		rated, ok := br.Value("limit_amp").Get()
-		if v, said := br.Value(arg).Get(); said {
-			low += v
-		} else if ok {
-			low += ratio * rated
-			unknown = append(unknown, i)
-		} else {
-			return // another rule asks for the rated output
+	low, unknown, src, ok := r.gives(alternators, arg, share)
+	if !ok {
+		return // another rule asks for the rated output
+	}
+	if most <= low && engine == schematic.EngineIdle {
+		hot, unknownHot, srcHot, _ := r.gives(alternators, "hot_limit_amp", limitHotShare)
+		rated := 0.0
+		for _, i := range alternators {
+			rated += r.n.Branches[i].Value("limit_amp").Or(0)
 		}
+		if rated <= 0 {
+			return
+		}
+		low *= math.Min(1, hot/rated)
+		word = "at idle and hot"
+		unknown = append(unknown, unknownHot...)
+		slices.Sort(unknown)
+		unknown, src = slices.Compact(unknown), src.And(srcHot)
 	}
 	if most <= low {
+		if lacks := r.shadedAny(alternators); len(lacks) > 0 {
+			r.add(of(at, Finding{Severity: NotAssessed, Items: append(r.keys(alternators), r.keys(lacks)...), Unit: "A", Value: schematic.Some(most),
+				Missing: "the current of " + list(r.n.Names(lacks)),
+				Text:    fmt.Sprintf("More than %s are asked of %s: the current of %s is missing.", amps(most), list(r.partNames(alternators)), list(r.n.Names(lacks)))}), word, "loads")
+		}
 		return
 	}
 	f := of(at, Finding{Items: r.keys(alternators), Unit: "A", Value: schematic.Some(most)})
@@ -117,6 +127,36 @@ func (r *run) output(alternators []int, engine schematic.Engine) {
 		f.Formula = fmt.Sprintf("%s > %s", amps(most), amps(low))
 	}
 	r.add(f, word)
+}
+
+// gives sums up what alternators give at idle or hot: as the parts say, else by
+// a low share of the rating; false where one does not even say that.
+func (r *run) gives(alternators []int, arg, share string) (amp float64, unknown []int, src tables.Source, ok bool) {
+	ratio, src := r.limit(share)
+	for _, i := range alternators {
+		br := &r.n.Branches[i]
+		rated, ok := br.Value("limit_amp").Get()
+		if v, said := br.Value(arg).Get(); said {
+			amp += v
+		} else if ok {
+			amp += ratio * rated
+			unknown = append(unknown, i)
+		} else {
+			return 0, nil, src, false
+		}
+	}
+	return amp, unknown, src, true
+}
+
+// shadedAny lists the loads of unknown current that would draw through some of
+// the branches.
+func (r *run) shadedAny(branches []int) []int {
+	var out []int
+	for _, i := range branches {
+		out = append(out, r.shaded()[i]...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // asked is what the loads take: what alternators give, and batteries beside

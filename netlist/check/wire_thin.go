@@ -71,12 +71,16 @@ func (r *run) wireThin(i int, w *schematic.Wire, v *vague, c *crowd) {
 		c.keeps(i, m.amp)
 		return
 	}
+	formula := m.bears.Formula
+	if c, ok := m.s.WireTempC(w.ID); ok {
+		formula += fmt.Sprintf("; at %s the conductor reaches %s", amps(m.amp), degC(c))
+	}
 	r.add(of(m.s, Finding{
 		Severity: Error, Items: []schematic.Key{w.Key()}, Unit: "A",
 		Value: schematic.Some(m.amp), Limit: schematic.Some(m.bears.Value), Margin: schematic.Some(m.bears.Value - m.amp),
 		Text: fmt.Sprintf("%s (%s) carries %s but bears %s in air of %s with %d loaded together.",
 			w.Name, w.Size, amps(m.amp), amps(m.bears.Value), degC(m.bears.AmbientC), r.bundled(i, m.s)),
-		Formula: m.bears.Formula, Source: m.bears.Source.String(), Fixes: r.thicker(i, w, m),
+		Formula: formula, Source: m.bears.Source.String(), Fixes: r.thicker(i, w, m),
 	}))
 }
 
