@@ -81,6 +81,11 @@ func (c *checker) item(it Item) {
 		}
 		c.num("ambient_c", it.AmbientC)
 		c.values("limits", it.Limits)
+		for i, w := range it.WireLabel {
+			if w != WordNone && !slices.Contains(WireWords(), w) {
+				c.add(fmt.Sprintf("wire_label[%d]", i), "%q is nothing a wire is labelled with: write name, size, color, circuit or none", w)
+			}
+		}
 	case *Sheet:
 		c.extent("width", it.Width)
 		c.extent("height", it.Height)
@@ -248,6 +253,7 @@ func (c *checker) wire(w *Wire) {
 		}
 	}
 	c.points("via", w.Via)
+	c.point("tag", w.Tag)
 	c.point("a.at", w.A.At)
 	c.point("b.at", w.B.At)
 	c.notNegative("length_mm", w.LengthMM)

@@ -1,5 +1,7 @@
 package schematic
 
+import "slices"
+
 // Info is the one item every document has: title block, settings and limits.
 type Info struct {
 	Title   string `json:"title,omitempty"`
@@ -20,8 +22,39 @@ type Info struct {
 	// bundle factors to use, say).
 	Choices map[string]string `json:"choices,omitempty"`
 
+	// WireLabel says what stands beside wires; none is number, size and colour.
+	WireLabel []WireWord `json:"wire_label,omitempty"`
+
 	Links []Link `json:"links,omitempty"`
 	Extra Extra  `json:"-"`
+}
+
+// WireWord is one thing a wire's label can tell.
+type WireWord string
+
+const (
+	WordName    WireWord = "name" // designation
+	WordSize    WireWord = "size"
+	WordColor   WireWord = "color"
+	WordCircuit WireWord = "circuit"
+	WordNone    WireWord = "none" // alone: wires have no labels
+)
+
+// WireWords lists the words in the order they are written.
+func WireWords() []WireWord { return []WireWord{WordName, WordSize, WordColor, WordCircuit} }
+
+// LabelWords returns what wires are labelled with, in the order it is written.
+func (i *Info) LabelWords() []WireWord {
+	if len(i.WireLabel) == 0 {
+		return []WireWord{WordName, WordSize, WordColor}
+	}
+	var words []WireWord
+	for _, w := range WireWords() {
+		if slices.Contains(i.WireLabel, w) {
+			words = append(words, w)
+		}
+	}
+	return words
 }
 
 // Link points to a file or address. Nothing is ever embedded.

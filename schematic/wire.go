@@ -44,6 +44,9 @@ type Wire struct {
 	// Via are the bends between the ends. Empty: drawn straight, or with
 	// bends chosen from the way the pins face.
 	Via []geom.Point `json:"via,omitempty"`
+	// Tag is where the middle of its label stands, from the middle of the wire
+	// as drawn. Zero: where there is room.
+	Tag geom.Point `json:"tag,omitzero"`
 
 	Metal      Metal     `json:"metal,omitempty"`
 	Size       unit.Size `json:"size,omitzero"`

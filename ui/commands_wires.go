@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"errors"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -12,6 +13,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
 	"loomwright/schematic/route"
 	"loomwright/ui/action"
 	"loomwright/ui/tool"
@@ -28,6 +30,8 @@ func (ed *Editor) wireActions() {
 			Help: "Add a bend to the selected wire under the pointer, or take the one there out; a double click on a bend does so too", Run: ed.bendHere},
 		&action.Action{ID: "wires.join", Title: "Take out and join the wires", Menu: "Edit/Wires", Keys: []action.Key{action.K("J")}, Enabled: ed.canJoin, Words: "splice remove merge unsplice connector",
 			Help: "Take the selected splice or part out and make one wire of the two that end there", Run: ed.joinWires},
+		&action.Action{ID: "wires.labels", Title: "Put labels back", Menu: "Edit/Wires", Enabled: ed.anyLabelMoved, Words: "text tag automatic place reset designation",
+			Help: "Let the program find room for the labels of the selected wires again that were dragged somewhere", Run: ed.resetLabels},
 		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: ed.wiresSelected, Words: "pair group",
 			Help: "Make the selected wires a twisted group", Run: func() { ed.bind(schematic.TwistGroup, "twist") }},
 		&action.Action{ID: "edit.screen", Title: "Put under one screen", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "shield group",
@@ -55,6 +59,16 @@ func (ed *Editor) bendHere() {
 		return
 	}
 	ed.perform([]tool.Effect{do})
+}
+
+// anyLabelMoved reports whether a selected wire's label was put somewhere.
+func (ed *Editor) anyLabelMoved() bool {
+	return slices.ContainsFunc(ed.details.selectedWires(), func(w *schematic.Wire) bool { return w.Tag != geom.Point{} })
+}
+
+func (ed *Editor) resetLabels() {
+	keys := ed.sess.Selection()
+	ed.do("put the labels of "+ed.what(keys)+" back", func(tx *edit.Tx) error { return edit.ResetLabels(tx, keys) })
 }
 
 // joint returns the one selected part, or connector, that one wire runs through.

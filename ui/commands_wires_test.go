@@ -70,3 +70,19 @@ func TestASpliceIsTakenOutAgain(t *testing.T) {
 	assert.Equal(t, []string{"W7"}, r.selected())
 	assert.False(t, r.actions.Find("wires.join").IsEnabled())
 }
+
+func TestLabelsOfWires(t *testing.T) {
+	r := newRig(t, lampsFile)
+	w := r.wire("W7")
+	r.choose(r.named("W7"))
+	assert.False(t, r.actions.Find("wires.labels").IsEnabled(), "nothing to put back")
+	require.True(t, r.Editor.do("label", func(tx *edit.Tx) error { return edit.MoveLabel(tx, w.ID, geom.Pt(900, 900)) }))
+	r.do("wires.labels")
+	assert.Equal(t, w, r.wire("W7"))
+
+	all := []schematic.WireWord{schematic.WordName, schematic.WordSize, schematic.WordColor}
+	assert.Equal(t, []schematic.WireWord{schematic.WordName, schematic.WordSize}, withWord(all, schematic.WordColor, false))
+	assert.Nil(t, withWord(all[:2], schematic.WordColor, true), "the usual words need no saying")
+	assert.Equal(t, []schematic.WireWord{schematic.WordNone}, withWord(all[:1], schematic.WordName, false))
+	assert.Equal(t, all[:1], withWord(nil, schematic.WordName, true))
+}

@@ -108,6 +108,11 @@ func (d *details) documentPage() page {
 			d.numField("Air temperature", unit.Temp, func() schematic.Num { return ed.doc().Info().AmbientC }, func(n schematic.Num) error {
 				return set("air temperature", func(i *schematic.Info) { i.AmbientC = n })
 			}).hint("not known"),
+			heading("Written on wires"),
+			d.wordTick("Number", schematic.WordName),
+			d.wordTick("Size", schematic.WordSize),
+			d.wordTick("Colour", schematic.WordColor),
+			d.wordTick("Circuit", schematic.WordCircuit),
 			heading("Sheet in sight"),
 			newField("Name", func() string { return sheet().Name }, func(s string) error {
 				return setSheet("name", func(s2 *schematic.Sheet) { s2.Name = strings.TrimSpace(s) })

@@ -5,6 +5,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
+	"loomwright/schematic/geom"
 	"loomwright/ui/tool"
 )
 
@@ -119,6 +120,9 @@ func (f finder) At(at draw.Point, radiusMM float64) []tool.Hit {
 	hits := make([]tool.Hit, len(found))
 	for i, h := range found {
 		hits[i] = tool.Hit{Key: h.Key, Pin: h.Pin, View: h.View, Ok: true}
+		if h.Text {
+			hits[i].Text, hits[i].Middle = true, geom.FromMM(h.Middle.X, h.Middle.Y)
+		}
 	}
 	return hits
 }

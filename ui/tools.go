@@ -132,7 +132,7 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 	add("check.trace", "edit.details", "view.fitsel", "", "edit.rotate", "edit.mirror", "edit.duplicate", "")
 	if w := ed.doc().Wire(h.Key.ID); w != nil && h.Key.Type == schematic.TypeWire {
 		items = append(items, ed.bendItems(w, at)...)
-		add("wires.anew", "", "edit.twist", "edit.screen", "edit.unbind", "")
+		add("wires.anew", "wires.labels", "", "edit.twist", "edit.screen", "edit.unbind", "")
 	}
 	if ed.canJoin() {
 		add("wires.join")

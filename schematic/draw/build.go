@@ -204,7 +204,7 @@ func (b *build) findLines() {
 			}
 		}
 	}
-	inParallel(len(fresh), func(i int) { b.lines[fresh[i]].route(b.opts.Show) })
+	inParallel(len(fresh), func(i int) { b.lines[fresh[i]].route(b.opts.Show, b.old.words) })
 	b.room.expect(len(b.lines))
 	for i, l := range b.lines {
 		for n := 1; n < len(l.path); n++ {

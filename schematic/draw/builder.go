@@ -28,6 +28,7 @@ type Builder struct {
 type memory struct {
 	builds  int // counts builds
 	show    unit.Show
+	words   []schematic.WireWord // on wires
 	symbols map[symbolKey]*symbol
 	lines   map[*schematic.Wire]*line
 	lists   []drawn
@@ -62,8 +63,8 @@ func (b *Builder) Sheet(d *schematic.Doc, sheet schematic.ID, o Options) *List {
 		b.sheets = map[schematic.ID]*memory{}
 	}
 	m := b.sheets[sheet]
-	if m == nil || m.show != o.Show {
-		m = &memory{show: o.Show, symbols: map[symbolKey]*symbol{}, lines: map[*schematic.Wire]*line{}}
+	if words := d.Info().LabelWords(); m == nil || m.show != o.Show || !slices.Equal(m.words, words) {
+		m = &memory{show: o.Show, words: words, symbols: map[symbolKey]*symbol{}, lines: map[*schematic.Wire]*line{}}
 		b.sheets[sheet] = m
 	}
 	for i, e := range m.lists {

@@ -16,15 +16,12 @@ func ReadFaceForBench() { readFace(goregular.TTF) }
 func (x *Index) AtByScan(p Point, radius float64) []Hit {
 	var order []hit
 	for _, h := range x.hits {
-		if h.rank == onPart && h.box.dist(p) > 0 {
-			h.rank = nearPart
-		}
 		if h.box.dist(p) <= radius {
 			order = append(order, h)
 		}
 	}
 	slices.SortStableFunc(order, func(a, b hit) int {
-		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.box.dist(p), b.box.dist(p)), a.key.Compare(b.key),
+		return cmp.Or(cmp.Compare(a.rankAt(a.box.dist(p)), b.rankAt(b.box.dist(p))), cmp.Compare(a.box.dist(p), b.box.dist(p)), a.key.Compare(b.key),
 			cmp.Compare(a.view, b.view), cmp.Compare(a.pin, b.pin))
 	})
 	type once struct {
@@ -37,7 +34,7 @@ func (x *Index) AtByScan(p Point, radius float64) []Hit {
 		o := once{h.key, h.pin, h.view}
 		if d := h.box.dist(p); !seen[o] {
 			seen[o] = true
-			out = append(out, Hit{h.key, h.pin, h.view, d})
+			out = append(out, h.at(d))
 		}
 	}
 	return out

@@ -13,17 +13,23 @@ type Hit struct {
 	Pin  string  // the pin of a part, when the place is on one
 	View string  // the view of a part
 	Dist float64 // mm
+	// Text tells that the place is on the item's designation or label, whose
+	// middle is Middle.
+	Text   bool
+	Middle Point
 }
 
 // sort of hit, in the order they are offered: a pin within reach comes before
-// the part the pointer is on, that before a wire within reach, that before a
-// part close by, then texts, then notes.
+// the part the pointer is on, that before the wire and the text it is on, those
+// before a wire within reach, a part close by, other texts, notes.
 type rank uint8
 
 const (
 	onPin rank = iota
 	onPart
 	onWire
+	overText
+	nearWire
 	nearPart
 	onText
 	onNote
@@ -102,9 +108,34 @@ func (t *things) hits() []hit {
 	return out
 }
 
+// onLine is how near in mm to its middle line a wire counts as pointed at.
+const onLine = 0.4
+
+// rankAt is the hit's rank for a pointer so far away in mm.
+func (h *hit) rankAt(d float64) rank {
+	switch {
+	case h.rank == onPart && d > 0:
+		return nearPart
+	case h.rank == onWire && d > onLine:
+		return nearWire
+	case h.rank == onText && d == 0:
+		return overText
+	}
+	return h.rank
+}
+
 // dist returns the distance from p to the box, 0 inside.
 func (b Box) dist(p Point) float64 {
 	dx := math.Max(0, math.Max(b.Min.X-p.X, p.X-b.Max.X))
 	dy := math.Max(0, math.Max(b.Min.Y-p.Y, p.Y-b.Max.Y))
 	return math.Hypot(dx, dy)
+}
+
+// at is the hit as told for a pointer so far away.
+func (h *hit) at(d float64) Hit {
+	out := Hit{Key: h.key, Pin: h.pin, View: h.view, Dist: d}
+	if h.rank == onText {
+		out.Text, out.Middle = true, middle(h.box)
+	}
+	return out
 }

@@ -75,11 +75,7 @@ func (x *Index) At(p Point, radius float64) []Hit {
 		if d > radius {
 			return
 		}
-		r := h.rank
-		if r == onPart && d > 0 {
-			r = nearPart
-		}
-		all = append(all, found{r, Hit{h.key, h.pin, h.view, d}})
+		all = append(all, found{h.rankAt(d), h.at(d)})
 	})
 	slices.SortFunc(all, func(a, b found) int {
 		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.Dist, b.Dist), a.Key.Compare(b.Key),

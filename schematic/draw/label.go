@@ -1,5 +1,7 @@
 package draw
 
+import "loomwright/schematic/geom"
+
 // Wire labels stand along the wire: above level pieces, left of upright ones
 // (turned to read from the right), on the other side where the first is taken.
 const (
@@ -14,18 +16,45 @@ const (
 // inspector still tell it.
 func (b *build) labels() []Mark {
 	out := make([]Mark, 0, len(b.lines))
-	for _, l := range b.lines {
-		t, ok := b.label(l)
-		if !ok {
-			continue
+	// Those the user has placed come first: the others keep clear of them.
+	for _, placed := range [2]bool{true, false} {
+		for _, l := range b.lines {
+			if placed != (l.wire.Tag != geom.Point{}) {
+				continue
+			}
+			t, ok := b.label(l)
+			if placed {
+				t, ok = l.placedLabel()
+			}
+			if !ok {
+				continue
+			}
+			if l.label == nil || *l.label.Op.(*Text) != t {
+				l.label = &Mark{Op: &t, Owner: l.wire.Key(), Bound: t.Box()}
+			}
+			b.room.block(l.label.Bound)
+			out = append(out, *l.label)
 		}
-		if l.label == nil || *l.label.Op.(*Text) != t {
-			l.label = &Mark{Op: &t, Owner: l.wire.Key(), Bound: t.Box()}
-		}
-		b.room.block(l.label.Bound)
-		out = append(out, *l.label)
 	}
 	return out
+}
+
+// uprightWithin is how near in mm to an upright piece a label placed by the user
+// stands upright too.
+const uprightWithin = 5.0
+
+// placedLabel is the label where the user has put it: whole, whatever is there.
+func (l *line) placedLabel() (Text, bool) {
+	if len(l.texts) == 0 {
+		return Text{}, false
+	}
+	at := l.path.Middle().Add(l.wire.Tag)
+	dist, seg, _ := l.path.Dist(at)
+	angle := 0.0
+	if p, q := l.path[seg], l.path[seg+1]; p.X == q.X && p.Y != q.Y && dist <= uprightWithin*geom.PerMM {
+		angle = up
+	}
+	return *middleText(l.texts[0], mm(at), angle, sizeWire, false, InkText), true
 }
 
 // strip is a stretch beside a wire with its free gaps.

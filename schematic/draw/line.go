@@ -33,8 +33,8 @@ type place struct {
 }
 
 // route works out all that does not depend on other wires.
-func (l *line) route(show unit.Show) {
-	l.width, l.texts = WireWidth(l.wire), wireTexts(l.wire, show)
+func (l *line) route(show unit.Show, words []schematic.WireWord) {
+	l.width, l.texts = WireWidth(l.wire), wireTexts(l.wire, show, words)
 	l.path = schematic.RoutePath(l.ends[0].at, l.ends[0].dir, l.wire.Via, l.ends[1].at, l.ends[1].dir)
 	for i, s := range l.texts {
 		wide, ink := inkBox(s, sizeWire, false)

@@ -94,10 +94,9 @@ func chargeOf(p *schematic.Part, e schematic.Element) (float64, bool) {
 }
 
 // wireTexts returns the label of a wire, from the full one to the shortest:
-// "W12 1.5 BU/RD", "W12 1.5", "W12". Square millimetres go without their unit,
+// "W12 1.5 BU/RD", "W12 1.5", "W12", as far as the words are asked for. Square millimetres go without their unit,
 // as on any harness drawing; gauges keep their name.
-func wireTexts(w *schematic.Wire, show unit.Show) []string {
-	name := short(w.Name)
+func wireTexts(w *schematic.Wire, show unit.Show, words []schematic.WireWord) []string {
 	size := ""
 	near, other := show.Near(w.Size)
 	switch {
@@ -111,16 +110,26 @@ func wireTexts(w *schematic.Wire, show unit.Show) []string {
 	default:
 		size = w.Size.String()
 	}
-	all := []string{
-		join(name, size, w.Color.String()),
-		join(name, size),
-		name,
-	}
-	texts := all[:0]
-	for _, s := range all {
-		if s != "" && (len(texts) == 0 || texts[len(texts)-1] != s) {
-			texts = append(texts, s)
+	var said []string
+	for _, word := range words {
+		s := ""
+		switch word {
+		case schematic.WordName:
+			s = short(w.Name)
+		case schematic.WordSize:
+			s = size
+		case schematic.WordColor:
+			s = w.Color.String()
+		case schematic.WordCircuit:
+			s = short(w.Circuit)
 		}
+		if s != "" {
+			said = append(said, s)
+		}
+	}
+	texts := make([]string, 0, len(said))
+	for n := len(said); n > 0; n-- {
+		texts = append(texts, strings.Join(said[:n], " "))
 	}
 	return texts
 }

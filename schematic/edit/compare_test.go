@@ -204,6 +204,9 @@ func touch(v reflect.Value, path []int) bool {
 		case reflect.Slice:
 			s := reflect.MakeSlice(f.Type(), f.Len()+1, f.Len()+1)
 			reflect.Copy(s, f)
+			if last := s.Index(f.Len()); last.Kind() == reflect.String {
+				last.SetString("x")
+			}
 			f.Set(s)
 		default:
 			return false

@@ -120,6 +120,12 @@ func (w *words) value(v reflect.Value, path, tag, label string) {
 			at = append(at, place(p))
 		}
 		w.say(path, label, strings.Join(at, "; "))
+	case []schematic.WireWord:
+		var said []string
+		for _, s := range x {
+			said = append(said, string(s))
+		}
+		w.say(path, label, strings.Join(said, ", "))
 	case schematic.Num:
 		if n, ok := x.Get(); ok {
 			w.say(path, label, measure(tag, n))
@@ -325,7 +331,7 @@ func fieldName(it schematic.Item, in, tag string) string {
 	name, ok := map[string]string{
 		"kind": "part kind", "label": "what it does", "views": "symbol", "pins": "pin", "values": "value", "mate": "plugged into",
 		"number": "number", "part_number": "part number", "loom": "sub-harness", "node": "breakout", "build": "as built", "links": "link",
-		"at": "place", "turns": "turned", "mirror": "mirrored", "section": "piece of the symbol", "tag": "place of the designation",
+		"at": "place", "turns": "turned", "mirror": "mirrored", "section": "piece of the symbol", "tag": "place of the label",
 		"a": "end A", "b": "end B", "via": "bends", "color": "colour", "length_mm": "length", "slack_mm": "slack", "temp_c": "temperature class",
 		"twist": "twisted in", "screen": "screened in", "joint_ohm": "joint resistance", "contact_mm": "contact size",
 		"rated_amp": "rated current", "type": "type", "system_volt": "nominal voltage", "ambient_c": "ambient temperature", "limits": "limit",

@@ -159,7 +159,7 @@ func runsOn(p, q geom.Point, dir geom.Dir) bool { return geom.DirOf(q.Sub(p)) ==
 // whole is no longer known of them.
 func (tx *Tx) halve(w *schematic.Wire, head, tail geom.Path, end, start schematic.End) schematic.ID {
 	first := *w
-	first.Route, first.Build = nil, ""
+	first.Route, first.Build, first.Tag = nil, "", geom.Point{}
 	second := first
 	second.ID, second.Name = tx.NewID(), tx.doc.FreeName(WirePrefix, nil)
 	second.Links = slices.Clone(w.Links)

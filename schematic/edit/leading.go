@@ -39,6 +39,7 @@ func (tx *Tx) lead(before *schematic.Doc, wires []carried, carry func(geom.Point
 				via[i] = carry(q)
 			}
 			c.now.Via = orNil(via)
+			c.now.Tag = carry(c.old.Tag).Sub(carry(geom.Point{}))
 		default:
 			open = append(open, c)
 			continue

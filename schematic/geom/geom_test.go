@@ -129,3 +129,17 @@ func TestPointsAreWrittenAsPairs(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(`[ 100000, -100000 ]`), &p))
 	require.Equal(t, geom.Pt(100000, -100000), p)
 }
+
+func TestTheMiddleIsHalfWayAlong(t *testing.T) {
+	for _, c := range []struct {
+		in   geom.Path
+		want geom.Point
+	}{
+		{geom.Path{geom.Pt(0, 0), geom.Pt(100, 0)}, geom.Pt(50, 0)},
+		{geom.Path{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 300)}, geom.Pt(100, 100)},
+		{geom.Path{geom.Pt(7, 7), geom.Pt(7, 7)}, geom.Pt(7, 7)},
+		{geom.Path{}, geom.Pt(0, 0)},
+	} {
+		require.Equal(t, c.want, c.in.Middle(), "%v", c.in)
+	}
+}

@@ -53,6 +53,23 @@ func (p Path) Clean() Path {
 	return out
 }
 
+// Middle returns the place half way along the path.
+func (p Path) Middle() Point {
+	if len(p) == 0 {
+		return Point{}
+	}
+	left := p.Length() / 2
+	for i := 1; i < len(p); i++ {
+		d := p[i-1].Dist(p[i])
+		if d >= left && d > 0 {
+			v := p[i].Sub(p[i-1])
+			return p[i-1].Add(Point{int(math.Round(float64(v.X) * left / d)), int(math.Round(float64(v.Y) * left / d))})
+		}
+		left -= d
+	}
+	return p[len(p)-1]
+}
+
 // InLine reports whether three points lie on one horizontal or vertical line.
 func InLine(a, b, c Point) bool {
 	return a.X == b.X && b.X == c.X || a.Y == b.Y && b.Y == c.Y

@@ -83,7 +83,7 @@ func (w *window) Hit(q geom.Point) (best Hit) {
 		for _, v := range p.Views {
 			for _, pin := range d.PlacedPins(p, v) {
 				if dist := pin.At.Dist(q); v.Sheet == w.sheet && dist <= near {
-					best, near = Hit{p.Key(), pin.Pin.Name, v.Key, true}, dist
+					best, near = Hit{Key: p.Key(), Pin: pin.Pin.Name, View: v.Key, Ok: true}, dist
 				}
 			}
 		}
@@ -106,12 +106,27 @@ func (w *window) Hit(q geom.Point) (best Hit) {
 	if best.Ok {
 		return best
 	}
+	for x := range d.Wires() {
+		if at := labelAt(d, x); x.Sheet == w.sheet && at.Dist(q) <= 10 {
+			return Hit{Key: x.Key(), Text: true, Middle: at, Ok: true}
+		}
+	}
 	for n := range d.Notes() {
 		if n.Sheet == w.sheet && noteArea(n).Contains(q) {
 			return Hit{Key: n.Key(), Ok: true}
 		}
 	}
 	return best
+}
+
+// labelAt is where the label of a wire stands here: above its middle, if the
+// user has not moved it.
+func labelAt(d *schematic.Doc, w *schematic.Wire) geom.Point {
+	tag := w.Tag
+	if tag == (geom.Point{}) {
+		tag.Y = -30
+	}
+	return d.Path(w).Middle().Add(tag)
 }
 
 func noteArea(n *schematic.Note) geom.Rect {
@@ -299,7 +314,11 @@ func describe(d *schematic.Doc, it schematic.Item) string {
 		}
 		return s
 	case *schematic.Wire:
-		return fmt.Sprintf("%s %s-%s %s", it.Name, endText(d, it.A), endText(d, it.B), text(d.Path(it)...))
+		s := fmt.Sprintf("%s %s-%s %s", it.Name, endText(d, it.A), endText(d, it.B), text(d.Path(it)...))
+		if (it.Tag != geom.Point{}) {
+			s += " label " + text(it.Tag)
+		}
+		return s
 	case *schematic.Note:
 		return fmt.Sprintf("%q %s %dx%d", it.Text, text(it.At), it.Width, it.Height)
 	}

@@ -16,12 +16,17 @@ func (s selectGripping) Name() string {
 		if g.bend {
 			return "select.bending"
 		}
+	case gripLabel:
+		return "select.labelling"
 	}
 	return "select.pushing"
 }
 
 func (s selectGripping) Hint() string {
-	if _, end := s.grip.(gripEnd); end {
+	switch s.grip.(type) {
+	case gripLabel:
+		return "Let go to put the label here. Esc cancels."
+	case gripEnd:
 		return "Let go on a pin or another wire, or anywhere to leave the end loose. Esc cancels."
 	}
 	return "Let go to reshape the wire. Alt leaves the grid, Esc cancels."

@@ -9,8 +9,10 @@ import (
 // wire.
 func (s selectIdle) hover(e Move, env Env) (State, []Effect) {
 	shape := Arrow
-	if w := soleWire(env); w != nil && e.Mods&(ModAdd|ModCopy) == 0 {
-		hit := env.Hit(e.At)
+	hit := env.Hit(e.At)
+	if _, ok := labelGrip(env, hit); ok {
+		shape = Hand
+	} else if w := soleWire(env); w != nil && e.Mods&(ModAdd|ModCopy) == 0 {
 		if _, ok := endGrip(env, w, hit, e.At); ok {
 			shape = Hand
 		} else if hit.Key == w.Key() {

@@ -84,6 +84,9 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	if s.grip != nil {
 		return selectGripping{grip: s.grip, from: s.press.At}.Handle(e, env)
 	}
+	if g, ok := labelGrip(env, s.hit); ok && (s.press.Mods|e.Mods)&(ModCopy|ModAdd) == 0 {
+		return selectGripping{grip: g, from: s.press.At}.Handle(e, env)
+	}
 	if !s.hit.Ok || edit.Locked(env.Doc(), s.hit.Key) {
 		return selectBand{from: s.press.At}.Handle(e, env)
 	}

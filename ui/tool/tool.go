@@ -76,7 +76,11 @@ type Hit struct {
 	Key  schematic.Key
 	Pin  string // the pin of a part, when the point is on one
 	View string // the view of a part
-	Ok   bool
+	// Text tells that the point is on the item's designation or label, whose
+	// middle is Middle.
+	Text   bool
+	Middle geom.Point
+	Ok     bool
 }
 
 // Env is what a tool may look at.

@@ -1,0 +1,40 @@
+package edit
+
+import (
+	"fmt"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// MoveLabel puts the middle of a wire's label at a place on the sheet, and from
+// then on that far from the middle of the wire.
+func MoveLabel(tx *Tx, wire schematic.ID, to geom.Point) error {
+	w := tx.doc.Wire(wire)
+	if w == nil {
+		return fmt.Errorf("the wire is no longer there")
+	}
+	if err := onSheet("the label of "+w.Name, to); err != nil {
+		return err
+	}
+	c := *w
+	if c.Tag = to.Sub(tx.doc.Path(w).Middle()); c.Tag == (geom.Point{}) {
+		c.Tag.Y = 1 // on the very middle of the wire, which zero does not say
+	}
+	if !c.Tag.InRange() {
+		return fmt.Errorf("the label of %s would lie too far from its wire: keep it nearer", w.Name)
+	}
+	tx.Put(&c)
+	return nil
+}
+
+// ResetLabels lets the program find room for the labels of wires again. Other
+// items are passed over.
+func ResetLabels(tx *Tx, keys []schematic.Key) error {
+	for _, k := range keys {
+		if k.Type == schematic.TypeWire {
+			tx.EditWire(k.ID, func(w *schematic.Wire) { w.Tag = geom.Point{} })
+		}
+	}
+	return nil
+}
