@@ -97,17 +97,39 @@ func Rules() []Rule { return slices.Clone(rules) }
 // findings are sorted: worst first, then by how far beyond the limit, then by
 // designation. Those the document accepts are among them, marked.
 func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
+	var fuses, rest []Rule
+	for _, rule := range rules {
+		if fuseRules[rule.ID] {
+			fuses = append(fuses, rule)
+		} else {
+			rest = append(rest, rule)
+		}
+	}
+	beside := make(chan []Finding)
+	go func() { beside <- walk(n, sols, fuses) }()
+	out := walk(n, sols, rest)
+	out = append(out, <-beside...)
+	slices.SortStableFunc(out, compare)
+	markAccepted(n.Doc, out)
+	return out
+}
+
+// fuseRules are worked on beside the others, on a second core: they share most
+// of their answers among each other and few with the rest.
+var fuseRules = map[string]bool{unfused.ID: true, loadUnfused.ID: true, fuseLarge.ID: true, fuseSlow.ID: true, breakCapacity.ID: true,
+	linkSize.ID: true, selective.ID: true, inrush.ID: true, fuseLoad.ID: true}
+
+// walk applies rules one after the other.
+func walk(n *netlist.Netlist, sols []*netlist.Solution, rules []Rule) []Finding {
 	r := &run{n: n, doc: n.Doc, sols: sols}
 	for _, rule := range rules {
 		r.rule = rule
 		rule.run(r)
 	}
-	slices.SortStableFunc(r.out, compare)
-	markAccepted(n.Doc, r.out)
 	return r.out
 }
 
-// run is one application of all rules.
+// run is one application of rules.
 type run struct {
 	n    *netlist.Netlist
 	doc  *schematic.Doc
@@ -133,6 +155,7 @@ type run struct {
 	shortWays  []shortWay
 	waysFound  bool
 	ends       []edge
+	unfed      map[schematic.Key]bool // parts that another rule has found without a circuit
 	grounds    *groundNet
 	straps     *gapped
 	dim        map[schematic.ID][]int // loom segment → wires that are not loaded for want of data

@@ -46,10 +46,13 @@ const leastOn = 1e-4
 
 // isFloating reports whether another rule has said that a part has no circuit.
 func (r *run) isFloating(p *schematic.Part) bool {
-	for _, f := range r.out {
-		if f.Rule == floatingID && f.Items[0] == p.Key() {
-			return true
+	if r.unfed == nil {
+		r.unfed = map[schematic.Key]bool{}
+		for _, f := range r.out {
+			if f.Rule == floatingID {
+				r.unfed[f.Items[0]] = true
+			}
 		}
 	}
-	return false
+	return r.unfed[p.Key()]
 }
