@@ -88,5 +88,10 @@ func InsulationByCode(code string) (Insulation, bool) {
 	if family, stranding, _ := strings.Cut(code, "-"); strings.HasPrefix(family, "FL") && (stranding == "A" || stranding == "B") {
 		code = family
 	}
-	return Insulations().Find(func(r Insulation) bool { return r.Code == code })
+	for i := range insulations { // asked for every wire: no rows are copied
+		if insulations[i].Code == code {
+			return insulations[i], true
+		}
+	}
+	return Insulation{}, false
 }
