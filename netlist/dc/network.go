@@ -180,7 +180,18 @@ func (n *Network) Device(a, b Node, law Device) (Element, error) {
 	return e, nil
 }
 
+// reserve makes room for the elements that a network of so many nodes mostly has.
+func (n *Network) reserve() {
+	room := min(n.nodes+n.nodes/4, 1<<18)
+	n.kind, n.open, n.slot = make([]Kind, 0, room), make([]bool, 0, room), make([]int32, 0, room)
+	n.a, n.b = make([]Node, 0, room), make([]Node, 0, room)
+	n.rated, n.g, n.emf, n.inj = make([]float64, 0, room), make([]float64, 0, room), make([]float64, 0, room), make([]float64, 0, room)
+}
+
 func (n *Network) add(k Kind, a, b Node) Element {
+	if n.kind == nil {
+		n.reserve()
+	}
 	e := Element(len(n.kind))
 	n.kind = append(n.kind, k)
 	n.a, n.b = append(n.a, a), append(n.b, b)
