@@ -22,7 +22,8 @@ type ampacityAnswer struct {
 // ampacity returns the continuous current of a wire among a number of loaded
 // ones. Few combinations occur in a harness, so the answers are kept.
 func (r *run) ampacity(w *schematic.Wire, ambientC float64, bundled int) (calc.Rated, error) {
-	in := calc.AmpacityInput{Metal: netlist.MetalOf(w), Size: w.Size, InsulationC: netlist.InsulationC(w),
+	maxC, _ := r.insulation(w)
+	in := calc.AmpacityInput{Metal: netlist.MetalOf(w), Size: w.Size, InsulationC: maxC,
 		AmbientC: ambientC, Bundled: bundled, Set: netlist.BundleSetOf(r.doc.Info()), AltitudeM: netlist.AltitudeOf(r.doc.Info())}
 	key := ampacityKey{in: in}
 	if math.IsNaN(in.InsulationC) {

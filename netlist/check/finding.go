@@ -148,8 +148,10 @@ type run struct {
 	named      []*schematic.Part
 	guarded    []guard
 	side       *sides
-	prospects  [2]*prospect // by temper
+	prospects  [2]*prospect   // by temper
+	alternate  *schematic.Num // A of all alternators
 	protectors map[protectorKey]*protectorAnswer
+	coats      map[coatKey]coat
 	heatings   map[heatingKey]*heatingAnswer
 	races      map[raceKey]*race
 	shortWays  []shortWay

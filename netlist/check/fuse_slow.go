@@ -50,25 +50,23 @@ type verdict struct {
 	outcome
 	amp           float64 // through the wire
 	fuseA         float64 // through the protector that is last
-	lateS, bearsS float64
-	fuse          int // index into shortWay.by
+	lateS, bearsS float64 // bearsS only where it is not in time
+	fuse          int     // index into drawn.by
 }
 
 // judge lets protectors race with a wire.
 func (r *run) judge(ps []*calc.Protector, h *calc.Heating, d drawn, overloads bool) verdict {
-	v := verdict{amp: d.wireA, bearsS: h.BearsS(d.wireA), fuseA: d.fuseA[0]}
+	v := verdict{amp: d.wireA, fuseA: d.fuseA[0]}
 	for k, p := range ps { // all must be open; each goes by what it carries beside the others
 		if t := p.Late(d.fuseA[k]); t > v.lateS {
 			v.lateS, v.fuse, v.fuseA = t, k, d.fuseA[k]
 		}
 	}
-	switch {
-	case math.IsInf(v.bearsS, 1): // the short draws no more than the wire bears for good
-	case math.IsInf(v.lateS, 1):
-		v.outcome = never
-		return v
-	case v.lateS > v.bearsS:
-		v.outcome = late
+	if !h.Bears(v.amp, v.lateS) {
+		v.outcome, v.bearsS = late, h.BearsS(v.amp)
+		if math.IsInf(v.lateS, 1) {
+			v.outcome = never
+		}
 		return v
 	}
 	if !overloads || len(ps) > 1 {
@@ -286,7 +284,7 @@ func (r *run) wireForTime(w shortWay, now verdict, p *calc.Protector, d drawn) [
 	if !w.alone || d.ohm == 0 {
 		return nil
 	}
-	was, _ := lineOhm(br, hot)
+	was, _ := r.lineOhm(br, hot)
 	for _, size := range larger(br.Wire.Size) {
 		c := withSize(br.Wire, size)
 		cond := netlist.ConductorOf(r.doc, c)
@@ -295,7 +293,7 @@ func (r *run) wireForTime(w shortWay, now verdict, p *calc.Protector, d drawn) [
 			continue
 		}
 		after := d
-		after.ohm += cond.Ohm + wireRise(c, cond, hot) - was
+		after.ohm += cond.Ohm + r.wireRise(c, cond, hot) - was
 		after.wireA, after.fuseA = after.amp(), []float64{after.amp()}
 		v := r.judge([]*calc.Protector{p}, h, after, w.amp <= h.RatedA)
 		if v.outcome != inTime || w.amp > h.RatedA {
@@ -312,7 +310,7 @@ func ends(was, is verdict, p *calc.Protector, h *calc.Heating) string {
 	if was.outcome == lateBetween {
 		return fmt.Sprintf("an overload of %s is then cut off within %s, the wire bears it for %s", amps(was.amp), span(p.Late(was.amp)), span(h.BearsS(was.amp)))
 	}
-	return fmt.Sprintf("a dead short then draws %s and is cut off within %s, the wire bears it for %s", amps(is.amp), span(is.lateS), span(is.bearsS))
+	return fmt.Sprintf("a dead short then draws %s and is cut off within %s, the wire bears it for %s", amps(is.amp), span(is.lateS), span(h.BearsS(is.amp)))
 }
 
 // untimed gathers the wires of which it is not known whether their protection

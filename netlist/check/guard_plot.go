@@ -213,11 +213,12 @@ func (g *GuardPlot) judge(r *run, w *shortWay, p *calc.Protector, h *calc.Heatin
 	v := r.judge(ps, h, d, true)
 	switch v.outcome {
 	case inTime:
-		if math.IsInf(v.bearsS, 1) {
+		bears := h.BearsS(v.amp)
+		if math.IsInf(bears, 1) {
 			g.Verdict = fmt.Sprintf("A dead short at the far end of %s draws %s, which it bears for good.", g.WireName, amps(v.amp))
 			break
 		}
-		g.Verdict = fmt.Sprintf("A dead short at the far end of %s draws %s and is cut off within %s; the wire bears it for %s.", g.WireName, amps(v.amp), span(v.lateS), span(v.bearsS))
+		g.Verdict = fmt.Sprintf("A dead short at the far end of %s draws %s and is cut off within %s; the wire bears it for %s.", g.WireName, amps(v.amp), span(v.lateS), span(bears))
 	default:
 		f := r.slowFinding(*w, v, ps[v.fuse], h, d)
 		g.Verdict = f.Text

@@ -13,19 +13,30 @@ import (
 // prospect answers what current a dead short to the nearest metal draws at any
 // point of the feed: batteries behind their inner resistance, wires, plugs,
 // joints, contacts in whatever position and fuses; loads and alternators give
-// nothing. It is factorised once; a point takes one resistance between two
-// nodes of it.
+// nothing. On a branch of the feed the resistances add up; only what is left,
+// the core with the sources, is a network, factorised once: a point takes one
+// resistance between two nodes of it.
 type prospect struct {
 	n     *netlist.Netlist
-	net   *dc.Network
-	elem  []dc.Element // by branch, -1 for none
-	ohm   []float64    // by branch
-	metal int          // node a short leads to
-	sol   dc.Solution
-	memo  []shortAt // by node
+	ohm   []float64 // by branch: of a line that is part of the feed, 0 for others
+	emf   []emf     // batteries and diodes
+	known []bool    // branch → part of the feed
+	metal int       // node a short leads to; -1 where nothing can be told
+	stems
+	net  *dc.Network
+	elem []dc.Element // by branch, -1 for what is not in the core
+	row  []dc.Node    // by node of the core
+	sol  dc.Solution
+	memo []shortAt // by node
 	// gap is the nearest line of unknown resistance between a source and a
-	// node, -1 for none.
+	// node, -1 for none; hot alone.
 	gap []int
+}
+
+// emf is a battery or a diode that conducts: volts behind a resistance.
+type emf struct {
+	branch    int
+	volt, ohm float64
 }
 
 // shortAt is a short at a node.
@@ -49,55 +60,82 @@ const coldC = 20
 // prospect returns the network of shorts, made once for each temper.
 func (r *run) prospect(t temper) *prospect {
 	if r.prospects[t] == nil {
-		r.prospects[t] = newProspect(r.n, r.zones(), t)
+		r.prospects[t] = r.newProspect(t)
 	}
 	return r.prospects[t]
 }
 
-func newProspect(n *netlist.Netlist, z *zones, t temper) *prospect {
-	p := &prospect{n: n, net: dc.New(len(n.Nodes)), elem: make([]dc.Element, len(n.Branches)), ohm: make([]float64, len(n.Branches)), memo: make([]shortAt, len(n.Nodes)), metal: n.Reference}
+func (r *run) newProspect(t temper) *prospect {
+	n, z := r.n, r.zones()
+	p := &prospect{n: n, ohm: make([]float64, len(n.Branches)), known: make([]bool, len(n.Branches)), memo: make([]shortAt, len(n.Nodes)), metal: -1}
 	if n.Reference < 0 {
 		return p
 	}
-	must(p.net.SetReference(dc.Node(n.Reference)))
-	for i := range n.Branches {
-		p.elem[i] = dc.NoElement
-		br := &n.Branches[i]
-		a, b := dc.Node(br.A), dc.Node(br.B)
+	p.gather(r, t)
+	p.strip()
+	if !p.build() {
+		return p
+	}
+	p.metal = n.Reference
+	p.findMetal(t)
+	if t == hot {
+		p.findGaps(z)
+	}
+	return p
+}
+
+// gather lists what the feed is made of.
+func (p *prospect) gather(r *run, t temper) {
+	z := r.zones()
+	for i := range p.n.Branches {
+		br := &p.n.Branches[i]
 		switch {
-		case a == b:
+		case br.A == br.B:
 		case br.IsSource():
 			if br.Element.Type == schematic.ElemBattery && len(br.Missing) == 0 {
 				cells := br.Cells()
-				p.elem[i] = p.source(a, b, cells.Volt, cells.Ohm)
+				p.emf, p.known[i] = append(p.emf, emf{i, cells.Volt, inRange(cells.Ohm)}), true
 			}
 		case !feeds(z, br):
 		case isOneWay(br):
 			if volt, ok := br.Value("volt").Get(); ok && len(br.Missing) == 0 {
-				p.elem[i] = p.source(a, b, volt, br.Value("ohm").Or(0))
+				p.emf, p.known[i] = append(p.emf, emf{i, volt, inRange(br.Value("ohm").Or(0))}), true
 			}
 		default:
-			if ohm, ok := lineOhm(br, t); ok {
-				p.ohm[i] = inRange(ohm)
-				e, err := p.net.Resistor(a, b, p.ohm[i])
-				must(err)
-				p.elem[i] = e
+			if ohm, ok := r.lineOhm(br, t); ok {
+				p.ohm[i], p.known[i] = inRange(ohm), true
 			}
 		}
 	}
-	if err := p.net.Solve(&p.sol); err != nil {
-		p.metal = -1
-		return p
-	}
-	p.findMetal(t)
-	p.findGaps(z)
-	return p
 }
 
-func (p *prospect) source(a, b dc.Node, volt, ohm float64) dc.Element {
-	e, err := p.net.VoltageSource(a, b, volt, inRange(ohm))
-	must(err)
-	return e
+// build makes a network of the core; false where it cannot be solved.
+func (p *prospect) build() bool {
+	p.row, p.elem = make([]dc.Node, len(p.n.Nodes)), make([]dc.Element, len(p.n.Branches))
+	rows := dc.Node(0)
+	for node := range p.row {
+		if p.row[node] = dc.NoNode; p.up[node] < 0 {
+			p.row[node] = rows
+			rows++
+		}
+	}
+	p.net = dc.New(int(rows))
+	must(p.net.SetReference(p.row[p.n.Reference]))
+	for i := range p.elem {
+		br := &p.n.Branches[i]
+		if p.elem[i] = dc.NoElement; p.ohm[i] > 0 && p.row[br.A] != dc.NoNode && p.row[br.B] != dc.NoNode {
+			e, err := p.net.Resistor(p.row[br.A], p.row[br.B], p.ohm[i])
+			must(err)
+			p.elem[i] = e
+		}
+	}
+	for _, s := range p.emf {
+		br := &p.n.Branches[s.branch]
+		e, err := p.net.VoltageSource(p.row[br.A], p.row[br.B], s.volt, s.ohm)
+		must(err)
+		p.elem[s.branch] = e
+	}
+	return p.net.Solve(&p.sol) == nil
 }
 
 func inRange(ohm float64) float64 { return math.Min(math.Max(ohm, 1e-6), 1e9) }
@@ -113,13 +151,13 @@ func feeds(z *zones, br *netlist.Branch) bool {
 
 // lineOhm returns the resistance of a line; false where it is not known. Cold,
 // one of unknown length counts as next to nothing.
-func lineOhm(br *netlist.Branch, t temper) (float64, bool) {
+func (r *run) lineOhm(br *netlist.Branch, t temper) (float64, bool) {
 	switch {
 	case br.Role == netlist.RoleWire:
 		if !br.OhmKnown {
 			return 0, t == cold
 		}
-		return br.Ohm + wireRise(br.Wire, br.Conductor, t), true
+		return br.Ohm + r.wireRise(br.Wire, br.Conductor, t), true
 	case isFuse(br):
 		c, h, ok := br.FuseOhm()
 		if t == cold {
@@ -132,11 +170,12 @@ func lineOhm(br *netlist.Branch, t temper) (float64, bool) {
 
 // wireRise is what a wire's resistance gains from the temperature of the air to
 // that of a temper.
-func wireRise(w *schematic.Wire, c netlist.Conductor, t temper) float64 {
+func (r *run) wireRise(w *schematic.Wire, c netlist.Conductor, t temper) float64 {
 	row, ok := tables.MetalData(netlist.MetalOf(w))
 	to := float64(coldC)
 	if t == hot {
-		to = math.Max(netlist.InsulationC(w), c.AmbientC)
+		maxC, _ := r.insulation(w)
+		to = math.Max(maxC, c.AmbientC)
 	}
 	if !ok || math.IsNaN(to) {
 		return 0
@@ -150,17 +189,27 @@ func wireRise(w *schematic.Wire, c netlist.Conductor, t temper) float64 {
 func (p *prospect) findMetal(t temper) {
 	found := math.NaN()
 	for i := range p.n.Nodes {
-		if p.n.Nodes[i].Ground == "" || p.sol.Floating(dc.Node(i)) {
+		if p.n.Nodes[i].Ground == "" || p.sol.Floating(p.row[i]) {
 			continue
 		}
-		ohm, err := p.net.ResistanceBetween(dc.Node(i), dc.Node(p.n.Reference))
-		if err != nil || math.IsInf(ohm, 1) {
+		ohm := p.between(i, p.n.Reference)
+		if math.IsInf(ohm, 1) {
 			continue
 		}
 		if math.IsNaN(found) || t == hot && ohm > found || t == cold && ohm < found {
 			found, p.metal = ohm, i
 		}
 	}
+}
+
+// between returns the resistance between two nodes of the core, sources dead;
+// +Inf between islands.
+func (p *prospect) between(a, b int) float64 {
+	ohm, err := p.net.ResistanceBetween(p.row[a], p.row[b])
+	if err != nil {
+		return math.Inf(1)
+	}
+	return ohm
 }
 
 // findGaps walks from the batteries along the feed, over known lines first, and
@@ -183,7 +232,7 @@ func (p *prospect) findGaps(z *zones) {
 	for i := range n.Branches {
 		if br := &n.Branches[i]; br.IsSource() && br.Element.Type == schematic.ElemBattery {
 			gap := -1
-			if p.elem[i] == dc.NoElement {
+			if !p.known[i] {
 				gap = i
 			}
 			reach(br.A, gap)
@@ -204,7 +253,7 @@ func (p *prospect) findGaps(z *zones) {
 			br := &n.Branches[i]
 			switch {
 			case been[br.Other(node)] || br.IsSource() || !feeds(z, br):
-			case p.elem[i] == dc.NoElement || unknownLine(br):
+			case !p.known[i] || unknownLine(br):
 				behind = append(behind, i)
 			default:
 				reach(br.Other(node), p.gap[node])
@@ -231,9 +280,11 @@ func (p *prospect) at(node int) (shortAt, bool) {
 	s := &p.memo[node]
 	if !s.asked {
 		s.asked = true
-		ohm, err := p.net.ResistanceBetween(dc.Node(node), dc.Node(p.metal))
-		if err == nil && ohm > 0 && !p.sol.Floating(dc.Node(node)) {
-			s.volt, s.ohm = math.Abs(p.sol.Volt[node]-p.sol.Volt[p.metal]), ohm
+		if root := p.root[node]; root != node {
+			at, _ := p.at(root)
+			s.volt, s.ohm = at.volt, at.ohm+p.sum[node]
+		} else if ohm := p.between(node, p.metal); ohm > 0 && !p.sol.Floating(p.row[node]) {
+			s.volt, s.ohm = math.Abs(p.sol.Volt[p.row[node]]-p.sol.Volt[p.row[p.metal]]), ohm
 		}
 	}
 	return *s, s.volt > leastFeedV && !math.IsInf(s.ohm, 1)
@@ -246,21 +297,26 @@ const leastFeedV = 0.5
 // carries, and what flows in it without the short: positive from A to B. It
 // follows from resistances between points alone (superposition).
 func (p *prospect) share(branch, node int) (part, before float64, ok bool) {
-	if p.elem[branch] == dc.NoElement || p.ohm[branch] == 0 {
+	if p.ohm[branch] == 0 {
 		return 0, 0, false
 	}
 	br := &p.n.Branches[branch]
-	a, b, at, ref := dc.Node(br.A), dc.Node(br.B), dc.Node(node), dc.Node(p.n.Reference)
-	sum := 0.0
-	for _, x := range []struct {
-		from, to dc.Node
-		sign     float64
-	}{{b, ref, 1}, {a, ref, -1}, {b, at, -1}, {a, at, 1}} {
-		ohm, err := p.net.ResistanceBetween(x.from, x.to)
-		if err != nil || math.IsInf(ohm, 1) {
-			return 0, 0, false
+	for ; p.up[node] >= 0; node = p.n.Branches[p.up[node]].Other(node) {
+		switch {
+		case p.up[node] != branch:
+		case br.B == node:
+			return 1, 0, true
+		default:
+			return -1, 0, true
 		}
-		sum += x.sign * ohm
+	}
+	if p.elem[branch] == dc.NoElement {
+		return 0, 0, true // on a branch of the feed that the short is not on
+	}
+	ref := p.n.Reference
+	sum := p.between(br.B, ref) - p.between(br.A, ref) - p.between(br.B, node) + p.between(br.A, node)
+	if math.IsNaN(sum) || math.IsInf(sum, 0) {
+		return 0, 0, false
 	}
 	return sum / 2 / p.ohm[branch], p.sol.Amp[p.elem[branch]], true
 }
@@ -268,16 +324,23 @@ func (p *prospect) share(branch, node int) (part, before float64, ok bool) {
 // alternators returns what all alternators together can give at most, in A;
 // false where one's output is not known.
 func (r *run) alternators() (amp float64, ok bool) {
-	ok = true
-	for i := range r.n.Branches {
-		br := &r.n.Branches[i]
-		if !br.IsSource() || br.Element.Type != schematic.ElemAlternator {
-			continue
+	if r.alternate == nil {
+		r.alternate = &schematic.Num{}
+		sum := 0.0
+		for i := range r.n.Branches {
+			br := &r.n.Branches[i]
+			if !br.IsSource() || br.Element.Type != schematic.ElemAlternator {
+				continue
+			}
+			a, known := br.Value("limit_amp").Get()
+			if !known {
+				return 0, false
+			}
+			sum += a
 		}
-		a, known := br.Value("limit_amp").Get()
-		amp, ok = amp+a, ok && known
+		*r.alternate = schematic.Some(sum)
 	}
-	return amp, ok
+	return r.alternate.Get()
 }
 
 // protectorKey is what opening times depend on.

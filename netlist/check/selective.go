@@ -38,7 +38,7 @@ func (r *run) before(l int) (far, fedZone int, ok bool) {
 	}
 	found := -1
 	for _, zone := range []int{z.links[l].from, z.links[l].to} {
-		f := z.feedBy(zone, func(i int) bool { return i != l })
+		f := r.fedBeside(zone, l)
 		if f.amp == 0 {
 			continue
 		}
@@ -49,6 +49,23 @@ func (r *run) before(l int) (far, fedZone int, ok bool) {
 		found, fedZone = by[0], zone
 	}
 	return found, fedZone, found >= 0
+}
+
+// fedBeside returns what can come into a zone at either end of a link, not
+// counting the link.
+func (r *run) fedBeside(zone, l int) fed {
+	z, feeders := r.zones(), r.sides().feeders
+	only := func(zone int) bool {
+		f := feeders[zone]
+		return len(z.at[zone]) == 1 || len(f) == 1 && f[0] == l
+	}
+	switch other := z.links[l].far(zone); {
+	case only(zone):
+		return fed{}
+	case only(other): // so that nothing comes back through the link
+		return z.feed(zone)
+	}
+	return z.feedBy(zone, func(i int) bool { return i != l })
 }
 
 // leastShorts returns the least current of a dead short on any wire behind a
