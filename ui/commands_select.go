@@ -14,8 +14,8 @@ func (ed *Editor) selectActions() {
 	alike := func(id, title, help string, by view.Likeness, enabled func() bool) *action.Action {
 		return &action.Action{ID: id, Title: title, Menu: "Select/Alike", Words: "same similar", Help: help, Enabled: enabled, Run: func() { ed.selectAlike(by) }}
 	}
-	first := alike("select.alike", "Parts of the same kind, wires of the same size and colour",
-		"Select everything on this sheet that is like what is selected", view.SameKind, sel)
+	first := alike("select.alike", "Select what is alike",
+		"Select all parts of the same kind, and wires of the same size and colour, on this sheet", view.SameKind, sel)
 	first.Keys = []action.Key{action.K("A")}
 	ed.actions.Add(
 		&action.Action{ID: "edit.all", Title: "Select all on this sheet", Menu: "Select", Keys: []action.Key{action.C("A")},

@@ -140,7 +140,7 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 	if ed.canPlug() || ed.canUnplug() {
 		add("edit.plug", "edit.unplug", "")
 	}
-	add("select.connected", "select.net", "select.circuit", "select.alike", "", "arrange.lock", "edit.cut", "edit.copy", "edit.delete")
+	add("select.connected", "select.net", "select.circuit", "select.alike", "", "arrange.lock", "", "edit.cut", "edit.copy", "edit.delete")
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), ed.win.Canvas(), abs)
 }
 
