@@ -7,6 +7,7 @@ import "sort"
 type Library struct {
 	byName map[string]*Kind
 	names  []string
+	lent   map[string]bool
 }
 
 // NewLibrary returns a library of the given kinds; of two with one name the
@@ -38,3 +39,29 @@ func (l *Library) Names() []string {
 	}
 	return append([]string(nil), l.names...)
 }
+
+// WithLent returns the library with more kinds, which are the user's own: a
+// document that uses one carries it along, for others do not have it. A kind
+// whose name is taken is passed over.
+func (l *Library) WithLent(kinds ...*Kind) *Library {
+	all := make([]*Kind, 0, len(kinds))
+	lent := map[string]bool{}
+	if l != nil {
+		for _, name := range l.names {
+			all = append(all, l.byName[name])
+			lent[name] = l.lent[name]
+		}
+	}
+	for _, k := range kinds {
+		if _, taken := lent[k.Name]; !taken {
+			lent[k.Name] = true
+			all = append(all, k)
+		}
+	}
+	n := NewLibrary(all...)
+	n.lent = lent
+	return n
+}
+
+// Lent reports whether a kind is the user's own.
+func (l *Library) Lent(name string) bool { return l != nil && l.lent[name] }

@@ -1,6 +1,11 @@
 package catalog
 
-import "loomwright/schematic"
+import (
+	"maps"
+	"slices"
+
+	"loomwright/schematic"
+)
 
 // argSpec is what an element type takes.
 type argSpec struct {
@@ -61,3 +66,20 @@ func set(names ...string) map[string]bool {
 	}
 	return m
 }
+
+// Args returns the arguments an element type needs and those it may have.
+func Args(t schematic.ElementType) (need, may []string) {
+	spec := argSpecs[t]
+	return slices.Clone(spec.need), slices.Clone(spec.may)
+}
+
+// ArgUnit returns the unit an argument is in, as parameters write it.
+func ArgUnit(arg string) string { return argUnit[arg] }
+
+// IsLoad reports whether elements of the type must say what kind of load they are.
+func IsLoad(t schematic.ElementType) bool { return argSpecs[t].load }
+
+// Units, Loads and Sides list what parameters, elements and pins may say.
+func Units() []string { return slices.Sorted(maps.Keys(units)) }
+func Loads() []string { return slices.Sorted(maps.Keys(loads)) }
+func Sides() []string { return []string{"left", "right", "up", "down"} }

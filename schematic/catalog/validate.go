@@ -131,7 +131,7 @@ func (v *validator) pinList() {
 		at := fmt.Sprintf("pins[%d]", i)
 		v.oneOf(at+".dir", string(p.Dir), dirs)
 		v.oneOf(at+".side", string(p.Side), dirs)
-		if k.OwnPins {
+		if sec, ok := k.Section(p.Section); k.OwnPins || ok && sec.Form != "" {
 			continue // the box places them
 		}
 		if p.At.X%geom.Grid != 0 || p.At.Y%geom.Grid != 0 {

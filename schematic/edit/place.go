@@ -53,6 +53,7 @@ func (tx *Tx) newPart(kind string, taken map[string]bool) (*schematic.Part, erro
 	if k == nil {
 		return nil, fmt.Errorf("there is no part kind %q: choose one from the tray", kind)
 	}
+	tx.carry(k)
 	prefix := k.Prefix
 	if prefix == "" {
 		prefix = plainPrefix

@@ -1,0 +1,106 @@
+package edit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomwright/schematic"
+)
+
+// carry puts a kind that is the user's own into the document: the file shall be
+// complete wherever it is opened.
+func (tx *Tx) carry(k *schematic.Kind) {
+	if tx.doc.Library().Lent(k.Name) && tx.doc.Library().Kind(k.Name) == k {
+		c := *k
+		c.ID = tx.NewID()
+		tx.Put(&c)
+	}
+}
+
+// SetKind adds a part kind to the document, or changes the one with its ID. Its
+// parts follow: their wires are led to where the pins are now, and values that
+// the kind no longer has go. A change that would take a pin from a wire, or a
+// symbol from a sheet, is refused and says which.
+func SetKind(tx *Tx, k *schematic.Kind) error {
+	c := *k
+	c.Name = strings.TrimSpace(c.Name)
+	old, _ := tx.doc.Get(c.Key()).(*schematic.Kind)
+	switch same := tx.doc.Kind(c.Name); {
+	case c.Name == "":
+		return fmt.Errorf("a part kind needs a name")
+	case same != nil && same != old && !(tx.doc.Library().Lent(c.Name) && tx.doc.Library().Kind(c.Name) == same):
+		return fmt.Errorf("there is a part kind %q already: choose another name", c.Name)
+	}
+	if ps := schematic.CheckKind(&c); len(ps) > 0 {
+		return fmt.Errorf("part kind %q: %s", c.Name, ps[0])
+	}
+	if old == nil {
+		if (c.ID == schematic.ID{}) {
+			c.ID = tx.NewID()
+		}
+		tx.Put(&c)
+		return nil
+	}
+	before := tx.doc
+	users := PartsOfKind(before, old.Name)
+	puts := []schematic.Item{&c}
+	for _, p := range users {
+		q := ownPart(p)
+		q.Kind = c.Name
+		for name := range q.Values {
+			if !takes(&c, name) {
+				delete(q.Values, name)
+			}
+		}
+		tidyPart(q)
+		puts = append(puts, q)
+	}
+	if old.Name != c.Name {
+		for other := range before.OwnKinds() {
+			if other.OtherHalf == old.Name && other.ID != c.ID {
+				o := *other
+				o.OtherHalf = c.Name
+				puts = append(puts, &o)
+			}
+		}
+	}
+	tx.Put(puts...)
+	var ids []schematic.ID
+	for _, p := range users {
+		now := tx.doc.Part(p.ID)
+		if err := validPart(tx.doc, now); err != nil {
+			return err
+		}
+		if err := tx.pinsHeld(now); err != nil {
+			return err
+		}
+		ids = append(ids, p.ID)
+	}
+	return tx.leadAt(before, ids...)
+}
+
+// PartsOfKind returns the parts of a kind, by name.
+func PartsOfKind(d *schematic.Doc, kind string) []*schematic.Part {
+	var ps []*schematic.Part
+	for p := range d.Parts() {
+		if p.Kind == kind {
+			ps = append(ps, p)
+		}
+	}
+	slices.SortFunc(ps, func(a, b *schematic.Part) int { return compareItems(a, b) })
+	return ps
+}
+
+// DeleteKind removes a kind of the document that no part is of.
+func DeleteKind(tx *Tx, id schematic.ID) error {
+	k, ok := tx.doc.Get(schematic.Key{Type: schematic.TypeKind, ID: id}).(*schematic.Kind)
+	if !ok {
+		return fmt.Errorf("the part kind is no longer there")
+	}
+	if ps := PartsOfKind(tx.doc, k.Name); len(ps) > 0 {
+		return fmt.Errorf("%s is of the kind %q: delete that part first", ps[0].Name, k.Title)
+	}
+	tx.Delete(k.Key())
+	return nil
+}

@@ -1,0 +1,79 @@
+package edit
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+func hornKind() *schematic.Kind {
+	return &schematic.Kind{Name: "horn", Title: "Horn", Prefix: "H", Sections: []schematic.Section{{Form: "box"}},
+		Params: []schematic.Param{{Name: "amp", Title: "current", Unit: "A"}},
+		Pins:   []schematic.Pin{{Name: "1", Side: "left"}, {Name: "2", Side: "right"}}}
+}
+
+func TestAKindIsAddedAndChangedWithItsParts(t *testing.T) {
+	b := newBench(t)
+	b.must(func(tx *Tx) error { return SetKind(tx, hornKind()) })
+	k := b.Doc().Kind("horn")
+	h := b.place("horn", 500, 500)
+	b.must(func(tx *Tx) error {
+		return SetPart(tx, h.ID, func(p *schematic.Part) { p.Values = map[string]float64{"amp": 4} })
+	})
+	w := b.wire(at(h, "2"), loose(900, 900))
+	x0, _, _ := b.Doc().EndAt(w, w.A)
+
+	// A third pin and another side: the wire follows, the value stays.
+	c := *k
+	c.Name, c.Title = "horn-loud", "Loud horn"
+	c.Pins = []schematic.Pin{{Name: "2", Side: "down"}, {Name: "1", Side: "left"}, {Name: "3", Side: "left"}}
+	b.must(func(tx *Tx) error { return SetKind(tx, &c) })
+	h = b.Doc().Part(h.ID)
+	assert.Equal(t, "horn-loud", h.Kind)
+	assert.Equal(t, 4.0, h.Values["amp"])
+	x1, _, ok := b.Doc().EndAt(b.Doc().Wire(w.ID), b.Doc().Wire(w.ID).A)
+	require.True(t, ok)
+	assert.NotEqual(t, x0, x1)
+
+	// Values the kind no longer has go; pins in use cannot.
+	c2 := c
+	c2.Params = nil
+	b.must(func(tx *Tx) error { return SetKind(tx, &c2) })
+	assert.Empty(t, b.Doc().Part(h.ID).Values)
+	c3 := c2
+	c3.Pins = c3.Pins[1:]
+	b.refused("pin 2 still has W1", func(tx *Tx) error { return SetKind(tx, &c3) })
+	c4 := c2
+	c4.Name = "fuse"
+	b.refused("there is a part kind \"fuse\" already", func(tx *Tx) error { return SetKind(tx, &c4) })
+	c5 := c2
+	c5.Elements = []schematic.Element{{Name: "x", Type: "resistor", A: "1", B: "9"}}
+	b.refused("neither a pin", func(tx *Tx) error { return SetKind(tx, &c5) })
+	b.refused("delete that part first", func(tx *Tx) error { return DeleteKind(tx, c.ID) })
+	b.must(func(tx *Tx) error { return Delete(tx, keysOf(h)) })
+	b.must(func(tx *Tx) error { return DeleteKind(tx, c.ID) })
+	assert.Nil(t, b.Doc().Kind("horn-loud"))
+}
+
+// A kind of the user's own library goes into every document that uses it.
+func TestDocumentsCarryTheUsersOwnKinds(t *testing.T) {
+	lib := testLibrary().WithLent(hornKind(), &schematic.Kind{Name: "fuse", Title: "not this one"})
+	assert.True(t, lib.Lent("horn"))
+	assert.False(t, lib.Lent("fuse"), "a name that is taken is passed over")
+	tx := Begin(schematic.New(lib), nil)
+	require.NoError(t, AddSheet(tx, "1"))
+	sheet := tx.Doc().Sheets()[0].ID
+	for range 2 {
+		require.NoError(t, PlacePart(tx, "horn", sheet, geom.Pt(100, 100), geom.Orient{}))
+		require.NoError(t, PlacePart(tx, "fuse", sheet, geom.Pt(100, 100), geom.Orient{}))
+	}
+	d := tx.Doc()
+	assert.Equal(t, 1, d.Len(schematic.TypeKind))
+	require.NoError(t, whole(d))
+	assert.Equal(t, "Horn", d.WithLibrary(testLibrary()).Kind("horn").Title, "also where the library is not")
+	require.NoError(t, whole(d.WithLibrary(testLibrary())))
+}
