@@ -30,6 +30,7 @@ var mayImport = map[string]string{
 	"schematic/sample":   "schematic schematic/geom calc/unit",
 	"schematic/draw":     "schematic schematic/geom schematic/catalog assets calc/unit calc/tables",
 	"schematic/export":   "schematic schematic/draw schematic/geom assets",
+	"schematic/draft":    "schematic schematic/geom schematic/catalog calc/unit",
 	"netlist/dc":         "",
 	"netlist":            "netlist/dc schematic schematic/catalog calc calc/unit calc/tables",
 	"netlist/check":      "netlist netlist/dc calc calc/unit calc/tables schematic schematic/edit",
@@ -46,7 +47,7 @@ var mayImport = map[string]string{
 
 // below is everything under the user interface.
 const below = "calc/unit calc/tables calc assets schematic/geom schematic schematic/catalog schematic/route schematic/edit " +
-	"schematic/loomfile schematic/draw schematic/export netlist netlist/dc netlist/check netlist/plot netlist/table"
+	"schematic/loomfile schematic/draw schematic/export netlist netlist/dc netlist/check netlist/plot netlist/table schematic/draft"
 
 // stdOnly packages import nothing from outside the module and the standard library.
 var stdOnly = []string{"calc/unit", "calc/tables", "calc", "assets", "schematic/geom", "schematic/canon", "netlist/dc"}

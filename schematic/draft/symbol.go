@@ -1,0 +1,298 @@
+package draft
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"loomwright/schematic"
+	"loomwright/schematic/geom"
+)
+
+// Strokes is the list of what the symbol is drawn of, piece after piece.
+func (d *Draft) Strokes() *List {
+	cols := []Column{
+		{"Shape", "line, rect, circle, arc, polygon or text", 9},
+		{"Points", "In mm to the right and down, commas between points: \"0 -7.5, 0 -2.5\". A rect has two corners; circle, arc and text their middle", 34},
+		{"Radius", "Of a circle or arc, mm", 8},
+		{"From, sweep", "Of an arc, degrees clockwise from the right: \"180, 90\"", 12},
+		{"Text", "", 12},
+		{"Height", "Of a text, mm", 8},
+		{"Fill", "solid, body or paper; empty is none", 8},
+		{"Weight", "thin or bold; empty is the usual; dashed may be added", 12},
+		{"Piece", "The piece of the symbol, where there are several", 10},
+	}
+	at := func(line int) (*schematic.Shape, int) {
+		for i := range d.k.Sections {
+			if n := len(d.k.Sections[i].Shapes); line < n {
+				return &d.k.Sections[i].Shapes[line], i
+			} else {
+				line -= n
+			}
+		}
+		return nil, 0
+	}
+	return &List{
+		Columns: cols,
+		Len: func() int {
+			n := 0
+			for _, s := range d.k.Sections {
+				n += len(s.Shapes)
+			}
+			return n
+		},
+		Text: func(line, col int) string {
+			s, sec := at(line)
+			return strokeText(s, d.k.Sections[sec].Name, col)
+		},
+		set: func(line, col int, text string) error {
+			s, sec := at(line)
+			if col == 8 {
+				return d.movePiece(sec, s, text)
+			}
+			return setStroke(s, col, text)
+		},
+		add: func() { d.AddStroke("line") },
+		remove: func(line int) {
+			_, sec := at(line)
+			for i := range sec {
+				line -= len(d.k.Sections[i].Shapes)
+			}
+			d.k.Sections[sec].Shapes = slices.Delete(d.k.Sections[sec].Shapes, line, line+1)
+		},
+		swap: func(a, b int) {
+			x, sx := at(a)
+			y, sy := at(b)
+			if sx == sy {
+				*x, *y = *y, *x
+			}
+		},
+	}
+}
+
+// strokeLine returns the line, from 1, of a shape in the list of strokes.
+func (d *Draft) strokeLine(section, shape int) int {
+	for i := range min(section, len(d.k.Sections)) {
+		shape += len(d.k.Sections[i].Shapes)
+	}
+	return shape + 1
+}
+
+// Shapes lists what a stroke can be.
+func Shapes() []string { return []string{"line", "rect", "circle", "arc", "polygon", "text"} }
+
+// AddStroke appends a shape to the last piece of the symbol, in a size to be
+// seen.
+func (d *Draft) AddStroke(shape string) {
+	if len(d.k.Sections) == 0 {
+		d.k.Sections = []schematic.Section{{}}
+	}
+	s := schematic.Shape{Type: shape, Points: []geom.Point{{}}}
+	const r = 2 * geom.Grid
+	switch shape {
+	case "line":
+		s.Points = []geom.Point{{X: 0, Y: -r}, {X: 0, Y: r}}
+	case "rect":
+		s.Points = []geom.Point{{X: -r, Y: -r}, {X: r, Y: r}}
+	case "polygon":
+		s.Points = []geom.Point{{X: -r, Y: r}, {X: 0, Y: -r}, {X: r, Y: r}}
+	case "circle":
+		s.Radius = r
+	case "arc":
+		s.Radius, s.Start, s.Sweep = r, 180, 180
+	case "text":
+		s.Text, s.Size = "T", 30
+	}
+	last := &d.k.Sections[len(d.k.Sections)-1]
+	last.Shapes = append(last.Shapes, s)
+}
+
+func strokeText(s *schematic.Shape, piece string, col int) string {
+	switch col {
+	case 0:
+		return s.Type
+	case 1:
+		return pointsText(s.Points)
+	case 2:
+		return mmText(s.Radius)
+	case 3:
+		if s.Type == "arc" {
+			return fmt.Sprintf("%g, %g", s.Start, s.Sweep)
+		}
+		return ""
+	case 4:
+		return s.Text
+	case 5:
+		return mmText(s.Size)
+	case 6:
+		return s.Fill
+	case 7:
+		w := s.Weight
+		if s.Dashed {
+			w = strings.TrimSpace(w + " dashed")
+		}
+		return w
+	}
+	return piece
+}
+
+func setStroke(s *schematic.Shape, col int, text string) error {
+	switch col {
+	case 0:
+		shape, err := oneOf("a shape", strings.ToLower(text), Shapes())
+		if err != nil {
+			return err
+		}
+		if shape != s.Type {
+			d := Draft{}
+			d.AddStroke(shape)
+			fresh := d.k.Sections[0].Shapes[0]
+			fresh.Weight, fresh.Dashed = s.Weight, s.Dashed
+			*s = fresh
+		}
+	case 1:
+		least, most := 1, 1
+		switch s.Type {
+		case "line":
+			least, most = 2, 200
+		case "polygon":
+			least, most = 3, 200
+		case "rect":
+			least, most = 2, 2
+		}
+		pts, err := readPoints(text, least, most)
+		if err != nil {
+			return err
+		}
+		s.Points = pts
+	case 2:
+		if s.Type != "circle" && s.Type != "arc" {
+			return fmt.Errorf("a %s has no radius", s.Type)
+		}
+		return setMM(&s.Radius, text)
+	case 3:
+		if s.Type != "arc" {
+			return fmt.Errorf("only an arc has a sweep")
+		}
+		from, sweep, two := strings.Cut(text, ",")
+		a, err1 := strconv.ParseFloat(strings.TrimSpace(from), 64)
+		b, err2 := strconv.ParseFloat(strings.TrimSpace(sweep), 64)
+		if !two || err1 != nil || err2 != nil || math.Abs(a) > 360 || math.Abs(b) > 360 || b == 0 {
+			return fmt.Errorf("%q: write where the arc begins and how far it sweeps, in degrees, as in 180, 90", text)
+		}
+		s.Start, s.Sweep = a, b
+	case 4:
+		if s.Type != "text" {
+			return fmt.Errorf("a %s has no text: add a text to the symbol", s.Type)
+		}
+		s.Text = text
+	case 5:
+		if s.Type != "text" {
+			return fmt.Errorf("only a text has a height")
+		}
+		return setMM(&s.Size, text)
+	case 6:
+		if text != "" {
+			var err error
+			if text, err = oneOf("a fill", text, []string{"solid", "body", "paper"}); err != nil {
+				return err
+			}
+			if s.Type == "line" || s.Type == "arc" || s.Type == "text" {
+				return fmt.Errorf("a %s cannot be filled", s.Type)
+			}
+		}
+		s.Fill = text
+	case 7:
+		weight, dashed := "", false
+		for _, w := range strings.Fields(text) {
+			word, err := oneOf("a weight", w, []string{"thin", "bold", "dashed"})
+			if err != nil {
+				return err
+			}
+			if word == "dashed" {
+				dashed = true
+			} else {
+				weight = word
+			}
+		}
+		s.Weight, s.Dashed = weight, dashed
+	}
+	return nil
+}
+
+func (d *Draft) movePiece(from int, s *schematic.Shape, to string) error {
+	i := slices.IndexFunc(d.k.Sections, func(sec schematic.Section) bool { return sec.Name == to })
+	if i < 0 {
+		return fmt.Errorf("the symbol has no piece %q", to)
+	}
+	if i == from {
+		return nil
+	}
+	moved := *s
+	j := 0
+	for ; &d.k.Sections[from].Shapes[j] != s; j++ {
+	}
+	d.k.Sections[from].Shapes = slices.Delete(d.k.Sections[from].Shapes, j, j+1)
+	d.k.Sections[i].Shapes = append(d.k.Sections[i].Shapes, moved)
+	return nil
+}
+
+// maxMM bounds what a symbol may reach, mm.
+const maxMM = 200
+
+func mmText(v int) string {
+	if v == 0 {
+		return ""
+	}
+	return num(v)
+}
+
+func num(v int) string { return strconv.FormatFloat(float64(v)/geom.PerMM, 'f', -1, 64) }
+
+func setMM(to *int, text string) error {
+	v, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(text), " mm"), 64)
+	if err != nil || !(v > 0 && v <= maxMM) {
+		return fmt.Errorf("%q: write millimetres, up to %d", text, maxMM)
+	}
+	*to = max(1, int(math.Round(v*geom.PerMM)))
+	return nil
+}
+
+func pointText(p geom.Point) string { return num(p.X) + " " + num(p.Y) }
+
+func pointsText(ps []geom.Point) string {
+	texts := make([]string, len(ps))
+	for i, p := range ps {
+		texts[i] = pointText(p)
+	}
+	return strings.Join(texts, ", ")
+}
+
+// readPoints reads points in mm: "0 -7.5, 0 -2.5".
+func readPoints(text string, least, most int) ([]geom.Point, error) {
+	var pts []geom.Point
+	for _, pair := range strings.Split(text, ",") {
+		f := strings.Fields(strings.ReplaceAll(pair, "\u2212", "-"))
+		if len(f) != 2 {
+			return nil, fmt.Errorf("%q is not a point: write millimetres to the right and down, as in 2.5 -7.5", strings.TrimSpace(pair))
+		}
+		var v [2]int
+		for i := range v {
+			x, err := strconv.ParseFloat(f[i], 64)
+			if err != nil || !(math.Abs(x) <= maxMM) {
+				return nil, fmt.Errorf("%q is not a number of millimetres within ±%d", f[i], maxMM)
+			}
+			v[i] = int(math.Round(x * geom.PerMM))
+		}
+		pts = append(pts, geom.Pt(v[0], v[1]))
+	}
+	if len(pts) < least || len(pts) > most {
+		if least == most {
+			return nil, fmt.Errorf("%d points: it takes %d", len(pts), least)
+		}
+		return nil, fmt.Errorf("%d points: it takes %d to %d", len(pts), least, most)
+	}
+	return pts, nil
+}
