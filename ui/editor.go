@@ -175,6 +175,7 @@ func (ed *Editor) follow() {
 	ed.tabs.refresh()
 	ed.details.refresh()
 	ed.drawer.follow()
+	ed.tray.followKinds()
 	ed.followComparison()
 	ed.strip.refresh()
 	ed.status.refresh()

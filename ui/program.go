@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"path/filepath"
 	"slices"
 	"time"
@@ -26,6 +27,8 @@ type program struct {
 
 func newProgram(app fyne.App, lib *schematic.Library, folder string, c crew, now func() time.Time) (*program, error) {
 	store, trouble := openSettings(folder)
+	lib, bad := readOwnKinds(lib, folder)
+	trouble = errors.Join(trouble, bad)
 	p := &program{app: app, crew: c, now: now, store: store, lib: lib}
 	app.Lifecycle().SetOnEnteredForeground(func() {
 		for _, ed := range slices.Clone(p.windows) {

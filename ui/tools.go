@@ -40,6 +40,7 @@ func (ed *Editor) drawActions() {
 			ed.win.Canvas().Focus(ed.tray.search)
 			ed.tray.search.TypedShortcut(&fyne.ShortcutSelectAll{})
 		}})
+	ed.kindActions()
 	ed.actions.Add(
 		&action.Action{ID: "draw.connector", Title: "New connector…", Menu: "Draw", Keys: []action.Key{{Mods: action.Shift, Name: "X"}}, Words: "multiway housing cavity plug socket header pin table spreadsheet",
 			Help: "Make a connector of any number of cavities, with the wires at it", Run: ed.newConnector},

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -21,8 +22,9 @@ type tray struct {
 	search *entry
 	list   *rows
 	rows   []trayRow
-	closed map[string]bool // groups folded up
-	faces  map[string]image.Image
+	closed map[string]bool   // groups folded up
+	own    []*schematic.Kind // listed as the drawing's and the user's own
+	faces  map[*schematic.Kind]image.Image
 	none   *widget.Label // said when nothing is found
 	box    fyne.CanvasObject
 	quiet  bool
@@ -36,7 +38,7 @@ type trayRow struct {
 }
 
 func newTray(ed *Editor) *tray {
-	t := &tray{ed: ed, closed: map[string]bool{}, faces: map[string]image.Image{}}
+	t := &tray{ed: ed, closed: map[string]bool{}, faces: map[*schematic.Kind]image.Image{}}
 	t.search = newEntry(nil)
 	t.search.SetPlaceHolder("Find a part")
 	t.search.SetIcon(icon("search"))
@@ -83,7 +85,7 @@ func (t *tray) refresh() {
 			t.rows = append(t.rows, trayRow{kind: k})
 		}
 	} else {
-		for _, g := range catalog.Groups(lib) {
+		for _, g := range t.groups(lib) {
 			t.rows = append(t.rows, trayRow{group: g.Name, n: len(g.Kinds)})
 			if !t.closed[g.Name] {
 				for _, k := range g.Kinds {
@@ -102,20 +104,37 @@ func (t *tray) refresh() {
 	}
 }
 
-// library returns the program's kinds and the document's own.
+// library returns the program's kinds, the document's and the user's own.
 func (t *tray) library() *schematic.Library {
-	doc := t.ed.doc()
-	if doc.Len(schematic.TypeKind) == 0 {
-		return doc.Library()
-	}
 	var kinds []*schematic.Kind
-	for _, name := range doc.Library().Names() {
-		kinds = append(kinds, doc.Library().Kind(name))
+	for _, name := range t.ed.lib.Names() {
+		kinds = append(kinds, t.ed.lib.Kind(name))
 	}
-	for k := range doc.OwnKinds() {
-		kinds = append(kinds, k)
+	return schematic.NewLibrary(append(kinds, t.ed.ownKinds()...)...)
+}
+
+// groups puts the drawing's and the user's own kinds under a heading of theirs.
+func (t *tray) groups(lib *schematic.Library) []catalog.Group {
+	own := t.ed.ownKinds()
+	if len(own) == 0 {
+		return catalog.Groups(lib)
 	}
-	return schematic.NewLibrary(kinds...)
+	var rest []*schematic.Kind
+	for _, name := range lib.Names() {
+		if !slices.ContainsFunc(own, func(k *schematic.Kind) bool { return k.Name == name }) {
+			rest = append(rest, lib.Kind(name))
+		}
+	}
+	return append([]catalog.Group{{Name: ownGroup, Kinds: own}}, catalog.Groups(schematic.NewLibrary(rest...))...)
+}
+
+// followKinds lists the kinds anew when those of the drawing are others.
+func (t *tray) followKinds() {
+	own := t.ed.ownKinds()
+	if !slices.Equal(own, t.own) {
+		t.own = own
+		t.refresh()
+	}
 }
 
 func (t *tray) pick(r trayRow) {
@@ -124,6 +143,7 @@ func (t *tray) pick(r trayRow) {
 		t.refresh()
 		return
 	}
+	t.ed.bringKind(r.kind.Name)
 	t.ed.takePart(r.kind.Name)
 }
 
@@ -146,17 +166,22 @@ func (t *tray) takeFirst() {
 
 // face is a small picture of a kind's symbol, painted as on the sheet.
 func (t *tray) face(k *schematic.Kind) image.Image {
-	if img, ok := t.faces[k.Name]; ok {
+	if img, ok := t.faces[k]; ok {
 		return img
 	}
 	img := kindPicture(t.ed.doc().Library(), k, &t.ed.sheetView.palette, t.ed.sheetView.scale)
-	t.faces[k.Name] = img
+	t.faces[k] = img
 	return img
 }
 
-// kindPicture paints the symbol of a kind alone, on clear ground.
+// kindPicture paints the symbol of a kind alone for the tray.
 func kindPicture(lib *schematic.Library, k *schematic.Kind, pal *export.Palette, scale float64) image.Image {
-	const size = faceSize
+	return kindPictureIn(lib, k, pal, scale, faceSize)
+}
+
+// kindPictureIn paints the symbol of a kind alone, on clear ground, into a
+// square of that many window points.
+func kindPictureIn(lib *schematic.Library, k *schematic.Kind, pal *export.Palette, scale, size float64) image.Image {
 	px := int(size * max(scale, 1) * 2)
 	blank := image.NewRGBA(image.Rect(0, 0, px, px))
 	tx := edit.Begin(schematic.New(lib), nil)
@@ -192,7 +217,7 @@ func kindPicture(lib *schematic.Library, k *schematic.Kind, pal *export.Palette,
 		}
 	}
 	w, h := x1-x0, y1-y0
-	zoom := min(float64(px)/max(w, h, 1), 3.2*scale*2)
+	zoom := min(float64(px)/max(w, h, 1), 3.2*scale*2*max(1, size/faceSize/2))
 	pal2 := *pal
 	pal2.Desk, pal2.Inks[draw.InkPaper] = pal.Paper(), pal.Paper()
 	var p export.Painter

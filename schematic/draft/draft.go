@@ -164,6 +164,16 @@ func (d *Draft) Problems() []Problem {
 	return out
 }
 
+// Drawable reports whether the symbol can be drawn as it is.
+func (d *Draft) Drawable() bool {
+	for _, p := range catalog.Validate(d.Kind()) {
+		if list, _, _ := strings.Cut(p.Path, "["); !p.Minor && (list == "sections" || list == "pins" || list == "roles") {
+			return false
+		}
+	}
+	return true
+}
+
 // Sound reports whether the kind can be used.
 func (d *Draft) Sound() error {
 	for _, p := range d.Problems() {

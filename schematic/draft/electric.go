@@ -131,8 +131,43 @@ func (d *Draft) Elements() *List {
 		d.need(&e)
 		return e
 	}
-	return listOf(&d.k.Elements, fresh, cols, elementText, d.setElement)
+	l := listOf(&d.k.Elements, fresh, cols, elementText, func(e *schematic.Element, col int, s string) error {
+		defer d.tidy()
+		return d.setElement(e, col, s)
+	})
+	remove := l.remove
+	l.remove = func(line int) {
+		remove(line)
+		d.tidy()
+	}
+	return l
 }
+
+// tidy takes out values that were added with an element that no longer needs
+// them, and that nobody has said anything about.
+func (d *Draft) tidy() {
+	used := map[string]bool{}
+	for _, name := range catalog.RuleParams() {
+		used[name] = true
+	}
+	note := func(es []schematic.Element) {
+		for _, e := range es {
+			for _, a := range e.Args {
+				used[a.Param] = true
+			}
+		}
+	}
+	note(d.k.Elements)
+	for _, r := range d.k.Roles {
+		note(r.Elements)
+	}
+	d.k.Params = slices.DeleteFunc(d.k.Params, func(p schematic.Param) bool {
+		return !used[p.Name] && !p.Default.Known() && p.Source == "" && p.Title == plainTitle(p.Name)
+	})
+}
+
+// plainTitle is the title of a value that was added by itself.
+func plainTitle(name string) string { return strings.ReplaceAll(name, "_", " ") }
 
 func elementText(e *schematic.Element, col int) string {
 	switch col {
@@ -219,7 +254,7 @@ func (d *Draft) need(e *schematic.Element) {
 		}
 		args[name] = schematic.Arg{Param: name}
 		if p, taken := d.k.Param(name); !taken {
-			d.k.Params = append(d.k.Params, schematic.Param{Name: name, Title: strings.ReplaceAll(name, "_", " "), Unit: catalog.ArgUnit(name)})
+			d.k.Params = append(d.k.Params, schematic.Param{Name: name, Title: plainTitle(name), Unit: catalog.ArgUnit(name)})
 		} else if p.Unit != catalog.ArgUnit(name) {
 			delete(args, name)
 		}

@@ -1,0 +1,344 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"loomwright/netlist/table"
+	"loomwright/schematic"
+	"loomwright/schematic/draft"
+	"loomwright/schematic/edit"
+)
+
+// kindForm makes or changes a part kind. What it will look like on the sheet,
+// and what is still wrong with it, is shown while it is worked on.
+type kindForm struct {
+	ed      *Editor
+	draft   *draft.Draft
+	was     *schematic.Kind // as it began
+	box     *box
+	face    *canvas.Image
+	trouble *widget.Label
+	note    *widget.Label
+	keep    *ticked
+	boxed   *ticked
+	grids   []*grid
+	quiet   bool
+}
+
+// kindFaceSize is the picture of the symbol in the form.
+const kindFaceSize = 230
+
+func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
+	f := &kindForm{ed: ed, draft: d, was: d.Kind(), note: complaint()}
+	f.face = &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}
+	f.face.SetMinSize(fyne.NewSize(kindFaceSize, kindFaceSize))
+	f.trouble = widget.NewLabel("")
+	f.trouble.Wrapping = fyne.TextWrapWord
+	first, general := f.general()
+	pins := f.list(d.Pins(), nil)
+	values := f.list(d.Values(), nil)
+	elements := f.list(d.Elements(), nil)
+	tabs := container.NewAppTabs(
+		container.NewTabItem("General", container.NewVScroll(general)),
+		container.NewTabItem("Pins", pins),
+		container.NewTabItem("Symbol", f.symbol()),
+		container.NewTabItem("Elements", elements),
+		container.NewTabItem("Values", values),
+	)
+	tabs.OnSelected = func(*container.TabItem) { f.changed() }
+	f.keep = newTicked(ed.typedKey, "Keep it in my own library too, for other drawings", nil)
+	f.keep.Checked = ed.lib.Lent(f.was.Name)
+	if ed.store.folder == "" {
+		f.keep.Checked = false
+		f.keep.Disable()
+	}
+	side := container.NewBorder(container.NewStack(newGround(colorChrome), f.face), nil, nil, nil, container.NewVScroll(f.trouble))
+	split := container.NewHSplit(tabs, side)
+	split.Offset = 0.76
+	f.box = &box{title: title, size: fyne.NewSize(1120, 680), first: first, content: container.NewBorder(nil, container.New(stackTight{}, f.keep, f.note), nil, nil, split)}
+	f.box.answers = []answer{{text: "Use it", main: true, stays: true, deed: f.take}, {text: "Go back"}}
+	for _, g := range f.grids {
+		g.escape, g.done = f.box.escape, f.box.enter
+	}
+	f.changed()
+	ed.openBox(f.box)
+	return f
+}
+
+// general is the page of what is no list.
+func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
+	k := f.draft.Kind()
+	text := func(name, hint, now string, set func(*schematic.Kind, string)) *entry {
+		e := newEntry(nil)
+		e.SetPlaceHolder(hint)
+		e.SetText(now)
+		e.changed = func(s string) {
+			f.draft.Edit(func(k *schematic.Kind) { set(k, strings.TrimSpace(s)) })
+			f.changed()
+		}
+		return e
+	}
+	title := text("Title", "Work lamp, LED", k.Title, func(k *schematic.Kind, s string) { k.Title = s })
+	group := text("Group", "", k.Group, func(k *schematic.Kind, s string) { k.Group = s })
+	letters := text("Letters", "K", k.Prefix, func(k *schematic.Kind, s string) { k.Prefix = strings.ToUpper(s) })
+	words := text("Words", "more words to find it by", k.Words, func(k *schematic.Kind, s string) { k.Words = s })
+	help := text("Help", "what it is and how it is wired", k.Help, func(k *schematic.Kind, s string) { k.Help = s })
+	positions := text("Positions", "off, on", strings.Join(k.Positions, ", "), func(k *schematic.Kind, s string) {
+		k.Positions = nil
+		for _, p := range strings.Split(s, ",") {
+			if p = strings.TrimSpace(p); p != "" {
+				k.Positions = append(k.Positions, p)
+			}
+		}
+	})
+	passes := newTicked(f.ed.typedKey, "Only carries current on: a trace runs through it", func(on bool) {
+		f.draft.Edit(func(k *schematic.Kind) { k.Passes = on })
+		f.changed()
+	})
+	passes.Checked = k.Passes
+	const none = "none"
+	choice := func(options []string, now string, set func(*schematic.Kind, string)) *pick {
+		p := newPick(f.ed.typedKey, append([]string{none}, options...), nil)
+		p.Selected = none
+		if now != "" {
+			p.Selected = now
+		}
+		p.OnChanged = func(s string) {
+			if s == none {
+				s = ""
+			}
+			f.draft.Edit(func(k *schematic.Kind) { set(k, s) })
+			f.changed()
+		}
+		return p
+	}
+	duty := choice([]string{"continuous", "intermittent"}, k.Duty, func(k *schematic.Kind, s string) { k.Duty = s })
+	ground := choice([]string{"body", "engine", "frame"}, k.Ground, func(k *schematic.Kind, s string) { k.Ground = s })
+	return title, container.NewVBox(gap(4),
+		row("Title", title), row("Group in the tray", group), row("Letters", letters), remark("The letters of its designations; the number follows by itself.").CanvasObject,
+		row("Words", words), row("Help", help), row("Positions", positions), remark("Of a switch, the first is where it rests.").CanvasObject,
+		row("Duty of its coil", duty), row("Ground metal", ground), passes)
+}
+
+// symbol is the page of the symbol: the box, or strokes.
+func (f *kindForm) symbol() fyne.CanvasObject {
+	f.boxed = newTicked(f.ed.typedKey, "A box that lays its pins out by itself", func(on bool) {
+		if f.quiet {
+			return
+		}
+		f.complain(f.draft.SetBoxed(on))
+		f.changed()
+	})
+	add := container.NewHBox()
+	for _, s := range draft.Shapes() {
+		b := widget.NewButton(sentence(s), func() {
+			f.draft.AddStroke(s)
+			f.changed()
+		})
+		b.Importance = widget.LowImportance
+		add.Add(b)
+	}
+	return f.list(f.draft.Strokes(), container.NewVBox(f.boxed, container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add)))
+}
+
+// list is a page with one of the lists of the kind.
+func (f *kindForm) list(l *draft.List, above fyne.CanvasObject) fyne.CanvasObject {
+	m := &draftRows{form: f, list: l}
+	g := newGrid(f.ed, m)
+	m.grid = g
+	f.grids = append(f.grids, g)
+	button := func(text, tip string, deed func()) fyne.CanvasObject {
+		b := newButton(f.ed.tips, text, "", tip, func() { deed(); f.changed() })
+		b.Importance = widget.LowImportance
+		return b
+	}
+	bar := container.NewHBox(
+		button("Move up", "Move the line in hand up", func() { m.move(-1) }),
+		button("Move down", "Move the line in hand down", func() { m.move(1) }),
+		button("Remove", "Take the lines selected out", m.remove))
+	if above == nil {
+		bar.Objects = append([]fyne.CanvasObject{button("Add a line", "Add a line at the end", func() {
+			l.Add()
+			g.move(l.Len()-1-g.row, -g.col, false)
+		})}, bar.Objects...)
+		above = bar
+	} else {
+		above = container.NewVBox(above, bar)
+	}
+	return container.NewBorder(above, nil, nil, nil, g.box)
+}
+
+// changed shows the kind as it is now.
+func (f *kindForm) changed() {
+	f.quiet = true
+	f.boxed.SetChecked(f.draft.Boxed())
+	f.quiet = false
+	for _, g := range f.grids {
+		g.Refresh()
+	}
+	var lines []string
+	for _, p := range f.draft.Problems() {
+		text := sentence(p.Text)
+		if p.Minor {
+			text = "Better: " + p.Text
+		}
+		lines = append(lines, text)
+	}
+	f.trouble.Importance = widget.DangerImportance
+	if f.draft.Sound() == nil {
+		f.trouble.Importance = widget.MediumImportance
+	}
+	if len(lines) == 0 {
+		lines = []string{"Nothing is wrong with it that can be told here."}
+	}
+	f.trouble.SetText(strings.Join(lines, "\n"))
+	if f.draft.Drawable() {
+		k := f.draft.Kind()
+		k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
+		v := f.ed.sheetView
+		f.face.Image = kindPictureIn(f.ed.doc().Library(), k, &v.palette, v.scale, kindFaceSize)
+		f.face.Refresh()
+	}
+}
+
+// previewKind is a name no kind of a user can have.
+const previewKind = "\x00preview"
+
+func (f *kindForm) complain(err error) {
+	if err == nil {
+		f.note.Hide()
+		return
+	}
+	f.box.complain(f.note, err)
+}
+
+// take puts the kind into the drawing, and where asked into the user's library.
+func (f *kindForm) take() {
+	for _, g := range f.grids {
+		if g.editor.Visible() && !g.commit() {
+			return
+		}
+	}
+	if err := f.draft.Sound(); err != nil {
+		f.complain(err)
+		return
+	}
+	k := f.draft.Kind()
+	fresh := f.was.Name == "" || f.ed.doc().Kind(f.was.Name) == nil
+	if f.keep.Checked || (k.ID == schematic.ID{} && f.ed.lib.Lent(f.was.Name)) {
+		if have := f.ed.lib.Kind(k.Name); have != nil && !f.ed.lib.Lent(k.Name) {
+			f.complain(fmt.Errorf("the program has a part kind %q itself: choose another title", k.Name))
+			return
+		}
+		if err := f.ed.keepKind(k); err != nil {
+			f.complain(err)
+			return
+		}
+		f.ed.lend(k)
+	}
+	err := f.ed.try("set part kind "+kindTitle(k), func(tx *edit.Tx) error { return edit.SetKind(tx, k) })
+	if err != nil {
+		f.complain(err)
+		return
+	}
+	f.box.close()
+	f.ed.tray.refresh()
+	if fresh {
+		f.ed.takePart(k.Name)
+	}
+	f.ed.chosen()
+}
+
+// draftRows is a list of a kind as rows of a grid.
+type draftRows struct {
+	form *kindForm
+	list *draft.List
+	grid *grid
+}
+
+func (m *draftRows) columns() []gridColumn {
+	var cols []gridColumn
+	for _, c := range m.list.Columns {
+		cols = append(cols, gridColumn{title: c.Title, help: c.Help, letters: c.Letters, editable: true})
+	}
+	return cols
+}
+
+func (m *draftRows) rows() int                    { return m.list.Len() }
+func (m *draftRows) face(row, col int) gridFace   { return gridFace{text: m.list.Text(row, col)} }
+func (m *draftRows) input(row, col int) string    { return m.list.Text(row, col) }
+func (m *draftRows) sort(int)                     {}
+func (m *draftRows) sorted() (col int, down bool) { return -1, false }
+
+func (m *draftRows) enter(rows []int, col int, text string) error {
+	defer m.form.changed()
+	for _, r := range rows {
+		if err := m.list.Set(r, col, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// paste puts a block into the list, which grows where the block is longer.
+func (m *draftRows) paste(text string, _ []int, row, col int) error {
+	block, err := table.Block(text)
+	if err != nil {
+		return err
+	}
+	defer m.form.changed()
+	const most = 400
+	if row+len(block) > most {
+		return fmt.Errorf("%d lines are more than a part kind can have", row+len(block))
+	}
+	for i, line := range block {
+		for m.list.Len() <= row+i {
+			m.list.Add()
+		}
+		for j, s := range line {
+			if s == "" || col+j >= len(m.list.Columns) {
+				continue
+			}
+			if err := m.list.Set(row+i, col+j, s); err != nil {
+				return fmt.Errorf("line %d: %w", i+1, err)
+			}
+		}
+	}
+	return nil
+}
+
+func (m *draftRows) copied(rows []int) string {
+	var b strings.Builder
+	for _, r := range rows {
+		for c := range m.list.Columns {
+			if c > 0 {
+				b.WriteByte('\t')
+			}
+			b.WriteString(m.list.Text(r, c))
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+func (m *draftRows) move(by int) {
+	if m.list.Move(m.grid.row, by) {
+		m.grid.move(by, 0, false)
+	}
+}
+
+func (m *draftRows) remove() {
+	rows := m.grid.rowsChosen()
+	slices.Reverse(rows)
+	for _, r := range rows {
+		m.list.Remove(r)
+	}
+	m.grid.mark(nil)
+}
