@@ -29,6 +29,7 @@ type kindForm struct {
 	keep    *ticked
 	boxed   *ticked
 	grids   []*grid
+	fields  []*entry
 	quiet   bool
 }
 
@@ -67,6 +68,9 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 	for _, g := range f.grids {
 		g.escape, g.done = f.box.escape, f.box.enter
 	}
+	for _, e := range f.fields {
+		f.box.field(e)
+	}
 	f.changed()
 	ed.openBox(f.box)
 	return f
@@ -83,6 +87,7 @@ func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
 			f.draft.Edit(func(k *schematic.Kind) { set(k, strings.TrimSpace(s)) })
 			f.changed()
 		}
+		f.fields = append(f.fields, e)
 		return e
 	}
 	title := text("Title", "Work lamp, LED", k.Title, func(k *schematic.Kind, s string) { k.Title = s })
@@ -138,7 +143,11 @@ func (f *kindForm) symbol() fyne.CanvasObject {
 	})
 	add := container.NewHBox()
 	for _, s := range draft.Shapes() {
-		b := widget.NewButton(sentence(s), func() {
+		name := map[string]string{"rect": "rectangle"}[s]
+		if name == "" {
+			name = s
+		}
+		b := widget.NewButton(sentence(name), func() {
 			f.draft.AddStroke(s)
 			f.changed()
 		})
