@@ -208,8 +208,37 @@ func (r *run) slowFinding(w shortWay, v verdict, p *calc.Protector, h *calc.Heat
 		f.Text = fmt.Sprintf("An overload of %s on %s may last %s until %s (%s) opens, %s (%s) bears that for %s.",
 			amps(v.amp), wire, span(v.lateS), fuse, amps(p.RatingA), wire, size, span(v.bearsS))
 	}
+	if mmLong, ok := r.longest(w, v, p, h, d); ok {
+		f.Text += fmt.Sprintf(" No longer than %s, it would be cut off in time.", mm(mmLong))
+	}
 	f.Fixes = append(r.fasterFuse(w, v, h, d), r.wireForTime(w, v, p, d)...)
 	return f
+}
+
+// shortenings is how finely shorter wires are tried, and leastLeft the share of
+// its length a wire must keep for that to be worth saying.
+const (
+	shortenings = 50
+	leastLeft   = 0.1
+)
+
+// longest returns how long the wire of a dead short may be, in mm, for its
+// protection to open in time.
+func (r *run) longest(w shortWay, now verdict, p *calc.Protector, h *calc.Heating, d drawn) (float64, bool) {
+	br := &r.n.Branches[w.wire]
+	if !w.alone || d.ohm == 0 || now.outcome == lateBetween || br.Conductor.LengthMM <= 0 || len(d.by) > 1 {
+		return 0, false
+	}
+	whole := br.Conductor.WireOhm + r.wireRise(br.Wire, br.Conductor, hot)
+	for k := 1; k < shortenings*(1-leastLeft); k++ {
+		after, left := d, 1-float64(k)/shortenings
+		after.ohm -= whole * (1 - left)
+		after.wireA, after.fuseA = after.amp(), []float64{after.amp()}
+		if r.judge([]*calc.Protector{p}, h, after, false).outcome == inTime {
+			return math.Floor(left * br.Conductor.LengthMM), true
+		}
+	}
+	return 0, false
 }
 
 // span is a time as people say it.
