@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"loomwright/netlist"
 	"loomwright/schematic"
 	"loomwright/ui/action"
@@ -25,9 +27,13 @@ func (ed *Editor) selectActions() {
 		&action.Action{ID: "select.others", Title: "Select everything else", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "A"}}, Words: "invert opposite",
 			Help: "Select what is not selected on this sheet, and let go of the rest", Run: func() { ed.choose(view.Others(ed.doc(), ed.sheet, ed.sess.Selection())...) }},
 		&action.Action{ID: "select.next", Title: "Next on the sheet", Menu: "Select", Gap: true, Keys: []action.Key{action.K("Period")}, Words: "walk part wire forward",
-			Help: "Select the next thing on this sheet: parts from left to right and row by row, then wires, then notes", Run: func() { ed.walkOn(1) }},
+			Help: "Select the next thing on this sheet: parts from left to right and row by row, then wires, then notes", Run: func() { ed.walkOn(1, false) }},
 		&action.Action{ID: "select.prev", Title: "Previous on the sheet", Menu: "Select", Keys: []action.Key{action.K("Comma")}, Words: "walk part wire back",
-			Help: "Select the thing before on this sheet", Run: func() { ed.walkOn(-1) }},
+			Help: "Select the thing before on this sheet", Run: func() { ed.walkOn(-1, false) }},
+		&action.Action{ID: "select.addnext", Title: "Add the next on the sheet", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "Period"}}, Words: "walk extend forward",
+			Help: "Select the next thing on this sheet as well", Run: func() { ed.walkOn(1, true) }},
+		&action.Action{ID: "select.addprev", Title: "Add the previous on the sheet", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "Comma"}}, Words: "walk extend back",
+			Help: "Select the thing before on this sheet as well", Run: func() { ed.walkOn(-1, true) }},
 		&action.Action{ID: "select.connected", Title: "Add what is connected", Menu: "Select", Gap: true, Keys: []action.Key{action.K("C")}, Words: "grow neighbours joined", Enabled: ed.electrical,
 			Help: "Select also the parts at the selected wires, or the wires at the selected parts; again for one step more",
 			Run:  func() { ed.grow(view.Connected(ed.doc(), ed.sheet, ed.sess.Selection())) }},
@@ -54,15 +60,27 @@ func (ed *Editor) electrical() bool {
 	return false
 }
 
-// walkOn selects the next thing on the sheet and brings it in sight.
-func (ed *Editor) walkOn(step int) {
+// walkOn selects the next thing on the sheet, instead of or beside what is
+// selected, and brings it in sight.
+func (ed *Editor) walkOn(step int, add bool) {
 	var from schematic.Key
-	if sel := ed.sess.Selection(); len(sel) > 0 {
+	sel := ed.sess.Selection()
+	if len(sel) > 0 {
 		from = sel[len(sel)-1]
 	}
-	if k, ok := view.Next(ed.doc(), ed.sheet, from, step); ok {
-		ed.jump(k)
+	k, ok := view.Next(ed.doc(), ed.sheet, from, step)
+	if !ok {
+		return
 	}
+	ed.jump(k)
+	if add {
+		ed.choose(append(without(sel, k), k)...)
+	}
+}
+
+// without returns the keys but one.
+func without(keys []schematic.Key, k schematic.Key) []schematic.Key {
+	return slices.DeleteFunc(slices.Clone(keys), func(o schematic.Key) bool { return o == k })
 }
 
 // grow selects more, or says that there is no more.

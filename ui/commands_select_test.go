@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/ui/action"
 	"loomwright/ui/view"
 )
 
@@ -56,6 +57,10 @@ func TestWalkingFromPartToPart(t *testing.T) {
 	}
 	r.combo(0, "Comma")
 	r.combo(0, "Comma")
+	was := r.selected()[0]
+	r.combo(action.Shift, "Period")
+	assert.Len(t, r.selected(), 2, "with Shift it is added")
+	assert.Contains(t, r.selected(), was)
 	r.choose()
 	r.combo(0, "Comma")
 	assert.Len(t, r.selected(), 1, "from nothing it begins at the end")
