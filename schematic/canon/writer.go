@@ -42,13 +42,8 @@ func (w *writer) node(n *Node, depth, used int) {
 
 func (w *writer) list(p *plan, v reflect.Value, depth int) error {
 	w.b = append(w.b, '[')
-	for i := range v.Len() {
-		w.next(i, depth)
-		w.path = append(w.path, step{index: i})
-		if err := w.write(p.elem, v.Index(i), depth+1, 2*(depth+1)); err != nil {
-			return err
-		}
-		w.path = w.path[:len(w.path)-1]
+	if err := w.items(p, v, depth); err != nil {
+		return err
 	}
 	w.end(v.Len(), depth, ']')
 	return nil
