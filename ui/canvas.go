@@ -3,6 +3,7 @@ package ui
 import (
 	"image"
 	"math"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -31,11 +32,12 @@ type sheetView struct {
 	palette export.Palette
 
 	cam    view.Camera
-	scale  float64 // device pixels per window point
-	fitted bool    // the camera has been set for this sheet
-	whole  bool    // the whole sheet is shown and stays so when the window grows
-	paints int     // pictures painted so far, and
-	asked  int     // how often one was asked for; tests count both
+	scale  float64       // device pixels per window point
+	fitted bool          // the camera has been set for this sheet
+	whole  bool          // the whole sheet is shown and stays so when the window grows
+	took   time.Duration // to paint the last picture, when that is wanted
+	paints int           // pictures painted so far, and
+	asked  int           // how often one was asked for; tests count both
 	cursor desktop.Cursor
 	hand   pointer
 	extent extent // of the document last looked at
@@ -127,6 +129,10 @@ func (v *sheetView) paint(w, h int) image.Image {
 	}
 	v.setSize(w, h)
 	v.paints++
+	if start := time.Now(); v.ed.prog.frames {
+		// Written with the next event: text must not change while the window is painted.
+		defer func() { v.took = time.Since(start) }()
+	}
 	frame := v.painter.Frame(w, h)
 	shown := v.ed.shownPicture()
 	var query export.Query

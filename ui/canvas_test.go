@@ -276,3 +276,13 @@ func TestWholePixels(t *testing.T) {
 		assert.LessOrEqual(t, hi, float64(c.at+c.length)*c.scale+1e-2, "%+v stays inside", c)
 	}
 }
+
+func TestTheTimeOfAPictureIsShownWhenWanted(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.prog.frames = true
+	r.sheetView.zoom(1.2)
+	require.NotNil(t, r.win.Canvas().Capture())
+	r.sheetView.zoom(1.2)
+	assert.Regexp(t, `^\d+\.\d ms$`, r.status.zoom.full)
+	assert.NotEqual(t, "0.0 ms", r.status.zoom.full)
+}

@@ -67,6 +67,8 @@ type Options struct {
 	// SettingsFolder keeps settings and recovery journals; "-" keeps nothing,
 	// empty is the folder under the user's configuration.
 	SettingsFolder string
+	// Frames shows how long each picture of the drawing took to paint.
+	Frames bool
 }
 
 // New opens an editor window. It is shown by [Editor.Show]. The error says that
@@ -87,6 +89,7 @@ func New(app fyne.App, o Options) (*Editor, error) {
 		folder = ""
 	}
 	p, trouble := newProgram(app, o.Library, folder, liveCrew(), time.Now)
+	p.frames = o.Frames
 	ed := newEditor(p, o)
 	if trouble != nil {
 		ed.report(trouble)

@@ -21,6 +21,7 @@ type program struct {
 	store   *settingsStore
 	lib     *schematic.Library
 	windows []*Editor
+	frames  bool    // show how long pictures take
 	dark    bool    // the colours shown
 	scale   float64 // of the toolkit, without ours
 }

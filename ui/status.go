@@ -206,6 +206,10 @@ func (s *statusLine) showNear(h tool.Hit) {
 // showZoom shows the scale: 100 % is paper at its own size.
 func (s *statusLine) showZoom() {
 	v := s.ed.sheetView
+	if s.ed.prog.frames {
+		s.zoom.say(fmt.Sprintf("%.1f ms", float64(v.took.Microseconds())/1000))
+		return
+	}
 	s.zoom.say(fmt.Sprintf("zoom %.0f %%", math.Round(100*v.cam.PxPerMM/v.lifeSize())))
 }
 

@@ -20,7 +20,7 @@ func start(in installer) error {
 	}
 	fmt.Fprintln(os.Stderr, "dev: building the editor (the first time takes a few minutes)")
 	bin := filepath.Join("bin", "loomwright")
-	if err := run("go", "build", "-tags", "migrated_fynedo", "-o", bin, "./cmd/loomwright"); err != nil {
+	if err := run("go", "build", "-tags", "migrated_fynedo,no_emoji", "-o", bin, "./cmd/loomwright"); err != nil {
 		return err
 	}
 	return run(bin, demo)

@@ -1,6 +1,6 @@
 // Loomwright is the editor for vehicle harness drawings.
 //
-// Usage: loomwright [file.loom.json]
+// Usage: loomwright [-frames] [file.loom.json]
 //
 // Without a file it shows a small example.
 package main
@@ -17,16 +17,17 @@ import (
 
 func main() {
 	flag.Usage = func() {
-		fmt.Fprintln(flag.CommandLine.Output(), "usage: loomwright [file.loom.json]")
+		fmt.Fprintln(flag.CommandLine.Output(), "usage: loomwright [-frames] [file.loom.json]")
 		flag.PrintDefaults()
 	}
+	frames := flag.Bool("frames", false, "show in the status line how long the last picture of the drawing took to paint")
 	flag.Parse()
 	if flag.NArg() > 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
 	a := app.NewWithID("org.loomwright.editor")
-	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0), Example: flag.NArg() == 0})
+	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0), Example: flag.NArg() == 0, Frames: *frames})
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "loomwright:", err)
 		os.Exit(1)

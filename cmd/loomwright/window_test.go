@@ -97,7 +97,7 @@ func TestOneDrawingFromOpenToClose(t *testing.T) {
 func build(t *testing.T) string {
 	t.Helper()
 	program := filepath.Join(t.TempDir(), "loomwright")
-	out, err := exec.Command("go", "build", "-tags", "migrated_fynedo", "-o", program, ".").CombinedOutput()
+	out, err := exec.Command("go", "build", "-tags", "migrated_fynedo,no_emoji", "-o", program, ".").CombinedOutput()
 	require.NoError(t, err, "%s", out)
 	return program
 }
