@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"slices"
 	"strconv"
 
 	"loomwright/schematic"
@@ -17,16 +18,21 @@ type selectDragging struct {
 	copy   bool
 	free   bool
 	shown  bool
+	held   bool // some of the keys are locked and stay
 	guides *guides
 }
 
 // dragging starts to move a selection.
 func dragging(keys []schematic.Key, from geom.Point, env Env) selectDragging {
-	return selectDragging{keys: keys, from: from, guides: guidesFor(env, keys)}
+	held := slices.ContainsFunc(keys, func(k schematic.Key) bool { return edit.Locked(env.Doc(), k) })
+	return selectDragging{keys: keys, from: from, held: held, guides: guidesFor(env, keys)}
 }
 
 func (selectDragging) Name() string { return "select.dragging" }
 func (s selectDragging) Hint() string {
+	if s.held && !s.copy {
+		return "Let go to move; what is locked stays. Alt leaves grid and guides, Esc cancels."
+	}
 	if s.copy {
 		return "Let go to put the copy here. Alt leaves grid and guides, Esc cancels."
 	}
