@@ -2,6 +2,7 @@ package draw
 
 import (
 	"runtime"
+	"slices"
 	"sync"
 
 	"loomwright/schematic"
@@ -24,6 +25,7 @@ type build struct {
 	notesHere []*schematic.Note
 	texts     []textHit
 	room      *space
+	dirty     *dirty
 	gaps      [2 * labelSegs][]span // reused from label to label
 }
 
@@ -35,6 +37,9 @@ func newBuild(d *schematic.Doc, sh *schematic.Sheet, o Options, old *memory, roo
 	old.builds++
 	size := mm(sh.Area().Max)
 	b.room.reset(size.X, size.Y)
+	b.dirty = &old.dirty
+	b.dirty.reset(old.builds == 1 || old.size != size)
+	old.size = size
 	return b
 }
 
@@ -42,12 +47,15 @@ func (b *build) run() *List {
 	b.findSymbols()
 	b.findLines()
 	b.takeRoom()
+	still := len(b.room.taken)
 	b.findDots()
 	b.findNotes()
 
 	// Everything that does not move is entered as taken before the first text
 	// looks for room; then designations, labels, and what is laid on top.
 	frame, notes, groups := b.frame(), b.notes(), b.groups()
+	b.dirty.areas(b.old.fixed, b.room.taken[still:])
+	b.old.fixed = append(b.old.fixed[:0], b.room.taken[still:]...)
 	tags := b.tags()
 	labels := b.labels()
 	glow, top, dots := b.glow(), b.overlay(), b.dotMarks()
@@ -140,11 +148,15 @@ func (b *build) findSymbols() {
 	if len(b.old.symbols) > len(b.symbols) {
 		for k, s := range b.old.symbols {
 			if s.drawn != b.old.builds {
+				b.dirty.symbol(s)
 				delete(b.old.symbols, k)
 			}
 		}
 	}
 	inParallel(len(fresh), func(i int) { b.symbols[fresh[i]].draw(b.doc) })
+	for _, i := range fresh {
+		b.dirty.symbol(b.symbols[i])
+	}
 }
 
 // shown returns the symbols of a part on the sheet.
@@ -189,6 +201,9 @@ func (b *build) findLines() {
 		ends := [2]place{a, z}
 		l := b.old.lines[w]
 		if l == nil || l.ends != ends {
+			if l != nil {
+				b.dirty.gone(l)
+			}
 			fresh = append(fresh, len(b.lines))
 			l = &line{wire: w, ends: ends}
 			b.old.lines[w] = l
@@ -200,6 +215,7 @@ func (b *build) findLines() {
 	if len(b.old.lines) > len(b.lines) {
 		for w, l := range b.old.lines {
 			if l.drawnIn != b.old.builds {
+				b.dirty.gone(l)
 				delete(b.old.lines, w)
 			}
 		}
@@ -211,14 +227,49 @@ func (b *build) findLines() {
 			b.room.take(taken{box: l.seg(n), owner: int32(i), seg: int32(n)})
 		}
 	}
-	inParallel(len(b.lines), func(i int) {
+	for _, i := range fresh {
+		b.dirty.line(b.lines[i])
+	}
+	b.bridge()
+}
+
+// bridge draws the lines with the bridges they need. One that nothing has come
+// or gone across keeps those it has.
+func (b *build) bridge() {
+	var again []int
+	for i, l := range b.lines {
+		if l.marks == nil || l.bridged == b.opts.NoHops || b.crossed(l) {
+			again = append(again, i)
+		}
+	}
+	before := make([][]hop, len(again))
+	inParallel(len(again), func(n int) {
+		l := b.lines[again[n]]
 		var few [8]hop
 		hops := few[:0]
 		if !b.opts.NoHops {
-			hops = b.hops(hops, i)
+			hops = b.hops(hops, again[n])
 		}
-		b.lines[i].draw(hops)
+		before[n] = l.hops
+		l.draw(hops)
+		l.bridged = !b.opts.NoHops
 	})
+	for n, i := range again {
+		if l := b.lines[i]; !slices.Equal(before[n], l.hops) {
+			b.dirty.hops(l, before[n])
+			b.dirty.hops(l, l.hops)
+		}
+	}
+}
+
+// crossed reports whether something has come or gone on a level piece of a line.
+func (b *build) crossed(l *line) bool {
+	for n := 1; n < len(l.path); n++ {
+		if l.path[n-1].Y == l.path[n].Y && b.dirty.near(l.seg(n)) {
+			return true
+		}
+	}
+	return false
 }
 
 // inParallel calls f for 0 to n-1, each once, on as many processors as there
@@ -256,9 +307,7 @@ func (b *build) takeRoom() {
 	}
 	for i, l := range b.lines {
 		for _, h := range l.hops {
-			y := mm(l.path[h.seg]).Y
-			box := Box{Point{h.x - h.radius, y - h.radius}, Point{h.x + h.radius, y}}.Grow(l.width/2 + rimWidth)
-			b.room.take(taken{box: box, owner: int32(i), seg: -1})
+			b.room.take(taken{box: l.hopBox(h), owner: int32(i), seg: -1})
 		}
 	}
 }
@@ -266,7 +315,7 @@ func (b *build) takeRoom() {
 func (b *build) tags() []Mark {
 	out := make([]Mark, 0, 2*len(b.symbols))
 	for _, s := range b.symbols {
-		marks := s.tag.write(s.part.Key(), b.room)
+		marks := b.tagOf(s)
 		out = append(out, marks...)
 		for i := range marks {
 			b.texts = append(b.texts, textHit{&marks[i], s.shown})

@@ -32,6 +32,9 @@ type memory struct {
 	symbols map[symbolKey]*symbol
 	lines   map[*schematic.Wire]*line
 	lists   []drawn
+	fixed   []taken // by dots, frame, notes and groups
+	size    Point
+	dirty   dirty
 }
 
 type symbolKey struct {

@@ -22,21 +22,39 @@ func (b *build) labels() []Mark {
 			if placed != (l.wire.Tag != geom.Point{}) {
 				continue
 			}
-			t, ok := b.label(l)
-			if placed {
-				t, ok = l.placedLabel()
+			if !b.settled(l) {
+				b.place(l, placed)
 			}
-			if !ok {
-				continue
+			if l.labelled {
+				b.room.block(l.label.Bound)
+				out = append(out, *l.label)
 			}
-			if l.label == nil || *l.label.Op.(*Text) != t {
-				l.label = &Mark{Op: &t, Owner: l.wire.Key(), Bound: t.Box()}
-			}
-			b.room.block(l.label.Bound)
-			out = append(out, *l.label)
 		}
 	}
 	return out
+}
+
+// place finds room for the label of a line.
+func (b *build) place(l *line, placed bool) {
+	before := l.label
+	if !l.labelled {
+		before = nil
+	}
+	var t Text
+	if l.known = true; placed {
+		t, l.labelled = l.placedLabel()
+	} else {
+		t, l.labelled = b.label(l)
+	}
+	if l.labelled && (l.label == nil || *l.label.Op.(*Text) != t) {
+		l.label = &Mark{Op: &t, Owner: l.wire.Key(), Bound: t.Box()}
+	}
+	if before != nil && !(l.labelled && l.label == before) {
+		b.dirty.add(before.Bound)
+	}
+	if l.labelled && l.label != before {
+		b.dirty.add(l.label.Bound)
+	}
 }
 
 // uprightWithin is how near in mm to an upright piece a label placed by the user

@@ -11,19 +11,22 @@ import (
 // line is one wire, drawn. It depends on the wire, where its ends lie and what
 // it crosses, and is kept as long as those stay the same.
 type line struct {
-	wire    *schematic.Wire
-	ends    [2]place
-	path    geom.Path
-	width   float64
-	texts   []string  // its label, the full one first
-	wide    []float64 // the widths of texts, mm
-	ink     Box       // of the full one
-	label   *Mark     // as written last: most labels stay where they were
-	drawnIn int       // the build that used it last
+	wire  *schematic.Wire
+	ends  [2]place
+	path  geom.Path
+	width float64
+	texts []string  // its label, the full one first
+	wide  []float64 // the widths of texts, mm
+	ink   Box       // of the full one
+	label *Mark     // as written last: most labels stay where they were
+	// known says that the label has been placed, labelled that there was room.
+	known, labelled bool
+	drawnIn         int // the build that used it last
 
-	hops  []hop
-	drawn []Seg
-	marks []Mark
+	hops    []hop
+	bridged bool // hops are those it needs, not left out
+	drawn   []Seg
+	marks   []Mark
 }
 
 // place is where an end of a wire lies and the way it leaves.
@@ -67,6 +70,12 @@ func (p *pen) looseEnd(at Point, width float64) {
 	ring := circlePath(at, 0.45+width/2)
 	p.fill(ring, InkPaper)
 	p.stroke(ring, plainLine, InkSymbol)
+}
+
+// hopBox is the area of a bridge.
+func (l *line) hopBox(h hop) Box {
+	y := mm(l.path[h.seg]).Y
+	return Box{Point{h.x - h.radius, y - h.radius}, Point{h.x + h.radius, y}}.Grow(l.width/2 + rimWidth)
 }
 
 // seg returns the box of the segment that ends at point i of the path.
