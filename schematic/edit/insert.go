@@ -136,7 +136,7 @@ func (tx *Tx) inLine(in InLine, o onWire, w *schematic.Wire, path geom.Path, nea
 			for s := lead; s+long+lead <= room; s += geom.Grid {
 				q := from.Add(geom.Pt(step.X*s, step.Y*s))
 				o.part.Views = []schematic.View{o.view(w.Sheet, orients()[i], q)}
-				if !free.free(tx.reach(o.part, o.part.Views[0]), geom.Grid) {
+				if !free.beside(tx.reach(o.part, o.part.Views[0]), dir) {
 					continue
 				}
 				end := q.Add(geom.Pt(step.X*long, step.Y*long))

@@ -23,8 +23,8 @@ func TestAFuseIsPutIntoAWire(t *testing.T) {
 	}{
 		{"downwards, close to the first pin", EndA, []geom.Point{{X: 500, Y: 900}, {X: 900, Y: 900}}, "500,650 0",
 			"500,550 500,600", "500,700 500,900 900,900 900,950"},
-		{"from the other end, clear of the lamp with its designation", EndB, []geom.Point{{X: 500, Y: 900}, {X: 900, Y: 900}}, "675,900 1",
-			"725,900 900,900 900,950", "500,550 500,900 625,900"},
+		{"from the other end, clear of the lamp with its designation", EndB, []geom.Point{{X: 500, Y: 900}, {X: 900, Y: 900}}, "700,900 1",
+			"750,900 900,900 900,950", "500,550 500,900 650,900"},
 	} {
 		b := newBench(t)
 		f, e := b.place("fuse", 500, 500), b.place("lamp", 900, 1000)

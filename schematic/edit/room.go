@@ -43,10 +43,21 @@ func roomOn(d *schematic.Doc, sheet, without schematic.ID) *room {
 
 // free reports whether an area is clear of everything by a margin.
 func (r *room) free(area geom.Rect, margin int) bool {
-	if !r.area.Encloses(area) {
-		return false
+	return r.area.Encloses(area) && r.clear(area.Grow(margin))
+}
+
+// beside is free for what lies on a wire: along it no margin is needed.
+func (r *room) beside(area geom.Rect, along geom.Dir) bool {
+	wide := area
+	if along == geom.Up || along == geom.Down {
+		wide.Min.X, wide.Max.X = wide.Min.X-geom.Grid, wide.Max.X+geom.Grid
+	} else {
+		wide.Min.Y, wide.Max.Y = wide.Min.Y-geom.Grid, wide.Max.Y+geom.Grid
 	}
-	area = area.Grow(margin)
+	return r.area.Encloses(area) && r.clear(wide)
+}
+
+func (r *room) clear(area geom.Rect) bool {
 	for _, t := range r.taken {
 		if t.Touches(area) {
 			return false
