@@ -33,8 +33,9 @@ func TestDriverOfUnknownLimit(t *testing.T) {
 	})
 }
 
-// Half of the rating: data sheet of a mini relay with a 40 A contact, at most 4
-// lamps of 60 W, which are 20 A at 12 V (seen second-hand).
+// Half of the rating: data sheet of a mini relay, at most 4 lamps of 60 W, which
+// are 20 A at 12 V, on a contact for 30 A at 85 °C and 45 A at 23 °C (seen
+// second-hand).
 func TestRelayTooSmallForItsLamps(t *testing.T) {
 	plan := func(rated, loads string) string {
 		return "G1 battery volt=12 ohm=0\nK1 relay-make " + rated + " contact_ohm=0\nW1 G1.+ K1.86" + fat + "\nW2 K1.85 G1.-" + fat + "\nW3 G1.+ K1.30" + fat + "\n" + loads + "\nstate on off"

@@ -80,14 +80,23 @@ func PageIn(d *schematic.Doc, rule string) (Page, bool) {
 }
 
 // Sections returns the page in the order it is read.
-func (p Page) Sections() []PageSection {
+func (p Page) Sections() []PageSection { return p.sections(false) }
+
+// sections are those of the page, on request with the names files use.
+func (p Page) sections(names bool) []PageSection {
+	inFiles := func(name string) string {
+		if names {
+			return " [" + name + "]"
+		}
+		return ""
+	}
 	out := []PageSection{{"What it checks", p.What}, {"Why it matters", p.Why}, {"How it decides", p.Formula}}
 	var lines []string
 	for _, l := range p.Limits {
-		lines = append(lines, fmt.Sprintf("%s: %.6g %s; %s [%s]", upper(l.Title), l.Default.Or(0), l.Unit, l.Source, l.Name))
+		lines = append(lines, fmt.Sprintf("%s: %.6g %s; %s%s", upper(l.Title), l.Default.Or(0), l.Unit, l.Source, inFiles(l.Name)))
 	}
 	for _, c := range p.Choices {
-		lines = append(lines, fmt.Sprintf("%s: %s; else %s; %s [%s]", upper(c.Title), c.Options[0], strings.Join(c.Options[1:], "; or "), c.Source, c.Name))
+		lines = append(lines, fmt.Sprintf("%s: %s; else %s; %s%s", upper(c.Title), c.Options[0], strings.Join(c.Options[1:], "; or "), c.Source, inFiles(c.Name)))
 	}
 	if len(lines) > 0 {
 		out = append(out, PageSection{cmp.Or(p.of, "Limits in a 12 V system; a drawing may set its own"), strings.Join(lines, "\n")})
@@ -95,11 +104,11 @@ func (p Page) Sections() []PageSection {
 	return append(out, PageSection{"Where this comes from", p.Source}, PageSection{"What to do", p.Mend}, PageSection{"What it cannot see", p.Blind})
 }
 
-// String returns the page as plain text.
+// String returns the page as plain text, with the names files use.
 func (p Page) String() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s\n", p.Title, p.Rule)
-	for _, s := range p.Sections() {
+	for _, s := range p.sections(true) {
 		fmt.Fprintf(&b, "\n%s\n  %s\n", s.Head, strings.ReplaceAll(s.Text, "\n", "\n  "))
 	}
 	return b.String()

@@ -23,7 +23,7 @@ func TestEveryRuleHasAPage(t *testing.T) {
 		assert.Equal(t, r.ID, p.Rule)
 		for _, s := range p.Sections() {
 			assert.NotEmpty(t, s.Text, "%s: %s", r.ID, s.Head)
-			assert.Regexp(t, regexp.MustCompile(`[.?\d)\w\]]$`), s.Text, r.ID)
+			assert.Regexp(t, regexp.MustCompile(`[.?%\d)\w\]]$`), s.Text, r.ID)
 			assert.NotContains(t, strings.ToLower(s.Text), "safe", r.ID)
 		}
 		assert.Greater(t, len(p.Formula), 20, "%s says how it decides", r.ID)

@@ -13,7 +13,7 @@ const limitRelayLamp = "relay_lamp_ratio"
 
 func relayLimits() []Limit {
 	return []Limit{{Name: limitRelayLamp, Title: "part of its rating that a relay contact may switch on as filament lamps", Unit: "ratio",
-		value: fixed(0.5, tables.Source{Title: "data sheet of a mini relay with a 40 A contact", Place: "at most 4 lamps of 60 W, seen second-hand"})}}
+		value: fixed(0.5, tables.Source{Title: "data sheet of a mini relay", Place: "at most 4 lamps of 60 W, 20 A, on a contact for 30 A hot and 45 A cold, seen second-hand; half taken"})}}
 }
 
 var relayLamp = Rule{
