@@ -34,7 +34,7 @@
 //
 // # Cost
 //
-// Milliseconds on two cores of a server of 2024, from scratch with all elements added, and after one resistance of
+// Milliseconds on one core of a rented server, from scratch with all elements added, and after one resistance of
 // a solved network has changed, everywhere solved again; in brackets how many times less that is:
 //
 //	nodes     1 000               10 000              100 000
@@ -54,8 +54,9 @@
 //
 // # Questions to a network
 //
-// [Network.SolveNear] solves after a small change from where the devices stood. [Network.Variations] solves for many single changes in turn, and [Network.ResistanceBetween] measures between two
-// nodes; both use the factor there is and leave the network as it was.
+// [Network.SolveNear] solves after a small change from where the devices stood. [Network.Variations] solves for many
+// single changes in turn, and [Network.ResistanceBetween] measures between two nodes; both use the factor there is and
+// leave the network as it was.
 //
 // # Trust
 //
