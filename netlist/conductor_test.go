@@ -58,18 +58,17 @@ func TestConductorJoints(t *testing.T) {
 func routed(t testing.TB, change func(*schematic.Wire, *schematic.Loom)) *schematic.Doc {
 	p := newPlan(t, "")
 	p.read("ambient 40\nE1 lamp\nE2 lamp\nW1 E1.1 E2.1 1mm2 -")
-	l := &schematic.Loom{ID: p.id("loom"), Name: "engine"}
+	l := &schematic.Loom{ID: p.ID("loom"), Name: "engine"}
 	for _, s := range []struct {
 		name   string
 		mm, at float64
 	}{{"a", 400, 60}, {"b", 600, 95}} {
-		l.Segments = append(l.Segments, schematic.Segment{ID: p.id(s.name), Name: s.name, LengthMM: schematic.Some(s.mm), AmbientC: schematic.Some(s.at)})
+		l.Segments = append(l.Segments, schematic.Segment{ID: p.ID(s.name), Name: s.name, LengthMM: schematic.Some(s.mm), AmbientC: schematic.Some(s.at)})
 	}
-	w := p.items[2].(*schematic.Wire)
+	w := p.Items()[2].(*schematic.Wire)
 	w.Loom, w.Route, w.SlackMM = l.ID, []schematic.ID{l.Segments[0].ID, l.Segments[1].ID}, schematic.Some(50)
 	change(w, l)
-	p.items = append(p.items, l)
-	return p.build(p.items)
+	return p.Build(append(p.Items(), l)...)
 }
 
 func TestLengthAndAmbientAlongTheRoute(t *testing.T) {

@@ -222,13 +222,13 @@ func TestNeighboursWarm(t *testing.T) {
 	}
 	p := newPlan(t, "")
 	p.read(plan)
-	l := &schematic.Loom{ID: p.id("loom"), Name: "engine", Segments: []schematic.Segment{{ID: p.id("a"), Name: "a"}}}
-	for _, it := range p.items {
+	l := &schematic.Loom{ID: p.ID("loom"), Name: "engine", Segments: []schematic.Segment{{ID: p.ID("a"), Name: "a"}}}
+	for _, it := range p.Items() {
 		if w, ok := it.(*schematic.Wire); ok && w.Insulation != "" {
 			w.Loom, w.Route = l.ID, []schematic.ID{l.Segments[0].ID}
 		}
 	}
-	s := solve(t, p.build(append(p.items, l)))
+	s := solve(t, p.Build(append(p.Items(), l)...))
 	q := 64.0 / 400 / 0.36 * 75 / 339.5
 	for i := range 4 {
 		got, ok := s.WireTempC(uuidOf(t, s.Netlist.Doc, fmt.Sprintf("W%d", i)))

@@ -135,8 +135,8 @@ func (m *maker) power() {
 	m.newSheet("Power")
 	m.part("G1", "battery", "battery", 20, 60, map[string]float64{"cold_crank_amp": 720, "capacity_ah": 80})
 	m.part("G2", "alternator", "alternator", 60, 60, map[string]float64{"limit_amp": 150})
-	m.part("F9001", "fuse-sf51", "main fuse", 40, 20, map[string]float64{"amp": 125})
-	m.part("F9002", "fuse-sf51", "alternator fuse", 80, 20, map[string]float64{"amp": 125})
+	m.part("F9001", "fuse-sf51", "main fuse", 40, 20, map[string]float64{"amp": 125, "break_amp": 5000})
+	m.part("F9002", "fuse-sf51", "alternator fuse", 80, 20, map[string]float64{"amp": 125, "break_amp": 5000})
 	rail := m.part("X901", "bus-bar", "main rail", 110, 20, nil)
 	rail.Pins = []schematic.Pin{{Name: "1", Role: "stud", Side: "up"}, {Name: "2", Role: "stud", Side: "up"}}
 	m.part("GND901", "ground-body", "body ground", 20, 100, nil)
@@ -161,8 +161,8 @@ func (m *maker) zone() {
 	rail, pin, fuse := m.parts["X901"], fmt.Sprint(z+2), fmt.Sprintf("F%d", 9002+z)
 	rail.Pins = append(rail.Pins, schematic.Pin{Name: pin, Role: "stud", Side: "down", Section: name})
 	m.show(rail, name, 20, 10)
-	m.part(fuse, "fuse-maxi", "feed of zone "+fmt.Sprint(z), 60, 12, map[string]float64{"amp": 80})
-	block := m.part(fmt.Sprintf("F%d", z), "fuse-block-regular", "fuse block "+fmt.Sprint(z), 20, 40, nil)
+	m.part(fuse, "fuse-maxi", "feed of zone "+fmt.Sprint(z), 60, 12, map[string]float64{"amp": 80, "break_amp": 5000})
+	block := m.part(fmt.Sprintf("F%d", z), "fuse-block-regular", "fuse block "+fmt.Sprint(z), 20, 40, map[string]float64{"break_amp": 2000})
 	block.Pins = []schematic.Pin{{Name: "in", Role: "feed", Side: "right"}}
 	m.ground = fmt.Sprintf("GND%d", z)
 	m.part(m.ground, "ground-body", "rear ground "+fmt.Sprint(z), 320, 225, nil)
