@@ -49,7 +49,7 @@ type Param struct {
 	Title   string `json:"title"`
 	Unit    string `json:"unit"`             // V A ohm W mm mm2 degC Ah ratio count A2s
 	Default Num    `json:"default,omitzero"` // unknown: the user must say
-	Source  string `json:"source,omitempty"` // where the default comes from
+	Source  string `json:"source,omitempty"` // where the default comes from; without one what stands in, "by family"
 	// SystemVolt is the voltage of the systems the default is meant for, V; 0
 	// where it does not depend on that.
 	SystemVolt float64 `json:"system_volt,omitzero"`

@@ -240,9 +240,17 @@ func (d *details) paramField(p schematic.Param, get func() (float64, bool), set 
 			return withRemark(f, "Default: "+p.Source)
 		}
 	} else {
-		f.hint("please measure")
+		f.hint(otherwise(p))
 	}
 	return f
+}
+
+// otherwise says what a parameter without a default is where nobody gives it.
+func otherwise(p schematic.Param) string {
+	if p.Source != "" {
+		return p.Source
+	}
+	return "please measure"
 }
 
 // remarked is a control with a faint line below it.

@@ -155,6 +155,8 @@ func (a *app) printParams(head, indent string, params []schematic.Param) {
 		value, source := "no default", ""
 		if v, ok := p.Default.Get(); ok {
 			value, source = strconv.FormatFloat(v, 'g', -1, 64), "\t"+p.Source
+		} else if p.Source != "" {
+			value = p.Source
 		}
 		fmt.Fprintf(tw, "%s%s\t%s\t%s\t%s%s\n", indent, p.Name, p.Title, p.Unit, value, source)
 	}
