@@ -25,6 +25,7 @@ func (ed *Editor) registerActions() {
 	ed.drawActions()
 	ed.sheetActions()
 	ed.checkActions()
+	ed.loomActions()
 	ed.findingActions()
 	ed.helpActions()
 	ed.ownKeys()

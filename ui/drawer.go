@@ -17,11 +17,13 @@ const (
 	wiresTab
 	pinsTab
 	worstTab
+	loomsTab
+	readingsTab
 )
 
 // drawer holds what the computation says: findings, the drop ladder, the
-// operating states it is computed for, the tables of wires and pins, and the
-// worst cases asked for.
+// operating states it is computed for, the tables of wires, pins,
+// looms and readings, and the worst cases asked for.
 type drawer struct {
 	ed       *Editor
 	tabs     *container.AppTabs
@@ -30,13 +32,16 @@ type drawer struct {
 	states   *statePanel
 	wires    *tablePanel
 	pins     *tablePanel
+	looms    *tablePanel
+	readings *tablePanel
 	worst    *worstPanel
 	stale    bool // the states panel waits to be seen
 }
 
 func newDrawer(ed *Editor) *drawer {
 	d := &drawer{ed: ed, findings: newFindingList(ed), ladder: newLadderPanel(ed), states: newStatePanel(ed),
-		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins), worst: newWorstPanel(ed)}
+		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins), worst: newWorstPanel(ed),
+		looms: newLoomPanel(ed), readings: newReadingPanel(ed)}
 	d.tabs = container.NewAppTabs(
 		container.NewTabItem("Findings", panel(d.findings.box)),
 		container.NewTabItem("Drop ladder", panel(d.ladder.box)),
@@ -44,6 +49,8 @@ func newDrawer(ed *Editor) *drawer {
 		container.NewTabItem("Wires", panel(d.wires.box)),
 		container.NewTabItem("Pins", panel(d.pins.box)),
 		container.NewTabItem("Worst cases", panel(d.worst.box)),
+		container.NewTabItem("Looms", panel(d.looms.box)),
+		container.NewTabItem("Readings", panel(d.readings.box)),
 	)
 	for _, it := range d.tabs.Items { // a wide panel must not make the window wide
 		it.Content = container.NewHScroll(it.Content)
@@ -80,9 +87,11 @@ func (d *drawer) follow() {
 	d.tablesChanged()
 }
 
-// tablesChanged brings the table in front up to date; the other waits.
+// tablesChanged brings the table in front up to date; the others wait.
 func (d *drawer) tablesChanged() {
-	d.wires.stale, d.pins.stale = true, true
+	for _, t := range []*tablePanel{d.wires, d.pins, d.looms, d.readings} {
+		t.stale = true
+	}
 	d.showTable()
 }
 
@@ -94,6 +103,10 @@ func (d *drawer) tableInFront() *tablePanel {
 		return d.wires
 	case d.tab() == pinsTab:
 		return d.pins
+	case d.tab() == loomsTab:
+		return d.looms
+	case d.tab() == readingsTab:
+		return d.readings
 	}
 	return nil
 }

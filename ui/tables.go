@@ -33,7 +33,9 @@ type tablePanel struct {
 	only   *ticked
 	count  *widget.Label
 	box    fyne.CanvasObject
+	head   *fyne.Container
 	stale  bool
+	apart  bool // choosing rows leaves the selection on the drawing alone
 	quiet  bool // the selection is the table's own doing
 	titles []gridColumn
 }
@@ -65,7 +67,8 @@ func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table
 		t.button("Paste", "Paste cells of a spreadsheet from the cell in hand on (Ctrl+V)", t.grid.paste),
 		t.button("Write CSV…", "Write the rows in sight to a file for a spreadsheet", t.askCSV))
 	head := container.NewBorder(nil, nil, nil, side, container.New(padded{4, 0}, t.search))
-	t.box = container.NewBorder(head, nil, nil, nil, t.grid.box)
+	t.head = container.NewVBox(head)
+	t.box = container.NewBorder(t.head, nil, nil, nil, t.grid.box)
 	return t
 }
 
@@ -109,7 +112,17 @@ func (t *tablePanel) arrange() {
 	if t.grid.row < len(t.shown) {
 		inHand = t.shown[t.grid.row]
 	}
+	chosen := map[table.Row]bool{}
+	for _, i := range t.grid.rowsChosen() {
+		chosen[t.shown[i]] = true
+	}
 	t.shown = t.table.Arrange(t.view)
+	t.grid.chosen = map[int]bool{}
+	for i, r := range t.shown {
+		if chosen[r] {
+			t.grid.chosen[i] = true
+		}
+	}
 	if i := slices.Index(t.shown, inHand); i >= 0 {
 		t.grid.row = i
 	}
@@ -142,55 +155,55 @@ func (t *tablePanel) markSelection() {
 	}
 	var rows []int
 	for i, r := range t.shown {
-		if sel[r.Key] {
+		if slices.ContainsFunc(t.table.Keys(r), func(k schematic.Key) bool { return sel[k] }) {
 			rows = append(rows, i)
 		}
 	}
-	if t.quiet || t.samePins(rows) {
+	if t.apart && len(rows) == 0 || t.quiet || t.same(sel) {
 		t.grid.Refresh()
 		return
 	}
 	t.grid.mark(rows)
 }
 
-// samePins reports whether the rows chosen are some pins of just the parts
-// selected: then the table knows more than the drawing.
-func (t *tablePanel) samePins(rows []int) bool {
-	if t.noun != "pin" || len(t.grid.chosen) == 0 {
-		return false
-	}
-	chosen, selected := map[schematic.Key]bool{}, map[schematic.Key]bool{}
+// same reports whether the rows chosen are about just what is selected: some
+// pins of the parts selected, say. Then the table knows more than the drawing.
+func (t *tablePanel) same(sel map[schematic.Key]bool) bool {
+	keys := t.keysChosen()
+	return len(keys) > 0 && len(keys) == len(sel) && !slices.ContainsFunc(keys, func(k schematic.Key) bool { return !sel[k] })
+}
+
+// keysChosen returns what the rows chosen are about.
+func (t *tablePanel) keysChosen() []schematic.Key {
+	var keys []schematic.Key
+	seen := map[schematic.Key]bool{}
 	for _, i := range t.grid.rowsChosen() {
-		chosen[t.shown[i].Key] = true
-	}
-	for _, i := range rows {
-		selected[t.shown[i].Key] = true
-	}
-	if len(chosen) != len(selected) {
-		return false
-	}
-	for k := range chosen {
-		if !selected[k] {
-			return false
+		if i >= len(t.shown) {
+			continue
+		}
+		for _, k := range t.table.Keys(t.shown[i]) {
+			if !seen[k] {
+				seen[k] = true
+				keys = append(keys, k)
+			}
 		}
 	}
-	return true
+	return keys
 }
 
 // pickRows selects on the drawing what the rows chosen are about.
 func (t *tablePanel) pickRows() {
-	var keys []schematic.Key
-	for _, i := range t.grid.rowsChosen() {
-		if k := t.shown[i].Key; !slices.Contains(keys, k) {
-			keys = append(keys, k)
-		}
+	if t.apart {
+		return
 	}
+	keys := t.keysChosen()
 	t.quiet = true
 	defer func() { t.quiet = false }()
-	if t.grid.row < len(t.shown) && slices.Contains(keys, t.shown[t.grid.row].Key) {
+	if t.grid.row < len(t.shown) {
 		// The row in hand is brought in sight, all of them are selected.
-		first := t.shown[t.grid.row].Key
-		t.ed.bringItem(first)
+		if in := t.table.Keys(t.shown[t.grid.row]); len(in) > 0 && slices.Contains(keys, in[0]) {
+			t.ed.bringItem(in[0])
+		}
 	}
 	t.ed.choose(keys...)
 }

@@ -44,6 +44,17 @@ func (t *Table) drawnOn(r Row, sheet schematic.ID) bool {
 	if (sheet == schematic.ID{}) {
 		return true
 	}
+	if t.keys != nil {
+		return slices.ContainsFunc(t.Keys(r), func(k schematic.Key) bool {
+			switch it := t.Doc.Get(k).(type) {
+			case *schematic.Wire:
+				return it.Sheet == sheet
+			case *schematic.Part:
+				return slices.ContainsFunc(it.Views, func(v schematic.View) bool { return v.Sheet == sheet })
+			}
+			return false
+		})
+	}
 	if r.Pin == "" {
 		return t.wire(r).Sheet == sheet
 	}
@@ -54,6 +65,9 @@ func (t *Table) drawnOn(r Row, sheet schematic.ID) bool {
 func (t *Table) among(r Row, only map[schematic.Key]bool) bool {
 	if only == nil || only[r.Key] {
 		return true
+	}
+	if t.keys != nil {
+		return slices.ContainsFunc(t.Keys(r), func(k schematic.Key) bool { return only[k] })
 	}
 	if r.Pin == "" {
 		return false

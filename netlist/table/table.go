@@ -58,7 +58,19 @@ type Table struct {
 	// Rows are in natural order: by designation as people count.
 	Rows []Row
 
-	worst map[Row]int // the first finding about a row
+	worst   map[Row]int                       // the first finding about a row
+	names   func(Row) string                  // what messages call a row; nil is part and pin, or wire
+	keys    func(*Table, Row) []schematic.Key // what a row is about, where that is not its key
+	through map[Row][]schematic.Key           // segments: the wires that run through
+}
+
+// Keys returns what is selected on the drawing with a row: the wire, the part
+// of the pin, the wires that run through the segment.
+func (t *Table) Keys(r Row) []schematic.Key {
+	if t.keys != nil {
+		return t.keys(t, r)
+	}
+	return []schematic.Key{r.Key}
 }
 
 // At returns the index of the column with an ID, or -1.
@@ -84,6 +96,9 @@ func (t *Table) Input(r Row, col int) string {
 
 // NameOf returns the words by which messages call a row: "W3", "K1 pin 30".
 func (t *Table) NameOf(r Row) string {
+	if t.names != nil {
+		return t.names(r)
+	}
 	name := schematic.NameOf(t.Doc.Get(r.Key))
 	if r.Pin != "" {
 		name += " pin " + r.Pin

@@ -1,0 +1,110 @@
+package table
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/schematic/edit"
+)
+
+func TestSegmentsSayWhatRunsThroughThem(t *testing.T) {
+	d := load(t, fan)
+	tab := Segments(Facts{Doc: d})
+	n := 0
+	for l := range d.Looms() {
+		n += len(l.Segments)
+	}
+	require.Len(t, tab.Rows, n)
+	require.NotZero(t, n)
+	for _, r := range tab.Rows {
+		loom, seg := SegmentOf(r)
+		s, ok := d.Loom(loom).Segment(seg)
+		require.True(t, ok)
+		want := 0
+		for w := range d.Wires() {
+			for _, id := range w.Route {
+				if w.Loom == loom && id == s.ID {
+					want++
+				}
+			}
+		}
+		assert.Len(t, tab.Keys(r), want, tab.NameOf(r))
+		v, _ := tab.Columns[tab.At("count")].value(tab, r)
+		assert.Equal(t, float64(want), v)
+	}
+	// The rows of a selected wire are the segments of its route.
+	for w := range d.Wires() {
+		rows := tab.Arrange(View{Only: map[schematic.Key]bool{w.Key(): true}})
+		assert.Len(t, rows, len(w.Route), w.Name)
+	}
+	assert.Len(t, tab.Arrange(View{Sheet: d.Sheets()[0].ID}), n)
+}
+
+func TestTypingIntoASegment(t *testing.T) {
+	for _, c := range []struct{ col, text, want, err string }{
+		{"length", "1,5 m", "1500 mm", ""}, {"length", "far", "", "cannot read"}, {"ambient", "85 °C", "85 °C", ""}, {"ambient", "", "", ""},
+		{"sleeve", "braid", "braid", ""}, {"segment", "trunk", "trunk", ""}, {"from", "firewall", "firewall", ""}, {"loom", "bay", "bay", ""}, {"count", "3", "", "follows from the drawing"},
+	} {
+		s := session(t, load(t, fan))
+		tab := Segments(Facts{Doc: s.Doc()})
+		r := tab.Rows[0]
+		f, err := tab.Edit(r, tab.At(c.col), c.text)
+		if c.err != "" {
+			require.ErrorContains(t, err, c.err)
+			continue
+		}
+		require.NoError(t, err, c.col)
+		if f != nil {
+			require.NoError(t, s.Do("edit", f))
+		}
+		after := Segments(Facts{Doc: s.Doc()})
+		assert.Equal(t, c.want, after.Text(r, after.At(c.col)), c.col)
+	}
+}
+
+func TestReadingsBesideWhatIsComputed(t *testing.T) {
+	d := load(t, fan)
+	f := facts(d, "Fan on")
+	k, ok := d.Named("G1")
+	require.True(t, ok)
+	plus := schematic.PinRef{Part: k.ID, Pin: "+"}
+	s := session(t, d)
+	require.NoError(t, s.Do("add", func(tx *edit.Tx) error {
+		return edit.AddReading(tx, schematic.Reading{Date: "2026-03-01", Quantity: "volt", From: plus, State: f.Solution.State.ID, Value: 12.3})
+	}))
+	f.Doc = s.Doc()
+	tab := Readings(f)
+	require.Len(t, tab.Rows, 1)
+	r := tab.Rows[0]
+	want, ok := f.Solution.VoltAt(f.Solution.Netlist.NodeOf(plus))
+	require.True(t, ok)
+	v, known := tab.Columns[tab.At("difference")].value(tab, r)
+	require.True(t, known)
+	assert.InDelta(t, max(want-12.3, 12.3-want), v, 1e-9)
+	assert.Equal(t, "12.3 V", tab.Text(r, tab.At("value")))
+	assert.Equal(t, "G1.+", tab.Text(r, tab.At("from")))
+	assert.Equal(t, []schematic.Key{k}, tab.Keys(r))
+	other := facts(d, "")
+	other.Doc = s.Doc()
+	assert.Empty(t, Readings(other).Text(r, tab.At("expected")), "it counts in its own operating state only")
+
+	for _, c := range []struct{ col, text, err string }{
+		{"value", "12.6 V", ""}, {"value", "x", "cannot read"}, {"to", "G1.-", ""}, {"to", "", ""}, {"from", "", "say at which pin"},
+		{"quantity", "smell", "cannot be measured"}, {"state", "Switched off", ""}, {"state", "nowhere", "no operating state"}, {"date", "", "needs a date"}, {"notes", "cheap meter", ""},
+	} {
+		tab = Readings(Facts{Doc: s.Doc()})
+		change, err := tab.Edit(r, tab.At(c.col), c.text)
+		if err == nil && change != nil {
+			err = s.Do("edit", change)
+		}
+		if c.err == "" {
+			require.NoError(t, err, c.col)
+			assert.Equal(t, c.text, Readings(Facts{Doc: s.Doc()}).Text(r, tab.At(c.col)))
+			continue
+		}
+		require.ErrorContains(t, err, c.err)
+	}
+}

@@ -1,0 +1,61 @@
+package ui
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/netlist/table"
+	"loomwright/schematic"
+)
+
+func TestLoomsAreWorkedOnInTheTable(t *testing.T) {
+	r := newRig(t, lampsFile)
+	before := r.doc()
+	r.do("loom.new")
+	r.tap("Use it")
+	require.False(t, r.boxOpen())
+	r.do("loom.table")
+	p := r.drawer.looms
+	require.Len(t, p.shown, 1)
+	r.do("loom.segment")
+	require.Len(t, p.shown, 2)
+	r.choose(r.named("W2"), r.named("W3"))
+	p.grid.pick(0, 0, 0)
+	assert.ElementsMatch(t, []string{"W2", "W3"}, r.selectedNames(), "choosing segments leaves the wires selected")
+	p.grid.chooseAll()
+	r.do("loom.lead")
+	w := r.doc().Wire(r.named("W2").ID)
+	require.Len(t, w.Route, 2)
+	require.NoError(t, p.enter([]int{0, 1}, p.table.At("length"), "400 mm"))
+	loom, seg := table.SegmentOf(p.shown[0])
+	s, _ := r.doc().Loom(loom).Segment(seg)
+	assert.Equal(t, schematic.Some(400), s.LengthMM)
+	p.grid.chooseAll()
+	r.removeSegments()
+	require.True(t, r.boxOpen(), "a segment in use stays")
+	r.tap("Close")
+	for r.sess.UndoLabel() != "" {
+		require.NoError(t, r.sess.Undo())
+	}
+	assert.Same(t, before, r.doc())
+}
+
+func TestAReadingIsAdded(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("W2"))
+	r.do("reading.add")
+	var m schematic.Reading
+	require.ErrorContains(t, readReading(r.doc(), &m, "F1.1", "", "12"), "no unit")
+	require.ErrorContains(t, readReading(r.doc(), &m, "F1.1", "", "12 parsecs"), "is no reading")
+	require.ErrorContains(t, readReading(r.doc(), &m, "F99.1", "", "12 V"), "names no pin")
+	require.NoError(t, readReading(r.doc(), &m, "F1.1", "F1.2", "35 mV"))
+	assert.Equal(t, "volt", m.Quantity)
+	assert.InDelta(t, 0.035, m.Value, 1e-12)
+	b := r.boxes[0]
+	b.first.SetText("F1.1")
+	r.tap("Add it")
+	require.True(t, r.boxOpen(), "a value is missing")
+	r.tap("Go back")
+}
