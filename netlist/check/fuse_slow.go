@@ -83,10 +83,21 @@ func (r *run) judge(ps []*calc.Protector, h *calc.Heating, d drawn, overloads bo
 }
 
 // fuseSlow holds a way of a short against the wire, and what is missing
-// against the knowledge of it.
+// against the knowledge of it: also the wires round it that may be loaded.
 func (r *run) fuseSlow(w shortWay, u *untimed) []Finding {
+	bundled := r.mostCrowded(w.wire)
+	out := r.fuseSlowAmong(w, bundled, u)
+	if more, loads := r.crowdedUnknown(w.wire); more > 0 && len(out) == 0 && len(r.fuseSlowAmong(w, bundled+more, &untimed{})) > 0 {
+		names := r.n.Names(loads)
+		u.add(w, "the current of "+list(names)+" "+is(len(names))+" missing")
+	}
+	return out
+}
+
+// fuseSlowAmong does so with a number of loaded wires lying together.
+func (r *run) fuseSlowAmong(w shortWay, bundled int, u *untimed) []Finding {
 	br := &r.n.Branches[w.wire]
-	h, err := r.heating(br.Wire, br.Conductor.AmbientC, r.mostCrowded(w.wire))
+	h, err := r.heating(br.Wire, br.Conductor.AmbientC, bundled)
 	if err != nil {
 		u.add(w, reason(err))
 		return nil
