@@ -77,12 +77,12 @@ func (ed *Editor) alignActions() {
 	side := space("spaceside", "Space evenly side by side", action.C("E"), "horizontal", false)
 	side.Gap = true
 	ed.actions.Add(
-		line("left", "Left edges", action.C("Left"), "", edit.LeftEdges),
-		line("right", "Right edges", action.C("Right"), "", edit.RightEdges),
-		line("top", "Top edges", action.C("Up"), "", edit.TopEdges),
-		line("bottom", "Bottom edges", action.C("Down"), "", edit.BottomEdges),
-		line("column", "Middles one below the other", action.CS("M"), "centre vertical upright column", edit.UprightMiddle),
-		line("row", "Middles side by side", action.C("M"), "centre horizontal level row", edit.LevelMiddle),
+		line("left", "Align left edges", action.C("Left"), "", edit.LeftEdges),
+		line("right", "Align right edges", action.C("Right"), "", edit.RightEdges),
+		line("top", "Align top edges", action.C("Up"), "", edit.TopEdges),
+		line("bottom", "Align bottom edges", action.C("Down"), "", edit.BottomEdges),
+		line("column", "Align middles one below the other", action.CS("M"), "centre vertical upright column", edit.UprightMiddle),
+		line("row", "Align middles side by side", action.C("M"), "centre horizontal level row", edit.LevelMiddle),
 		side,
 		space("spacedown", "Space evenly one below the other", action.CS("E"), "vertical", true),
 	)

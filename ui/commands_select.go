@@ -43,10 +43,10 @@ func (ed *Editor) selectActions() {
 		&action.Action{ID: "select.circuit", Title: "Select the whole circuit", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "C"}}, Words: "path source ground trace", Enabled: ed.electrical,
 			Help: "Select what lies on this sheet of the circuit through the selection, from source to ground, in the state looked at", Run: ed.selectCircuit},
 		first,
-		alike("select.rating", "Parts of the same rating", "Select all parts on this sheet with the rating of the selected ones, of whatever kind", view.SameRating, func() bool { return len(ed.selectedParts()) > 0 }),
-		alike("select.size", "Wires of the same size", "Select all wires on this sheet with the conductor size of the selected ones", view.SameSize, wires),
-		alike("select.color", "Wires of the same colour", "Select all wires on this sheet with the colours of the selected ones", view.SameColor, wires),
-		alike("select.named", "Wires of the same circuit name", "Select all wires on this sheet with the circuit name of the selected ones", view.SameCircuit, wires),
+		alike("select.rating", "Select parts of the same rating", "Select all parts on this sheet with the rating of the selected ones, of whatever kind", view.SameRating, func() bool { return len(ed.selectedParts()) > 0 }),
+		alike("select.size", "Select wires of the same size", "Select all wires on this sheet with the conductor size of the selected ones", view.SameSize, wires),
+		alike("select.color", "Select wires of the same colour", "Select all wires on this sheet with the colours of the selected ones", view.SameColor, wires),
+		alike("select.named", "Select wires of the same circuit name", "Select all wires on this sheet with the circuit name of the selected ones", view.SameCircuit, wires),
 	)
 }
 
