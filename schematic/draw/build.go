@@ -222,9 +222,15 @@ func (b *build) findLines() {
 	}
 	inParallel(len(fresh), func(i int) { b.lines[fresh[i]].route(b.opts.Show, b.old.words) })
 	b.room.expect(len(b.lines))
+	var tracks map[track]*[]int32 // only where there are sheaves
+	if b.sheaves() {
+		tracks = make(map[track]*[]int32, len(b.lines))
+	}
 	for i, l := range b.lines {
 		for n := 1; n < len(l.path); n++ {
-			b.room.take(taken{box: l.seg(n), owner: int32(i), seg: int32(n)})
+			if box := l.seg(n); tracks == nil || !b.covered(tracks, l.track(n), box) {
+				b.room.take(taken{box: box, owner: int32(i), seg: int32(n)})
+			}
 		}
 	}
 	for _, i := range fresh {

@@ -37,3 +37,21 @@ func BenchmarkRebuildAfterEdit(b *testing.B) {
 		})
 	}
 }
+
+// star is a stud with very many wires.
+func star(n int) *bench {
+	b := newBench(33600, 23800)
+	b.part("stud", "GND1", 400, 400)
+	for i := range n {
+		b.part("fuse", fmt.Sprint("F", i), 10+i%60*14, 10+i/60*14)
+		b.wire(fmt.Sprint("W", i), "GND1.1", fmt.Sprintf("F%d.1", i), "BK", 1)
+	}
+	return b
+}
+
+func BenchmarkManyWiresAtOnePin(b *testing.B) {
+	c := star(3333)
+	for b.Loop() {
+		draw.Sheet(c.doc, c.sheet.ID, draw.Options{})
+	}
+}

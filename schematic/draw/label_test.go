@@ -73,7 +73,12 @@ func TestALabelStandsWhereItWasPut(t *testing.T) {
 
 // Of labels the program places none touches another text, a part or a wire.
 func TestLabelsFindRoom(t *testing.T) {
-	c := crowd(400, 3)
+	for _, c := range []*bench{crowd(400, 3), star(150)} {
+		findRoom(t, c)
+	}
+}
+
+func findRoom(t *testing.T, c *bench) {
 	l := draw.Sheet(c.doc, c.sheet.ID, draw.Options{})
 	var texts []draw.Mark
 	for _, m := range l.Marks {

@@ -81,6 +81,14 @@ func (l *line) hopBox(h hop) Box {
 // seg returns the box of the segment that ends at point i of the path.
 func (l *line) seg(i int) Box { return boxMM(segRect(l, i)).Grow(l.width/2 + rimWidth) }
 
+// track returns the line that segment lies on.
+func (l *line) track(i int) track {
+	if p, q := l.path[i-1], l.path[i]; p.Y == q.Y {
+		return track{true, p.Y}
+	}
+	return track{false, l.path[i].X}
+}
+
 func segRect(l *line, i int) geom.Rect { return geom.RectOf(l.path[i-1], l.path[i]) }
 
 // length returns the length of that segment in mm.

@@ -175,3 +175,55 @@ func fit(gaps []span, w, want float64) (float64, bool) {
 	}
 	return best, found
 }
+
+// track is a line that pieces of wires lie on.
+type track struct {
+	level bool
+	at    int
+}
+
+// crowdedTrack is from how many pieces on one track those that lie within
+// another are passed over: the sheaf of wires at a pin with very many. Each
+// would be looked at again for every text and crossing near.
+const crowdedTrack = 16
+
+// sheaf is how many wires at one pin make a sheaf.
+const sheaf = 100
+
+// sheaves reports whether there is a pin with very many wires.
+func (b *build) sheaves() bool {
+	base := make([]int, len(b.symbols)+1)
+	for i, s := range b.symbols {
+		base[i+1] = base[i] + len(s.pins)
+	}
+	count := make([]int32, base[len(b.symbols)])
+	for _, at := range b.ends {
+		for _, e := range at {
+			if e.symbol < 0 {
+				continue
+			}
+			if count[base[e.symbol]+e.pin]++; count[base[e.symbol]+e.pin] > sheaf {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// covered reports whether a piece need not be entered, and counts it if so.
+func (b *build) covered(tracks map[track]*[]int32, t track, box Box) bool {
+	on := tracks[t]
+	if on == nil {
+		on = new([]int32)
+		tracks[t] = on
+	}
+	if len(*on) >= crowdedTrack {
+		for _, i := range *on {
+			if b.room.taken[i].box.Encloses(box) {
+				return true
+			}
+		}
+	}
+	*on = append(*on, int32(len(b.room.taken)))
+	return false
+}
