@@ -38,3 +38,16 @@ func (d *Doc) Memo(key any, make func() any) any {
 	m.kept = m.kept[:min(len(m.kept), mostKept)]
 	return v
 }
+
+// Recall returns what was kept last under a key, whatever snapshot it was made
+// of, or nil.
+func (d *Doc) Recall(key any) any {
+	d.memo.Lock()
+	defer d.memo.Unlock()
+	for _, k := range d.memo.kept {
+		if k.key == key {
+			return k.value
+		}
+	}
+	return nil
+}

@@ -51,6 +51,7 @@ type plan struct {
 	links  []link
 	things []thing
 	bounds geom.Rect
+	doc    *schematic.Doc
 	spare  *sync.Pool // of *search, for the boards of this plan
 }
 
@@ -196,10 +197,16 @@ func (b *Board) bounds() geom.Rect {
 // memoKey is what a plan is remembered by.
 type memoKey struct{ sheet schematic.ID }
 
-// Of returns the board of a sheet. The work is done once for a document.
+// Of returns the board of a sheet. The work is done once for a document and
+// serves the snapshots after it, as long as few things have changed.
 func Of(d *schematic.Doc, sheet schematic.ID) *Board {
-	p := d.Memo(memoKey{sheet}, func() any { return survey(d, sheet) }).(*plan)
-	return &Board{plan: p}
+	key := memoKey{sheet}
+	if p, ok := d.Recall(key).(*plan); ok && p.doc != d {
+		if b := p.since(d, sheet); b != nil {
+			return b
+		}
+	}
+	return &Board{plan: d.Memo(key, func() any { return survey(d, sheet) }).(*plan)}
 }
 
 func survey(d *schematic.Doc, sheet schematic.ID) *plan {
@@ -208,6 +215,7 @@ func survey(d *schematic.Doc, sheet schematic.ID) *plan {
 		bounds = s.Area()
 	}
 	p := lay(bounds)
+	p.doc = d
 	p.spare = &sync.Pool{New: func() any { return new(search) }}
 	ends := endings{}
 	for part := range d.Parts() {

@@ -263,9 +263,23 @@ func BenchmarkWay(b *testing.B) {
 
 func BenchmarkBoard(b *testing.B) {
 	r := crowd(10000, 1)
-	for b.Loop() {
-		route.Of(r.doc.With(), r.sheet)
-	}
+	b.Run("survey", func(b *testing.B) {
+		var puts []schematic.Put
+		for it := range r.doc.All() {
+			puts = append(puts, schematic.Put{Key: it.Key(), Item: it})
+		}
+		for b.Loop() {
+			route.Of(schematic.New(r.doc.Library()).With(puts...), r.sheet)
+		}
+	})
+	b.Run("carried on", func(b *testing.B) {
+		route.Of(r.doc, r.sheet)
+		p := *r.doc.Part(r.doc.Wire(r.wires()[0]).A.Part)
+		d := r.doc.With(schematic.Put{Key: p.Key(), Item: &p})
+		for b.Loop() {
+			route.Of(d, r.sheet)
+		}
+	})
 }
 
 func BenchmarkFill(b *testing.B) {
@@ -286,6 +300,47 @@ func BenchmarkAnew(b *testing.B) {
 	for b.Loop() {
 		if _, err := route.Anew(context.Background(), r.doc, r.sheet, ids, nil); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A board carried on from an earlier snapshot prices and finds what a fresh one
+// does.
+func TestABoardCarriedOnIsAFreshOne(t *testing.T) {
+	r := crowd(80, 2)
+	route.Of(r.doc, r.sheet)
+	rng := rand.New(rand.NewPCG(3, 3))
+	var parts []schematic.ID
+	for p := range r.doc.Parts() {
+		parts = append(parts, p.ID)
+	}
+	for range 25 {
+		ids := r.wires()
+		w := *r.doc.Wire(ids[rng.IntN(len(ids))])
+		switch rng.IntN(3) {
+		case 0:
+			p := *r.doc.Part(parts[rng.IntN(len(parts))])
+			p.Views = slices.Clone(p.Views)
+			p.Views[0].At = p.Views[0].At.Add(pt(rng.IntN(5)-2, rng.IntN(5)-2))
+			r.put(&p)
+		case 1:
+			w.Via = []geom.Point{pt(rng.IntN(60), rng.IntN(60))}
+			r.put(&w)
+		case 2:
+			r.doc = r.doc.With(schematic.Put{Key: w.Key()})
+		}
+		fresh := schematic.New(r.doc.Library())
+		for it := range r.doc.All() {
+			fresh = fresh.With(schematic.Put{Key: it.Key(), Item: it})
+		}
+		for _, id := range r.wires()[:10] {
+			a, z := r.tips(r.doc.Wire(id))
+			one, two := route.Of(r.doc, r.sheet), route.Of(fresh, r.sheet)
+			one.Without(id)
+			two.Without(id)
+			path := r.doc.Path(r.doc.Wire(id))
+			require.Equal(t, two.Price(path, a, z), one.Price(path, a, z))
+			require.Equal(t, two.Way(a, z).Price, one.Way(a, z).Price)
 		}
 	}
 }

@@ -1,0 +1,67 @@
+package route
+
+import "loomwright/schematic"
+
+// mostChanged is how many items may have changed since a sheet was surveyed.
+const mostChanged = 200
+
+// since returns the board of a later, or earlier, snapshot: the plan and what
+// has changed. It is nil where the sheet has to be surveyed again.
+func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
+	if d.Library() != p.doc.Library() {
+		return nil
+	}
+	b := &Board{plan: p, gone: map[schematic.ID]bool{}}
+	parts := map[schematic.ID]bool{}
+	var wires []*schematic.Wire
+	var notes []*schematic.Note
+	n, whole := 0, true
+	d.Since(p.doc, func(k schematic.Key, now schematic.Item) bool {
+		n++
+		switch k.Type {
+		case schematic.TypeKind, schematic.TypeSheet:
+			whole = false // all may lie elsewhere
+		case schematic.TypePart:
+			parts[k.ID] = true
+		case schematic.TypeWire:
+			b.gone[k.ID] = true
+			if w, ok := now.(*schematic.Wire); ok {
+				wires = append(wires, w)
+			}
+		case schematic.TypeNote:
+			b.gone[k.ID] = true
+			if note, ok := now.(*schematic.Note); ok {
+				notes = append(notes, note)
+			}
+		}
+		return whole && n <= mostChanged
+	})
+	if !whole || n > mostChanged {
+		return nil
+	}
+	for id := range parts {
+		b.gone[id] = true
+		if part := d.Part(id); part != nil {
+			b.AddPart(d, part, sheet)
+		}
+	}
+	if len(parts) > 0 {
+		for w := range d.Wires() {
+			if (parts[w.A.Part] || parts[w.B.Part]) && !b.gone[w.ID] {
+				b.gone[w.ID] = true
+				wires = append(wires, w)
+			}
+		}
+	}
+	for _, w := range wires {
+		if w.Sheet == sheet {
+			b.AddWire(w, d.Path(w))
+		}
+	}
+	for _, note := range notes {
+		if note.Sheet == sheet {
+			b.add(note.ID, func() { b.more.add(thing{sort: text, area: noteText(note), owner: note.ID}) })
+		}
+	}
+	return b
+}
