@@ -133,7 +133,10 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 	add("check.trace", "edit.details", "view.fitsel", "", "edit.rotate", "edit.mirror", "edit.duplicate", "")
 	if w := ed.doc().Wire(h.Key.ID); w != nil && h.Key.Type == schematic.TypeWire {
 		items = append(items, ed.bendItems(w, at)...)
-		add("wires.anew", "wires.labels", "", "edit.twist", "edit.screen", "edit.unbind", "")
+		add("wires.anew", "wires.labels", "", "edit.twist", "edit.screen", "edit.unbind", "", "check.size", "check.plot", "")
+	}
+	if p := ed.doc().Part(h.Key.ID); p != nil && len(ed.fusesOf(p)) > 0 {
+		add("check.plot", "")
 	}
 	if ed.canJoin() {
 		add("wires.join")

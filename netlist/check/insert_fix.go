@@ -67,9 +67,15 @@ func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
 	}
 	r.offers++
 	least := r.leastRating(branch)
-	most, ok := r.bearsBeyond(branch, br.Other(node))
+	most, next, ok := r.bearsBeyond(branch, br.Other(node))
 	if !ok {
 		return nil
+	}
+	need := fmt.Sprintf("the load needs at least %s", amps(least))
+	if next >= least && next < most {
+		// Of two fuses in a row only the nearer one shall open.
+		least = next * (1 + 1e-9)
+		need += fmt.Sprintf(", the next fuse has %s", amps(next))
 	}
 	end := edit.EndA
 	if r.n.NodeOf(br.Wire.B.Ref()) == node {
@@ -85,9 +91,8 @@ func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
 			continue
 		}
 		return []Fix{{
-			Label: fmt.Sprintf("put a fuse of %s into %s near %s", amps(amp), br.Wire.Name, r.n.Branches[s.source].Part.Name),
-			Effect: fmt.Sprintf("after %s of wire; the load needs at least %s, the wires behind bear at most %s",
-				mm(s.mm+lead), amps(least), amps(most)),
+			Label:  fmt.Sprintf("put a fuse of %s into %s near %s", amps(amp), br.Wire.Name, r.n.Branches[s.source].Part.Name),
+			Effect: fmt.Sprintf("after %s of wire; %s, the wires behind bear at most %s", mm(s.mm+lead), need, amps(most)),
 			Draw: edit.InLine{Wire: br.Wire.ID, Near: end, Kind: name, Pins: [2]string{"1", "2"}, Values: map[string]float64{"amp": amp},
 				NearMM: schematic.Some(lead), FarMM: length},
 		}}
@@ -96,10 +101,10 @@ func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
 }
 
 // bearsBeyond returns the least ampacity of a wire and of everything it feeds up
-// to the next fuses; false where that cannot be told, or where another source
-// feeds it too.
-func (r *run) bearsBeyond(branch, from int) (float64, bool) {
-	least := math.Inf(1)
+// to the next fuses, and the largest rating of those; false where it cannot be
+// told what bears what, or where another source feeds it too.
+func (r *run) bearsBeyond(branch, from int) (least, next float64, ok bool) {
+	least = math.Inf(1)
 	take := func(i int) bool {
 		br := &r.n.Branches[i]
 		if br.Role != netlist.RoleWire {
@@ -113,7 +118,7 @@ func (r *run) bearsBeyond(branch, from int) (float64, bool) {
 		return true
 	}
 	if !take(branch) {
-		return 0, false
+		return 0, 0, false
 	}
 	z := r.zones()
 	seen := map[int]bool{from: true}
@@ -123,12 +128,15 @@ func (r *run) bearsBeyond(branch, from int) (float64, bool) {
 			to := br.Other(todo[0])
 			switch {
 			case br.IsSource():
-				return 0, false
+				return 0, 0, false
+			case isFuse(br):
+				next = math.Max(next, br.Value("amp").Or(0))
+				continue
 			case i == branch || z.of(to) == ground || !carriesOn(br) && !(isOneWay(br) && br.A == todo[0]):
 				continue
 			}
 			if !take(i) {
-				return 0, false
+				return 0, 0, false
 			}
 			if !seen[to] {
 				seen[to] = true
@@ -136,7 +144,7 @@ func (r *run) bearsBeyond(branch, from int) (float64, bool) {
 			}
 		}
 	}
-	return least, true
+	return least, next, true
 }
 
 // diodeAcross offers a diode across a coil, its cathode where the plus is while

@@ -68,6 +68,14 @@ W1 G1.+ SP1.1 2.5mm2 100
 W3 SP1.1 E1.1 2.5mm2 2000
 W2 E1.2 G1.- 2.5mm2 500
 state on off`, "put a fuse of 7.5 A into W3 near G1", "after 160 mm of wire", "F1 W4"},
+		{"a fuse before a fuse is the larger one", "no fuse between source and wire", `ambient 30
+G1 battery
+F1 fuse-regular amp=15
+E1 lamp watt=55
+W1 G1.+ F1.1 6mm2 2000
+W3 F1.2 E1.1 2.5mm2 500
+W2 E1.2 G1.- 2.5mm2 500
+state on off`, "put a fuse of 20 A into W1 near G1", "the next fuse has 15 A", "F2 W4"},
 		{"what hangs on a long wire is fused at its beginning", "load without fuse", `ambient 30
 G1 battery
 E1 lamp watt=55
