@@ -22,6 +22,15 @@ type findingRow struct {
 	value *widget.Label
 	head  bool                // the line is the head of a group
 	menu  func(fyne.Position) // what can be done about it; may be nil
+	take  func()              // selects the line
+}
+
+// Tapped selects the line: the toolkit gives either button to what has a use for
+// one, so the list below does not get the left one.
+func (r *findingRow) Tapped(*fyne.PointEvent) {
+	if r.take != nil {
+		r.take()
+	}
 }
 
 // TappedSecondary opens the menu of the finding.

@@ -41,6 +41,10 @@ func newFindingList(ed *Editor) *findingList {
 				row := o.(*findingRow)
 				row.set(f.lines[i])
 				row.menu = func(at fyne.Position) { f.popUp(i, at) }
+				row.take = func() {
+					ed.win.Canvas().Focus(f.list)
+					f.list.Select(i)
+				}
 			}
 		})
 	f.list.arrow = f.step

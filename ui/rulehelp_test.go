@@ -50,3 +50,20 @@ func TestAllRulesAreListed(t *testing.T) {
 	found[0].run()
 	assert.Equal(t, "sensor ground shared", asked)
 }
+
+// A press on a line of the findings selects it, though the line has a menu of
+// its own for the other button.
+func TestPressOnAFindingSelectsIt(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.drawer.open(findingsTab)
+	var rows []*findingRow
+	r.everything(func(o fyne.CanvasObject) {
+		if row, ok := o.(*findingRow); ok && row.Visible() {
+			rows = append(rows, row)
+		}
+	})
+	require.Greater(t, len(rows), 1)
+	rows[1].Tapped(&fyne.PointEvent{})
+	require.NotNil(t, r.drawer.findings.inHand())
+	assert.Equal(t, rows[1].text.Text, r.shows().Text(r.drawer.findings.inHand().Text))
+}
