@@ -52,10 +52,12 @@ func listed(a *app, what, path string) (*table.Table, string, error) {
 	}
 	f := table.Facts{Doc: d, Solution: sols[0], Findings: check.Run(n, sols)}
 	name := stateName(sols[0])
-	if what == "wires" {
-		return table.Wires(f), name, nil
-	}
-	return table.Pins(f), name, nil
+	return listable()[what](f), name, nil
+}
+
+// listable are the tables there are, by the word that asks for them.
+func listable() map[string]func(table.Facts) *table.Table {
+	return map[string]func(table.Facts) *table.Table{"wires": table.Wires, "pins": table.Pins, "segments": table.Segments, "readings": table.Readings}
 }
 
 func stateName(s *netlist.Solution) string {
@@ -66,8 +68,8 @@ func stateName(s *netlist.Solution) string {
 }
 
 func runList(a *app, args []string) (int, error) {
-	if len(args) == 0 || args[0] != "wires" && args[0] != "pins" {
-		return 0, errors.New("say what to list: wires or pins, then the file")
+	if len(args) == 0 || listable()[args[0]] == nil {
+		return 0, errors.New("say what to list: wires, pins, segments (of looms) or readings, then the file")
 	}
 	path, err := only(args[1:])
 	if err != nil {

@@ -151,10 +151,13 @@ func (t *Table) endText(e schematic.End) string {
 // looseEnd stands in a cell for an end that is at no pin.
 const looseEnd = "loose"
 
-// about notes the first, which is the worst, finding of every row.
+// about notes the first, which is the worst, open finding of every row.
 func (t *Table) about(rows func(check.Finding) []Row) {
 	t.worst = map[Row]int{}
 	for i, f := range t.Findings {
+		if !f.Open() {
+			continue // accepted as it is
+		}
 		for _, r := range rows(f) {
 			if _, seen := t.worst[r]; !seen {
 				t.worst[r] = i
@@ -165,7 +168,7 @@ func (t *Table) about(rows func(check.Finding) []Row) {
 
 // finding is the column of the worst finding of each row.
 func finding() Column {
-	return Column{ID: "finding", Title: "Worst finding", Letters: 30, Help: "The gravest finding about it. An empty cell is no proof that all is well",
+	return Column{ID: "finding", Title: "Worst finding", Letters: 30, Help: "The gravest finding about it that is not accepted. An empty cell is no proof that all is well",
 		text: func(t *Table, r Row) string {
 			i, ok := t.worst[r]
 			if !ok {
