@@ -22,6 +22,22 @@ func dropChoices() Choice {
 	return Choice{Name: dropChoice, Title: "limits for lost volts", Options: []string{dropByKind, dropPercent, dropAircraft}, Source: src.String()}
 }
 
+// limitInUse returns a limit as the document and its choices have it; false for
+// one that its choices leave out.
+func (r *run) limitInUse(name string) (float64, tables.Source, bool) {
+	for _, row := range dropRows {
+		switch name {
+		case row.circuitLimit():
+			v, src := r.dropLimit(row)
+			return v, src, true
+		case row.lineLimit():
+			return r.dropLineLimit(row)
+		}
+	}
+	v, src := r.limit(name)
+	return v, src, true
+}
+
 // dropLimit returns what a load may lose in its whole circuit, by the set the
 // document chooses; a limit of the document's own goes first.
 func (r *run) dropLimit(row dropRow) (float64, tables.Source) {

@@ -57,7 +57,10 @@ func PageIn(d *schematic.Doc, rule string) (Page, bool) {
 			continue
 		}
 		if d != nil {
-			v, src := (&run{doc: d}).findLimit(l.Name)
+			v, src, used := (&run{doc: d}).limitInUse(l.Name)
+			if !used {
+				continue
+			}
 			l.Default, l.Source = schematic.Some(v), src.String()
 		}
 		out.Limits = append(out.Limits, l)

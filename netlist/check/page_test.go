@@ -55,6 +55,8 @@ func TestPageOfADrawing(t *testing.T) {
 	p, ok = check.PageIn(d, "voltage drop")
 	require.True(t, ok)
 	assert.Contains(t, p.String(), "Drop in the whole circuit of electronics: 0.72 V; ", "3 % of 24 V")
+	assert.Contains(t, p.String(), "Drop in the whole circuit of a motor: 2.4 V; ", "10 % of 24 V")
+	assert.NotContains(t, p.String(), "Drop on the feed", "the percentages have no limit for the feed alone")
 	assert.Contains(t, p.String(), "Limits for lost volts: 3 % and 10 % of nominal; else by kind of load; or 0.5 V")
 	_, ok = check.PageIn(d, "no such rule")
 	assert.False(t, ok)
