@@ -164,6 +164,12 @@ func survives(t testing.TB, data []byte) {
 			t.Fatalf("a finding of %q says nothing", f.Rule)
 		}
 	}
+	netlist.LostGrounds(sols, func(float64) bool { return true })
+	for _, x := range n.Worst().Wires {
+		if math.IsNaN(x.Amp) || math.IsNaN(x.Bound) || x.Bound < x.Amp {
+			t.Fatalf("%s carries %g A, at most %g A", n.Branches[x.Wire].Name(), x.Amp, x.Bound)
+		}
+	}
 	for _, s := range sols {
 		for i := range n.Branches {
 			if s.Err == nil && (math.IsNaN(s.Amp[i]) || math.IsInf(s.Amp[i], 0)) {
