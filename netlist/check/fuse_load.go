@@ -68,15 +68,21 @@ func (r *run) fuseLoad(i int, v *vague) {
 	r.add(of(at, f))
 }
 
-// largerFuse offers the smallest rating that carries the load for good and
-// still protects every wire behind.
-func (r *run) largerFuse(i int, br *netlist.Branch) []Fix {
-	least, most := r.leastRating(i), r.weakest(i)
+// leastInHeat is leastRating where the air is hot and a rating shrinks with it.
+func (r *run) leastInHeat(branch int) float64 {
+	least := r.leastRating(branch)
 	if c, ok := r.doc.Info().AmbientC.Get(); ok && c > 25 {
 		if hot, err := calc.FuseAtAmbient(1, c); err == nil {
 			least /= hot.Value
 		}
 	}
+	return least
+}
+
+// largerFuse offers the smallest rating that carries the load for good and
+// still protects every wire behind.
+func (r *run) largerFuse(i int, br *netlist.Branch) []Fix {
+	least, most := r.leastInHeat(i), r.weakest(i)
 	amp, ok := ratingBetween(br.Kind, least, most)
 	if !ok || amp <= br.Value("amp").Or(0) || r.starved(i) {
 		return nil

@@ -66,7 +66,7 @@ func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
 		return nil
 	}
 	r.offers++
-	least := r.leastRating(branch)
+	least := r.leastInHeat(branch)
 	most, next, ok := r.bearsBeyond(branch, br.Other(node))
 	if !ok {
 		return nil
