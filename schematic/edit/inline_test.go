@@ -112,3 +112,13 @@ func TestWiresThatDifferAreNotJoined(t *testing.T) {
 	b.must(func(tx *Tx) error { return JoinWires(tx, splice) })
 	equalText(t, "joined", b.drawn(w), "0,100 600,100")
 }
+
+func TestJoiningBringsTheOldDesignationBack(t *testing.T) {
+	b := newBench(t)
+	w := b.wire(loose(0, 100), loose(600, 100))
+	b.must(func(tx *Tx) error { return SetWire(tx, w.ID, func(w *schematic.Wire) { w.Name = "W133" }) })
+	b.must(func(tx *Tx) error { return SplitWire(tx, w.ID, geom.Pt(300, 100)) })
+	equalText(t, "the half that was added has the free number", b.names(), "SP1 W1 W133")
+	b.must(func(tx *Tx) error { return JoinWires(tx, b.Selection()[0].ID) })
+	equalText(t, "joined", b.names(), "W133")
+}

@@ -53,7 +53,13 @@ func runOf(d *schematic.Doc, part schematic.ID) (run, error) {
 	if n != 2 {
 		return run{}, fmt.Errorf("%d wires are at %s: it can be taken out and the wires joined where there are two", n, p.Name)
 	}
-	if schematic.CompareNames(r.wires[1].Name, r.wires[0].Name) < 0 {
+	// The wire that a split has left its designation comes first: it ends at the
+	// part with its end B.
+	second := schematic.CompareNames(r.wires[1].Name, r.wires[0].Name) < 0
+	if r.back[0] != r.back[1] {
+		second = r.back[0]
+	}
+	if second {
 		r.wires[0], r.wires[1], r.back[0], r.back[1] = r.wires[1], r.wires[0], r.back[1], r.back[0]
 	}
 	one, two := r.wires[0], r.wires[1]
@@ -101,8 +107,9 @@ func unlike(a, b *schematic.Wire) string {
 }
 
 // JoinWires takes a part out, a splice say, and makes one wire of the two that
-// end there. The one with the lower number stays; its length is the sum of both
-// where both are known. Wires that differ cannot be one.
+// end there. The one that comes to the part stays, where both come or both go
+// the one with the lower number; its length is the sum of both where both are
+// known. Wires that differ cannot be one.
 func JoinWires(tx *Tx, part schematic.ID) error {
 	r, err := runOf(tx.doc, part)
 	if err != nil {
