@@ -38,24 +38,6 @@ func WithstandI2t(areaMM2, k float64) (Result, error) {
 	return Result{v, fmt.Sprintf("I²t = %s² · (%s)² = %s", num(k), mm2(areaMM2), a2s(v)), adiabaticLaw}, nil
 }
 
-// WithstandTime gives how long in s the conductor bears a amps. Beyond 5 s it
-// loses heat meanwhile and bears them longer, so the value is a lower bound.
-func WithstandTime(areaMM2, k, a float64) (Result, error) {
-	w, err := WithstandI2t(areaMM2, k)
-	if err != nil {
-		return Result{}, err
-	}
-	if err := positive(quantity{"the fault current", a}); err != nil {
-		return Result{}, err
-	}
-	t := w.Value / (a * a)
-	text := fmt.Sprintf("t = %s / (%s)² = %s", a2s(w.Value), amps(a), seconds(t))
-	if t > 5 {
-		text += " at least"
-	}
-	return Result{t, text, adiabaticLaw}, nil
-}
-
 // WithstandAmps gives the current in A that a conductor bears for t seconds.
 func WithstandAmps(areaMM2, k, t float64) (Result, error) {
 	w, err := WithstandI2t(areaMM2, k)

@@ -7,52 +7,26 @@ import (
 	"loomwright/calc/tables"
 )
 
-// Band is the span in which a fuse opens at a steady current.
-type Band struct {
-	MinS    float64 // never sooner, s; +Inf where it must not open
-	MaxS    float64 // by then, s; +Inf where it need not open
-	Formula string
-	Source  tables.Source
+// band is the span in which a fuse opens at a steady current.
+type band struct {
+	MinS float64 // never sooner, s; +Inf where it must not open
+	MaxS float64 // by then, s; +Inf where it need not open
 }
 
-// FuseOpening gives the opening band of a fuse at a amps and 25 degC, between
-// the published multiples on double logarithmic paper. Above the last multiple
-// the fuse opens no later than there.
-func FuseOpening(f tables.FuseFamily, ratingA, a float64) (Band, error) {
-	if f == tables.NoFuseFamily {
-		return Band{}, missing("the fuse family")
-	}
-	if err := positive(quantity{"the fuse rating", ratingA}, quantity{"the current", a}); err != nil {
-		return Band{}, err
-	}
-	t := tables.FuseTimes(f, ratingA)
-	if t.Len() == 0 {
-		return Band{}, outside("no operating times on record for %s", f)
-	}
-	m := a / ratingA
-	b := bandAt(t, m)
-	b.Source = t.Source
-	b.Formula = fmt.Sprintf("%s/%s = %s times the rating: opens after %s to %s", amps(a), amps(ratingA), num(m), seconds(b.MinS), seconds(b.MaxS))
-	if math.IsInf(b.MaxS, 1) {
-		b.Formula = fmt.Sprintf("%s/%s = %s times the rating: need not open", amps(a), amps(ratingA), num(m))
-		if !math.IsInf(b.MinS, 1) {
-			b.Formula += fmt.Sprintf(", not within %s", seconds(b.MinS))
-		}
-	}
-	return b, nil
-}
-
-func bandAt(t tables.Table[tables.FusePoint], m float64) Band {
+// bandAt gives the band of a fuse at a multiple of its rating, between the
+// published ones on double logarithmic paper. Above the last one it opens no
+// later than there.
+func bandAt(t tables.Table[tables.FusePoint], m float64) band {
 	first, last := t.At(0), t.At(t.Len()-1)
 	// 4.5/3 and the like must not miss the published multiple by a last bit.
 	const slack = 1e-9
 	switch {
 	case m < first.Multiple-slack && m <= 1+slack:
-		return Band{MinS: math.Inf(1), MaxS: math.Inf(1)}
+		return band{MinS: math.Inf(1), MaxS: math.Inf(1)}
 	case m <= first.Multiple+slack:
-		return Band{MinS: first.MinS, MaxS: first.MaxS}
+		return band{MinS: first.MinS, MaxS: first.MaxS}
 	case m > last.Multiple+slack:
-		return Band{MinS: 0, MaxS: last.MaxS}
+		return band{MinS: 0, MaxS: last.MaxS}
 	}
 	for i := 1; i < t.Len(); i++ {
 		p, q := t.At(i-1), t.At(i)
@@ -60,7 +34,7 @@ func bandAt(t tables.Table[tables.FusePoint], m float64) Band {
 			continue
 		}
 		m = math.Min(m, q.Multiple)
-		b := Band{MinS: logLog(m, p.Multiple, p.MinS, q.Multiple, q.MinS), MaxS: q.MaxS}
+		b := band{MinS: logLog(m, p.Multiple, p.MinS, q.Multiple, q.MinS), MaxS: q.MaxS}
 		switch {
 		case m >= q.Multiple-slack:
 		case math.IsInf(p.MaxS, 1):
@@ -70,7 +44,7 @@ func bandAt(t tables.Table[tables.FusePoint], m float64) Band {
 		}
 		return b
 	}
-	return Band{MinS: 0, MaxS: last.MaxS} // not reached: m <= last.Multiple
+	return band{MinS: 0, MaxS: last.MaxS} // not reached: m <= last.Multiple
 }
 
 // FuseAtAmbient gives in A what the rating of a blade fuse amounts to in air

@@ -55,41 +55,6 @@ func NextSizeAllowed(f tables.FuseFamily, ratingA, ampacityA float64) (Protectio
 	return Protection{Result{v, text, rule.Source}, ok && ratingA <= next && v >= 1}, nil
 }
 
-// FuseAgainstFault compares the longest the fuse lets a fault current flow with
-// the time the conductor bears it. k is from [AdiabaticK]. A current the fuse
-// need not clear, or cannot break, is not assessed.
-func FuseAgainstFault(f tables.FuseFamily, ratingA, faultA, areaMM2, k float64) (Protection, error) {
-	open, err := FuseOpening(f, ratingA, faultA)
-	if err != nil {
-		return Protection{}, err
-	}
-	hold, err := WithstandTime(areaMM2, k, faultA)
-	if err != nil {
-		return Protection{}, err
-	}
-	row, _ := tables.FuseData(f)
-	switch {
-	case math.IsInf(open.MaxS, 1):
-		return Protection{}, outside("the fuse need not open at %s", amps(faultA))
-	case row.BreakA > 0 && faultA > row.BreakA:
-		return Protection{}, outside("%s is above the breaking capacity %s of the fuse", amps(faultA), amps(row.BreakA))
-	}
-	v := hold.Value / open.MaxS
-	return Protection{Result{v, fmt.Sprintf("wire bears %s for %s, fuse opens within %s", amps(faultA), seconds(hold.Value), seconds(open.MaxS)),
-		hold.Source.And(open.Source)}, v >= 1}, nil
-}
-
-// MeltAgainstWithstand compares a fuse's typical melting I²t with what the
-// conductor bears, both in A²s. Clearing takes more than melting, so a ratio
-// near 1 does not protect.
-func MeltAgainstWithstand(meltI2t, withstandI2t float64, melt tables.Source) (Protection, error) {
-	if err := positive(quantity{"the melting I²t of the fuse", meltI2t}, quantity{"the withstand I²t of the wire", withstandI2t}); err != nil {
-		return Protection{}, err
-	}
-	v := withstandI2t / meltI2t
-	return Protection{Result{v, fmt.Sprintf("%s / %s = %s", a2s(withstandI2t), a2s(meltI2t), num(v)), adiabaticLaw.And(melt)}, v >= 1}, nil
-}
-
 // SwitchRating gives the nominal rating in A a switch needs for a load of a
 // amps in a 12, 24 or 28 V system.
 func SwitchRating(load tables.SwitchLoad, a, nominalV float64) (Result, error) {

@@ -139,13 +139,13 @@ func (l linkWire) melts(amp float64) float64 {
 
 // edges is the band at a multiple of the rating, beyond the last published one
 // at the same heat.
-func edges(t tables.Table[tables.FusePoint], m float64) Band {
+func edges(t tables.Table[tables.FusePoint], m float64) band {
 	last := t.At(t.Len() - 1)
 	if m <= last.Multiple {
 		return bandAt(t, m)
 	}
 	f := last.Multiple * last.Multiple / (m * m)
-	return Band{MinS: last.MinS * f, MaxS: last.MaxS * f}
+	return band{MinS: last.MinS * f, MaxS: last.MaxS * f}
 }
 
 // LetThroughI2t returns the most heat in A²s a protector lets through at the

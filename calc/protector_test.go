@@ -29,6 +29,9 @@ func TestFuseProtector(t *testing.T) {
 		assert.InDelta(t, c.late, p.Late(c.amp), 1e-9)
 	}
 	assert.Equal(t, 13.5, p.SureA)
+	assert.GreaterOrEqual(t, p.Early(11), 100*3600.0, "110 %: not within 100 h")
+	assert.True(t, p.Source.FromMemory)
+	assert.Equal(t, 120.0, protector(t)(calc.FuseProtector(tables.Blade, 2, 25)).Late(2.7), "2 A and less open sooner")
 	assert.True(t, math.IsInf(p.Late(13.4), 1))
 	assert.True(t, math.IsInf(p.Early(10), 1))
 	// Beyond the table the heat stays: 60² · 0.1 = 360 A²s, above the 115 A²s

@@ -18,13 +18,13 @@ var breakCapacity = Rule{
 		"a fuse can burst or keep an arc. Where the inner resistance of a battery is only assumed, a current above the capacity gives no verdict.",
 	Source: "ISO 8820-3 and ISO 8820-5, seen second-hand and from memory",
 	run: func(r *run) {
+		battery, assumed := r.assumedBattery()
 		var beyond []Finding
 		for i := range r.n.Branches {
 			if isFuse(&r.n.Branches[i]) {
-				beyond = append(beyond, r.breakCapacity(i)...)
+				beyond = append(beyond, r.breakCapacity(i, assumed)...)
 			}
 		}
-		battery, assumed := r.assumedBattery()
 		if !assumed {
 			for _, f := range beyond {
 				r.add(f)
@@ -74,8 +74,8 @@ func canBreak(br *netlist.Branch) (amp, volt schematic.Num, src tables.Source) {
 }
 
 // breakCapacity looks at one fuse; what is beyond its capacity is returned,
-// what is missing told.
-func (r *run) breakCapacity(i int) []Finding {
+// what is missing told. Assumed says that a battery's resistance is.
+func (r *run) breakCapacity(i int, assumed bool) []Finding {
 	br := &r.n.Branches[i]
 	p := r.prospect(cold)
 	if p.metal < 0 {
@@ -110,7 +110,6 @@ func (r *run) breakCapacity(i int) []Finding {
 	extra, known := r.alternators()
 	total := s.amp() + extra
 	gap := r.prospect(hot).gapAt(place)
-	_, assumed := r.assumedBattery()
 	switch {
 	case total <= most && known:
 		return nil

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"loomwright/calc"
 	"loomwright/netlist"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
@@ -154,6 +155,7 @@ type run struct {
 	coats      map[coatKey]coat
 	heatings   map[heatingKey]*heatingAnswer
 	races      map[raceKey]*race
+	knotted    map[*calc.Protector][]float64
 	shortWays  []shortWay
 	waysFound  bool
 	ends       []edge

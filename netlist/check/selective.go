@@ -111,7 +111,7 @@ func (r *run) selective(l, near int, least float64) {
 	if least == 0 {
 		least = most // what hangs on it is no wire, or fed from elsewhere too
 	}
-	from, sure := overlap(ps[0], ps[1], least, most)
+	from, sure := r.overlap(ps[0], ps[1], least, most)
 	switch {
 	case ps[1].RatingA <= ps[0].RatingA && a.Kind.Family != familyLink && b.Kind.Family != familyLink:
 		f.Severity = Warning
@@ -138,13 +138,19 @@ func (r *run) selective(l, near int, least float64) {
 // overlap returns the least current from least to most at which the farther
 // protector may open before the nearer has for certain, +Inf if there is none,
 // and whether it opens first for certain at most.
-func overlap(near, far *calc.Protector, least, most float64) (from float64, sure bool) {
-	at := append(slices.Concat(near.Knots(), far.Knots()), least, most)
-	slices.Sort(at)
-	for _, a := range at {
-		if a >= least && a <= most && far.Early(a) <= near.Late(a) && !math.IsInf(far.Early(a), 1) {
-			return a, far.Late(most) < near.Early(most)
+func (r *run) overlap(near, far *calc.Protector, least, most float64) (from float64, sure bool) {
+	from = math.Inf(1)
+	try := func(a float64) {
+		if a >= least && a <= most && a < from && far.Early(a) <= near.Late(a) && !math.IsInf(far.Early(a), 1) {
+			from = a
 		}
 	}
-	return math.Inf(1), false
+	try(least)
+	try(most)
+	for _, p := range []*calc.Protector{near, far} {
+		for _, a := range r.knots(p) {
+			try(a)
+		}
+	}
+	return from, !math.IsInf(from, 1) && far.Late(most) < near.Early(most)
 }

@@ -155,7 +155,7 @@ func (r *run) race(p *calc.Protector, h *calc.Heating) *race {
 	if c, ok := r.races[key]; ok {
 		return c
 	}
-	c := newRace(p, h)
+	c := newRace(r.knots(p), p, h)
 	if r.races == nil {
 		r.races = map[raceKey]*race{}
 	}
@@ -163,8 +163,21 @@ func (r *run) race(p *calc.Protector, h *calc.Heating) *race {
 	return c
 }
 
-func newRace(p *calc.Protector, h *calc.Heating) *race {
-	c := &race{amps: p.Knots()}
+// knots returns the currents by which a protector's band is walked.
+func (r *run) knots(p *calc.Protector) []float64 {
+	k, ok := r.knotted[p]
+	if !ok {
+		k = p.Knots()
+		if r.knotted == nil {
+			r.knotted = map[*calc.Protector][]float64{}
+		}
+		r.knotted[p] = k
+	}
+	return k
+}
+
+func newRace(amps []float64, p *calc.Protector, h *calc.Heating) *race {
+	c := &race{amps: amps}
 	for i, a := range c.amps {
 		ratio := 0.0
 		if t := p.Late(a); !h.Bears(a, t) {
