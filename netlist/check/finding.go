@@ -172,6 +172,8 @@ type run struct {
 	solver     *netlist.Solver // for remedies
 	trials     int
 	offers     int // of fuses to put in
+	offered    map[offerKey][]Fix
+	steady     map[int]float64 // wire → its ampacity at most crowded, A
 	sneak      []netlist.Sneak
 	sneaked    bool
 }

@@ -40,7 +40,16 @@ func (r *run) fuseOnTheWay(branch, node int, limit float64) []Fix {
 			return nil
 		}
 		if branch >= 0 && r.n.Branches[branch].Role == netlist.RoleWire && !s.unknown {
-			if fix := r.fuseInto(branch, node, s, limit); fix != nil {
+			key := offerKey{branch, node, limit}
+			fix, had := r.offered[key] // many wires lead back to the same one
+			if !had {
+				fix = r.fuseInto(branch, node, s, limit)
+				if r.offered == nil {
+					r.offered = map[offerKey][]Fix{}
+				}
+				r.offered[key] = fix
+			}
+			if fix != nil {
 				return fix
 			}
 		}
@@ -49,6 +58,13 @@ func (r *run) fuseOnTheWay(branch, node int, limit float64) []Fix {
 		}
 		branch, node = s.by, r.n.Branches[s.by].Other(node)
 	}
+}
+
+// offerKey is a place for a fuse: a wire, the node where its source is, and how
+// far from the source it may stand, mm.
+type offerKey struct {
+	branch, node int
+	limit        float64
 }
 
 // fuseInto offers a fuse in a wire near the node where its source is: the
@@ -100,6 +116,24 @@ func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
 	return nil
 }
 
+// steadyAmp returns the ampacity of a wire among the most loaded ones it ever
+// lies with, A, kept for the next who asks; false where it is not known.
+func (r *run) steadyAmp(wire int) (float64, bool) {
+	amp, ok := r.steady[wire]
+	if !ok {
+		br := &r.n.Branches[wire]
+		amp = math.NaN()
+		if rated, err := r.ampacity(br.Wire, br.Conductor.AmbientC, r.mostCrowded(wire)); err == nil {
+			amp = rated.Value
+		}
+		if r.steady == nil {
+			r.steady = map[int]float64{}
+		}
+		r.steady[wire] = amp
+	}
+	return amp, !math.IsNaN(amp)
+}
+
 // bearsBeyond returns the least ampacity of a wire and of everything it feeds up
 // to the next fuses, and the largest rating of those; false where it cannot be
 // told what bears what, or where another source feeds it too.
@@ -110,12 +144,9 @@ func (r *run) bearsBeyond(branch, from int) (least, next float64, ok bool) {
 		if br.Role != netlist.RoleWire {
 			return true
 		}
-		rated, err := r.ampacity(br.Wire, br.Conductor.AmbientC, r.mostCrowded(i))
-		if err != nil {
-			return false
-		}
-		least = math.Min(least, rated.Value)
-		return true
+		amp, known := r.steadyAmp(i)
+		least = math.Min(least, amp)
+		return known
 	}
 	if !take(branch) {
 		return 0, 0, false
