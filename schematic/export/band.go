@@ -53,6 +53,7 @@ const (
 	minTextPx  = 4.0 // smaller text cannot be read
 	hairlinePx = 0.2 // thinner lines of small marks are left out
 	detailPx   = 8.0 // what counts as small for that
+	stripePx   = 0.3 // thinner stripes along wires are left out on screen: they would fade to nothing
 )
 
 func (b *band) paint() {

@@ -31,6 +31,9 @@ func (b *band) stroke(s *draw.Stroke, extent float64) {
 	b.dash = appendDash(b.dash[:0], s, b.at.scale)
 	if width < 1 {
 		if len(b.dash) > 0 && s.Ink == draw.InkOwn {
+			if width < stripePx && !b.at.exact {
+				return
+			}
 			k = k.faded(width)
 		}
 		width = 1
