@@ -87,11 +87,13 @@ func newGrid(ed *Editor, m gridModel) *grid {
 	g.UpdateCell = func(id widget.TableCellID, o fyne.CanvasObject) { g.fill(id, o.(*gridCell)) }
 	g.ShowHeaderRow = true
 	g.CreateHeader = func() fyne.CanvasObject {
-		c := newGridCell()
-		c.text.TextStyle.Bold = true
-		return c
+		h := &gridHead{grid: g}
+		h.init()
+		h.text.TextStyle.Bold = true
+		h.ExtendBaseWidget(h)
+		return h
 	}
-	g.UpdateHeader = func(id widget.TableCellID, o fyne.CanvasObject) { g.fillHead(id, o.(*gridCell)) }
+	g.UpdateHeader = func(id widget.TableCellID, o fyne.CanvasObject) { g.fillHead(id, o.(*gridHead)) }
 	g.ExtendBaseWidget(g)
 	for i, c := range m.columns() {
 		g.SetColumnWidth(i, float32(c.letters)*7.4+12)
@@ -134,13 +136,20 @@ type gridCell struct {
 }
 
 func newGridCell() *gridCell {
-	c := &gridCell{back: canvas.NewRectangle(nil), swatch: canvas.NewRectangle(nil), tracer: canvas.NewRectangle(nil), id: widget.TableCellID{Row: -2, Col: -2}}
+	c := &gridCell{}
+	c.init()
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// init makes what the cell is drawn of.
+func (c *gridCell) init() {
+	c.id = widget.TableCellID{Row: -2, Col: -2}
+	c.back, c.swatch, c.tracer = canvas.NewRectangle(nil), canvas.NewRectangle(nil), canvas.NewRectangle(nil)
 	c.text = canvas.NewText("", theme.Color(theme.ColorNameForeground))
 	c.swatch.StrokeWidth = 1
 	c.swatch.Hide()
 	c.tracer.Hide()
-	c.ExtendBaseWidget(c)
-	return c
 }
 
 func (c *gridCell) CreateRenderer() fyne.WidgetRenderer {
@@ -201,6 +210,32 @@ func (c *gridCell) say(f gridFace, right bool, ground fyne.ThemeColorName, inHan
 	c.Refresh()
 }
 
+// gridHead is the title of a column; a tip explains it.
+type gridHead struct {
+	gridCell
+	grid *grid
+}
+
+func (h *gridHead) MouseIn(e *desktop.MouseEvent) {
+	if cols := h.grid.model.columns(); h.id.Col >= 0 && h.id.Col < len(cols) {
+		h.grid.ed.tips.plan(folded(cols[h.id.Col].help, 64), e.AbsolutePosition)
+	}
+	h.MouseMoved(e)
+}
+
+// MouseMoved hands the pointer on to the table, which looks for the edges of
+// columns.
+func (h *gridHead) MouseMoved(e *desktop.MouseEvent) {
+	in := *e
+	in.Position = e.AbsolutePosition.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(h.grid))
+	h.grid.Table.MouseMoved(&in)
+}
+
+func (h *gridHead) MouseOut() {
+	h.grid.Table.MouseOut()
+	h.grid.ed.tips.hide()
+}
+
 func (g *grid) fill(id widget.TableCellID, c *gridCell) {
 	if g.shown[c.id] == c {
 		delete(g.shown, c.id)
@@ -218,14 +253,15 @@ func (g *grid) fill(id widget.TableCellID, c *gridCell) {
 	c.say(g.model.face(id.Row, id.Col), cols[id.Col].right, ground, g.focused && id.Row == g.row && id.Col == g.col)
 }
 
-func (g *grid) fillHead(id widget.TableCellID, c *gridCell) {
+func (g *grid) fillHead(id widget.TableCellID, c *gridHead) {
+	c.id = id
 	cols := g.model.columns()
 	if id.Col < 0 || id.Col >= len(cols) {
 		return
 	}
 	title := cols[id.Col].title
 	if by, down := g.model.sorted(); by == id.Col {
-		title += map[bool]string{false: " ↑", true: " ↓"}[down]
+		title = map[bool]string{false: "↑ ", true: "↓ "}[down] + title // stays when the title is cut
 	}
 	c.say(gridFace{text: title}, cols[id.Col].right, theme.ColorNameHeaderBackground, false)
 }

@@ -184,6 +184,18 @@ func TestTitlesSortAndTheFilterNarrows(t *testing.T) {
 	p.sort(by)
 	col, _ = p.sorted()
 	assert.Equal(t, -1, col)
+	var head *gridHead
+	r.everything(func(o fyne.CanvasObject) {
+		if h, ok := o.(*gridHead); ok && h.grid == p.grid && h.full == "Length" {
+			head = h
+		}
+	})
+	require.NotNil(t, head)
+	head.MouseIn(&desktop.MouseEvent{})
+	assert.True(t, r.tips.box.Visible(), "a tip explains the column")
+	assert.Contains(t, r.tips.text.Text, "as measured")
+	head.MouseOut()
+	assert.False(t, r.tips.box.Visible())
 	assert.Equal(t, "W1", p.table.NameOf(p.shown[0]))
 	p.search.SetText("W5")
 	require.NotEmpty(t, p.shown)
