@@ -11,3 +11,14 @@ import "embed"
 //
 //go:embed kinds/*.json
 var Kinds embed.FS
+
+// Guide is the guide for users: text with lines that name the pictures in
+// [Pictures].
+//
+//go:embed guide.md
+var Guide string
+
+// Pictures are the pictures of the guide, by their names in it.
+//
+//go:embed pictures/guide-*.png
+var Pictures embed.FS

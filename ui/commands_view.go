@@ -120,6 +120,7 @@ func (ed *Editor) helpActions() {
 	ed.actions.Add(
 		&action.Action{ID: "help.list", Title: "Find a command…", Menu: "Help", Keys: []action.Key{action.C("Space")}, Words: "list search action",
 			Help: "Find any command by its name and run it", Run: ed.commandList},
+		&action.Action{ID: "help.guide", Title: "Guide", Menu: "Help", Words: "manual handbook help how to learn", Help: "Read how things are done, with pictures", Run: ed.showGuide},
 		&action.Action{ID: "help.keys", Title: "Keys and mouse", Menu: "Help", Keys: []action.Key{action.K("F1")}, Words: "shortcut keyboard help",
 			Help: "Show every key", Run: ed.showKeys},
 		&action.Action{ID: "help.changekeys", Title: "Change keys…", Menu: "Help", Words: "shortcut keyboard own assign",

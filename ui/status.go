@@ -223,6 +223,9 @@ func (s *statusLine) showFindings() {
 	s.found.sayIn(text, c)
 }
 
+// leastHint is the room the hint gets before other cells are left out.
+const leastHint = 260
+
 // statusLayout lays the cells out in a row.
 type statusLayout []*cell
 
@@ -231,9 +234,19 @@ func (l statusLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	for _, c := range l {
 		rest -= c.width
 	}
+	// In a narrow window the hint goes before what can also be seen elsewhere.
+	left := map[*cell]bool{}
+	for i := 1; i < len(l)-2 && rest < leastHint; i++ {
+		left[l[i]] = true
+		rest += l[i].width
+	}
 	x := float32(0)
 	for _, c := range l {
+		show(c.text, !left[c])
 		w := c.width
+		if left[c] {
+			continue
+		}
 		if w == 0 {
 			w = max(0, rest)
 		}
