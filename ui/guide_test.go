@@ -15,6 +15,7 @@ import (
 
 func TestTheGuideOpensWithItsPictures(t *testing.T) {
 	r := newRig(t, "")
+	assert.Equal(t, "help.guide", r.recentFirst("guide")[0].ID, "found by its name")
 	r.do("help.guide")
 	require.True(t, r.boxOpen())
 	all := guideChapters(assets.Guide)

@@ -36,6 +36,8 @@ func match(a *Action, words []string) (score int, ok bool) {
 	more := strings.ToLower(a.Menu + " " + a.Words + " " + a.Help)
 	for _, w := range words {
 		switch {
+		case strings.EqualFold(a.Title, w):
+			score += 10 // all of it
 		case strings.HasPrefix(title, w):
 			score += 8
 		case beginsWord(title, w):
