@@ -253,7 +253,7 @@ func (p *prospect) findGaps(z *zones) {
 			br := &n.Branches[i]
 			switch {
 			case been[br.Other(node)] || br.IsSource() || !feeds(z, br):
-			case !p.known[i] || unknownLine(br):
+			case !p.known[i] || unknownLine(br) && !isFuse(br): // a link has ohms without a rating
 				behind = append(behind, i)
 			default:
 				reach(br.Other(node), p.gap[node])
