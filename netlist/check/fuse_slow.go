@@ -186,7 +186,7 @@ func (r *run) protectorsOf(by []int) ([]*calc.Protector, error) {
 	for _, i := range by {
 		p, err := r.protector(i)
 		if err != nil {
-			return nil, fmt.Errorf("%w: of %s %s", calc.ErrUnknown, r.n.Branches[i].Name(), reason(err))
+			return nil, fmt.Errorf("%w: %s: %s", calc.ErrUnknown, r.n.Branches[i].Name(), reason(err))
 		}
 		ps = append(ps, p)
 	}

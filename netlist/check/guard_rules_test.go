@@ -63,7 +63,7 @@ func TestFuseBeforeFuse(t *testing.T) {
 		{"no larger", "the farther one opens first", two("fuse-regular amp=10", "fuse-regular amp=15"), "warning F1 F2 10 > 15 A"},
 		{"opens first for certain", "a quick 15 A before a slow 80 A bolt, and rated no larger", two("fuse-regular amp=15", "fuse-sf51 amp=80"), "warning F1 F2 15 > 80 A"},
 		{"link before a quick fuse", "1 mm² melts at (226² · ln) 76 000 A²s", two("fusible-link link_mm2=1 ohm=0.003", "fuse-regular amp=10"), ""},
-		{"rating unknown", "unknown is never a pass", two("fuse-maxi", "fuse-regular amp=10"), "not assessed F1 F2 without of F1 the fuse rating"},
+		{"rating unknown", "unknown is never a pass", two("fuse-maxi", "fuse-regular amp=10"), "not assessed F1 F2 without F1: the fuse rating"},
 		{"side by side", "neither lies before the other", base + "F1 fuse-regular amp=10\nF2 fuse-regular amp=10\nE2 lamp watt=5\nW1 G1.+ F1.1 6mm2 100\nW2 G1.+ F2.1 6mm2 100\nW3 F1.2 E1.1 2.5mm2 500\nW4 F2.2 E2.1 1mm2 500\nW5 E2.2 G1.- 1mm2 500", ""},
 	})
 }
