@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"fmt"
 	"os"
 	"os/exec"
@@ -64,13 +65,14 @@ func virtualScreen() (stop func(), display string, err error) {
 	}
 	w.Close()
 	stop = func() { _ = c.Process.Kill(); _ = c.Wait() }
-	buf := make([]byte, 16)
-	n, err := r.Read(buf)
+	// Up to the end of the line: the server writes the number and the line's end
+	// apart, and ends itself when it cannot write the second.
+	line, err := bufio.NewReader(r).ReadString('\n')
 	if err != nil {
 		stop()
 		return nil, "", fmt.Errorf("the virtual screen did not come up: %w", err)
 	}
-	num, err := strconv.Atoi(strings.TrimSpace(string(buf[:n])))
+	num, err := strconv.Atoi(strings.TrimSpace(line))
 	if err != nil {
 		stop()
 		return nil, "", fmt.Errorf("the virtual screen gave no display number: %w", err)
