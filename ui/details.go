@@ -61,9 +61,10 @@ func (d *details) refresh() {
 	d.title.SetText(p.title)
 	d.sub.SetText(p.sub)
 	d.controls = p.build()
+	// All at once: adding to a container lays it out each time.
 	d.body.Objects = nil
 	for _, c := range d.controls {
-		d.body.Add(c.object())
+		d.body.Objects = append(d.body.Objects, c.object())
 	}
 	d.body.Refresh()
 	d.scroll.ScrollToTop()

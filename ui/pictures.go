@@ -74,14 +74,14 @@ func (p *pictures) get(have *picture, w wanted, ready func()) {
 		return // already being made
 	}
 	p.pending = w
-	// The router's first look at a large sheet must not wait for a drag.
-	p.job.crew.spawn(func() { route.Of(w.doc, w.sheet) })
 	start := time.Now()
 	ask(&p.job, func() picture { return p.make(w) }, func(pic picture) {
 		p.cost[w.sheet] = time.Since(start)
 		p.pending = wanted{}
 		*have = pic
 		ready()
+		// The router's first look at a large sheet must not wait for a drag.
+		p.job.crew.spawn(func() { route.Of(w.doc, w.sheet) })
 	})
 }
 
