@@ -92,7 +92,7 @@ func (r *run) plotWire(id schematic.ID) (GuardPlot, error) {
 		}
 	}
 	if wire < 0 || best == nil {
-		return GuardPlot{}, fmt.Errorf("nothing protects %s: it lies before the first fuse, behind a load, or nothing feeds it", schematic.NameOf(r.n.Doc.Get(schematic.Key{Type: schematic.TypeWire, ID: id})))
+		return GuardPlot{}, fmt.Errorf("no fuse, link or breaker cuts %s off from all that feeds it: a source reaches it without one, or nothing feeds it", schematic.NameOf(r.n.Doc.Get(schematic.Key{Type: schematic.TypeWire, ID: id})))
 	}
 	return r.plot(best.by[0], best)
 }

@@ -67,8 +67,8 @@ func TestPlotGuardWhereDataIsMissing(t *testing.T) {
 		{"F1", "", "F1 holds 2 fuses: say which by its pin, as F1.1"},
 		{"F1", "in", "F1 has no fuse at pin in"},
 		{"E1", "", "E1 is no fuse"},
-		{"W1", "", "nothing protects W1"},
-		{"W4", "", "nothing protects W4"},
+		{"W1", "", "cuts W1 off from all that feeds it"},
+		{"W4", "", "cuts W4 off from all that feeds it"},
 		{"F3", "", "F3 cannot be plotted: the fuse rating is missing"},
 	} {
 		_, err := plotOf(t, d, c.name, c.pin)
