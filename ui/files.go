@@ -37,11 +37,15 @@ func (f *openFile) name() string {
 	return filepath.Base(f.path)
 }
 
-// emptyDocument is what New makes: one A3 sheet and a state to compute.
+// emptyDocument is what New makes: one A4 sheet, on which parts can be read
+// with the whole of it in sight, and states to compute.
 func emptyDocument(lib *schematic.Library) *schematic.Doc {
 	tx := edit.Begin(schematic.New(lib), nil)
 	if err := edit.AddSheet(tx, "Sheet 1"); err != nil {
 		panic(err) // an empty document always takes a sheet
+	}
+	if err := edit.SetSheet(tx, tx.Doc().Sheets()[0].ID, func(s *schematic.Sheet) { s.Width, s.Height = 2970, 2100 }); err != nil {
+		panic(err)
 	}
 	if err := edit.AddState(tx, "Parked", schematic.EngineOff); err != nil {
 		panic(err)

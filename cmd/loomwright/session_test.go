@@ -30,16 +30,16 @@ func TestAFirstSession(t *testing.T) {
 	h.answer(3, 1) // the welcome: begin an empty drawing
 	h.waitTitle("untitled", false)
 	shown := h.waitSheet()
-	sheet := geom.Pt(4200, 2970) // A3
+	sheet := geom.Pt(2970, 2100) // A4
 
 	kinds := []struct {
 		name, text string
 		at         geom.Point
 	}{
-		{"battery", "battery", geom.Pt(1000, 1500)},
-		{"fuse-regular", "blade fuse", geom.Pt(1500, 1000)},
-		{"radiator-fan", "radiator fan", geom.Pt(2000, 1500)},
-		{"ground-body", "ground stud, body", geom.Pt(1500, 2000)},
+		{"battery", "battery", geom.Pt(700, 1000)},
+		{"fuse-regular", "blade fuse", geom.Pt(1100, 600)},
+		{"radiator-fan", "radiator fan", geom.Pt(1500, 1000)},
+		{"ground-body", "ground stud, body", geom.Pt(1100, 1500)},
 	}
 	pin := map[string]geom.Point{}
 	for _, k := range kinds {
