@@ -39,7 +39,7 @@ func (n *Netlist) needsOfLoads() (sets []need, missed []int) {
 // needFinder walks from sources to loads and back through contacts.
 type needFinder struct {
 	n           *Netlist
-	zone        groups
+	zone        Groups
 	edges       map[int][]int // zone → contacts, diodes and loads that leave it
 	plus, minus map[int]bool  // zones at sources
 	busy        map[int]bool  // coils being looked at
@@ -58,22 +58,22 @@ const (
 )
 
 func newNeedFinder(n *Netlist) *needFinder {
-	f := &needFinder{n: n, zone: newGroups(len(n.Nodes)), edges: map[int][]int{}, plus: map[int]bool{}, minus: map[int]bool{}, busy: map[int]bool{}, memo: map[int][]need{}}
+	f := &needFinder{n: n, zone: NewGroups(len(n.Nodes)), edges: map[int][]int{}, plus: map[int]bool{}, minus: map[int]bool{}, busy: map[int]bool{}, memo: map[int][]need{}}
 	for i := range n.Branches {
 		if br := &n.Branches[i]; br.hard() || br.Role == RoleElement && br.Element.Type == schematic.ElemResistor && !br.IsLoad() {
-			f.zone.join(br.A, br.B)
+			f.zone.Join(br.A, br.B)
 		}
 	}
 	for i := range n.Branches {
 		br := &n.Branches[i]
 		switch {
 		case br.IsSource():
-			f.plus[f.zone.of(br.A)], f.minus[f.zone.of(br.B)] = true, true
+			f.plus[f.zone.Of(br.A)], f.minus[f.zone.Of(br.B)] = true, true
 		case br.Role == RoleElement && br.Element.Type == schematic.ElemRegulator:
-			f.plus[f.zone.of(br.A)], f.minus[f.zone.of(br.B)] = true, true // fed by the unit's own supply
+			f.plus[f.zone.Of(br.A)], f.minus[f.zone.Of(br.B)] = true, true // fed by the unit's own supply
 		case br.switched(), br.Role == RoleElement && br.Element.Type == schematic.ElemDiode, br.IsLoad():
 			for _, node := range []int{br.A, br.B} {
-				z := f.zone.of(node)
+				z := f.zone.Of(node)
 				f.edges[z] = append(f.edges[z], i)
 			}
 		}
@@ -164,9 +164,9 @@ func (f *needFinder) ways(from int, goal map[int]bool, load int, down, through b
 		defer delete(been, z)
 		for _, i := range f.edges[z] {
 			br := &f.n.Branches[i]
-			to := f.zone.of(br.A)
+			to := f.zone.Of(br.A)
 			if to == z {
-				to = f.zone.of(br.B)
+				to = f.zone.Of(br.B)
 			}
 			if steps++; steps > needSteps {
 				f.cut = true
@@ -175,7 +175,7 @@ func (f *needFinder) ways(from int, goal map[int]bool, load int, down, through b
 			if i == load || been[to] || br.IsLoad() && !through {
 				continue
 			}
-			if br.Element.Type == schematic.ElemDiode && (f.zone.of(br.A) == z) != down {
+			if br.Element.Type == schematic.ElemDiode && (f.zone.Of(br.A) == z) != down {
 				continue
 			}
 			for _, s := range f.edge(i, deep) {
@@ -187,7 +187,7 @@ func (f *needFinder) ways(from int, goal map[int]bool, load int, down, through b
 	}
 	for depth := 0; depth <= needDepth && len(out) == 0; depth++ {
 		steps = 0
-		walk(f.zone.of(from), depth, need{})
+		walk(f.zone.Of(from), depth, need{})
 	}
 	return out
 }

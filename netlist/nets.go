@@ -8,15 +8,15 @@ import (
 
 // collectNets unites the nodes that wires, plugged contacts and joints connect.
 func (n *Netlist) collectNets() {
-	joined := newGroups(len(n.Nodes))
+	joined := NewGroups(len(n.Nodes))
 	for i := range n.Branches {
 		if br := &n.Branches[i]; br.sameNet() {
-			joined.join(br.A, br.B) // the lower index leads: nets are numbered by their first node
+			joined.Join(br.A, br.B) // the lower index leads: nets are numbered by their first node
 		}
 	}
 	number := make(map[int]int)
 	for i := range n.Nodes {
-		r := joined.of(i)
+		r := joined.Of(i)
 		net, ok := number[r]
 		if !ok {
 			net = len(n.Nets)

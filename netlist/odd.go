@@ -55,21 +55,21 @@ func (n *Netlist) floatingNets() []Oddity {
 	if n.Reference < 0 {
 		return nil
 	}
-	group := newGroups(len(n.Nodes))
+	group := NewGroups(len(n.Nodes))
 	for i := range n.Branches {
 		br := &n.Branches[i]
 		if br.isOpen() {
 			continue
 		}
-		group.join(br.A, br.B)
+		group.Join(br.A, br.B)
 		if br.Feed >= 0 {
-			group.join(br.Feed, br.B)
+			group.Join(br.Feed, br.B)
 		}
 	}
 	var out []Oddity
 	for i := range n.Nets {
 		net := &n.Nets[i]
-		if len(net.Wires) > 0 && group.of(net.Nodes[0]) != group.of(n.Reference) {
+		if len(net.Wires) > 0 && group.Of(net.Nodes[0]) != group.Of(n.Reference) {
 			out = append(out, Oddity{Kind: OddFloatingNet, Nodes: net.Nodes, Text: fmt.Sprintf("Net %s has no way to battery negative, whatever is switched.", net.Name)})
 		}
 	}
@@ -123,30 +123,6 @@ func (b *Branch) switched() bool {
 // oneWay reports whether a branch is a plain diode.
 func (b *Branch) oneWay() bool {
 	return b.Role == RoleElement && b.Element.Type == schematic.ElemDiode && b.Element.Load == ""
-}
-
-// groups joins numbers.
-type groups []int
-
-func newGroups(n int) groups {
-	g := make(groups, n)
-	for i := range g {
-		g[i] = i
-	}
-	return g
-}
-
-func (g groups) of(i int) int {
-	for g[i] != i {
-		g[i] = g[g[i]]
-		i = g[i]
-	}
-	return i
-}
-
-func (g groups) join(a, b int) {
-	a, b = g.of(a), g.of(b)
-	g[max(a, b)] = min(a, b)
 }
 
 // ReversedDiodes finds loads that have a circuit only against the direction of

@@ -21,16 +21,16 @@ const (
 // part's positions, but for relays only at what their contacts allow: whether
 // the coil can be energised meanwhile is not asked.
 func (n *Netlist) Shorts() []Oddity {
-	zone := newGroups(len(n.Nodes))
+	zone := NewGroups(len(n.Nodes))
 	for i := range n.Branches {
 		if br := &n.Branches[i]; br.hard() {
-			zone.join(br.A, br.B)
+			zone.Join(br.A, br.B)
 		}
 	}
 	edges := map[int][]int{} // zone → contacts and diodes that leave it
 	for i := range n.Branches {
 		br := &n.Branches[i]
-		a, b := zone.of(br.A), zone.of(br.B)
+		a, b := zone.Of(br.A), zone.Of(br.B)
 		if a == b || !br.switched() && !br.oneWay() {
 			continue
 		}
@@ -45,7 +45,7 @@ func (n *Netlist) Shorts() []Oddity {
 		if !br.IsSource() || br.A == br.B {
 			continue
 		}
-		from, to := zone.of(br.A), zone.of(br.B)
+		from, to := zone.Of(br.A), zone.Of(br.B)
 		if from == to {
 			way := n.hardWay(br.A, br.B)
 			out = append(out, Oddity{Kind: OddShort, Branches: way, Nodes: []int{br.A, br.B},
@@ -85,7 +85,7 @@ type short struct {
 // together.
 type shortSearch struct {
 	n     *Netlist
-	zone  groups
+	zone  Groups
 	edges map[int][]int
 	goal  int
 	near  map[int]int // zone → fewest contacts to the goal
@@ -105,9 +105,9 @@ func (s *shortSearch) walk(at int, been map[int]bool) {
 	}
 	for _, i := range s.edges[at] {
 		br := &s.n.Branches[i]
-		to := s.zone.of(br.A)
+		to := s.zone.Of(br.A)
 		if to == at {
-			to = s.zone.of(br.B)
+			to = s.zone.Of(br.B)
 		}
 		far, ok := s.near[to]
 		if s.steps++; s.steps > mostSteps || len(s.found) >= mostShorts {
@@ -190,13 +190,13 @@ func (s *shortSearch) add() {
 }
 
 // distances counts the contacts from every zone to a goal.
-func distances(n *Netlist, zone groups, edges map[int][]int, goal int) map[int]int {
+func distances(n *Netlist, zone Groups, edges map[int][]int, goal int) map[int]int {
 	into := map[int][]int{} // zone → zones one contact away, against the current
 	for _, from := range slices.Sorted(maps.Keys(edges)) {
 		for _, i := range edges[from] {
-			to := zone.of(n.Branches[i].A)
+			to := zone.Of(n.Branches[i].A)
 			if to == from {
-				to = zone.of(n.Branches[i].B)
+				to = zone.Of(n.Branches[i].B)
 			}
 			into[to] = append(into[to], from)
 		}

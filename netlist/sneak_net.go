@@ -12,7 +12,7 @@ import (
 // state: what lies behind them stays live when one is pulled.
 func (s *Solution) twoFuses() []Sneak {
 	n := s.Netlist
-	zone := newGroups(len(n.Nodes))
+	zone := NewGroups(len(n.Nodes))
 	var fuses []int
 	for i := range n.Branches {
 		br := &n.Branches[i]
@@ -20,7 +20,7 @@ func (s *Solution) twoFuses() []Sneak {
 		case br.Role == RoleElement && br.Element.Type == schematic.ElemFuse:
 			fuses = append(fuses, i)
 		case br.hard(), br.switched() && s.Closed[i]:
-			zone.join(br.A, br.B)
+			zone.Join(br.A, br.B)
 		}
 	}
 	if len(fuses) < 2 {
@@ -29,7 +29,7 @@ func (s *Solution) twoFuses() []Sneak {
 	g := newFuseGraph(s, zone, fuses)
 	feeders := map[int][]int{} // zone → fuses that feed it
 	for _, f := range g.looped(fuses) {
-		a, b := zone.of(n.Branches[f].A), zone.of(n.Branches[f].B)
+		a, b := zone.Of(n.Branches[f].A), zone.Of(n.Branches[f].B)
 		if a == b || g.minus[a] || g.minus[b] {
 			continue
 		}
@@ -65,7 +65,7 @@ func (s *Solution) shared(g *fuseGraph, z int, fuses []int) (Sneak, bool) {
 		return Sneak{}, false
 	}
 	at := n.Branches[same[0]].A
-	if g.zone.of(at) != z {
+	if g.zone.Of(at) != z {
 		at = n.Branches[same[0]].B
 	}
 	x := Sneak{Kind: SneakTwo, In: s, State: s.State, Fault: -1, Items: same, Pins: []int{at}, Path: s.TraceBranch(same[0]),
@@ -86,27 +86,27 @@ func meet(a, b map[int]bool) bool {
 // fuseGraph is a harness as zones joined by fuses.
 type fuseGraph struct {
 	n     *Netlist
-	zone  groups
+	zone  Groups
 	at    map[int][]int // zone → fuses
 	plus  map[int][]int // zone → sources whose plus lies in it
 	minus map[int]bool
 	memo  map[[2]int]map[int]bool
 }
 
-func newFuseGraph(s *Solution, zone groups, fuses []int) *fuseGraph {
+func newFuseGraph(s *Solution, zone Groups, fuses []int) *fuseGraph {
 	n := s.Netlist
 	g := &fuseGraph{n: n, zone: zone, at: map[int][]int{}, plus: map[int][]int{}, minus: map[int]bool{}, memo: map[[2]int]map[int]bool{}}
 	for _, f := range fuses {
-		a, b := zone.of(n.Branches[f].A), zone.of(n.Branches[f].B)
+		a, b := zone.Of(n.Branches[f].A), zone.Of(n.Branches[f].B)
 		if a != b {
 			g.at[a], g.at[b] = append(g.at[a], f), append(g.at[b], f)
 		}
 	}
 	for i := range n.Branches {
 		if br := &n.Branches[i]; br.IsSource() && s.Closed[i] {
-			z := zone.of(br.A)
+			z := zone.Of(br.A)
 			g.plus[z] = append(g.plus[z], i)
-			g.minus[zone.of(br.B)] = true
+			g.minus[zone.Of(br.B)] = true
 		}
 	}
 	for z := range g.plus {
@@ -146,10 +146,10 @@ func (g *fuseGraph) looped(fuses []int) []int {
 
 // far returns the zone at the other side of a fuse.
 func (g *fuseGraph) far(fuse, z int) int {
-	if a := g.zone.of(g.n.Branches[fuse].A); a != z {
+	if a := g.zone.Of(g.n.Branches[fuse].A); a != z {
 		return a
 	}
-	return g.zone.of(g.n.Branches[fuse].B)
+	return g.zone.Of(g.n.Branches[fuse].B)
 }
 
 // sourcesOf returns the sources that feed a zone through fuses without going

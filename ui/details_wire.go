@@ -2,7 +2,6 @@ package ui
 
 import (
 	"image/color"
-
 	"math"
 	"strings"
 
@@ -14,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/calc/unit"
+	"loomwright/netlist/table"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 )
@@ -170,29 +170,7 @@ func (d *details) routeText(w *schematic.Wire) string {
 	if l == nil || len(w.Route) == 0 {
 		return "not routed"
 	}
-	var names []string
-	for _, id := range w.Route {
-		if s, ok := l.Segment(id); ok {
-			names = append(names, segmentName(l, s))
-		}
-	}
-	return strings.Join(names, ", ")
-}
-
-func segmentName(l *schematic.Loom, s schematic.Segment) string {
-	if s.Name != "" {
-		return s.Name
-	}
-	from, to := "?", "?"
-	for _, n := range l.Nodes {
-		if n.ID == s.From {
-			from = n.Name
-		}
-		if n.ID == s.To {
-			to = n.Name
-		}
-	}
-	return from + "–" + to
+	return table.RouteText(l, w)
 }
 
 // groupText names what a wire is twisted or screened with.

@@ -65,6 +65,19 @@ func (ed *Editor) askPathToOpen(title string, use func(string)) {
 	}, use)
 }
 
+// harnessTarget returns the path of a harness file to write, or why it cannot
+// be one.
+func harnessTarget(path string) (string, error) {
+	path = harnessPath(path)
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return "", errors.New("that is a folder: add the file's name")
+	}
+	if _, err := os.Stat(filepath.Dir(path)); err != nil {
+		return "", errors.New("there is no folder " + filepath.Dir(path) + ": choose one that is there")
+	}
+	return path, nil
+}
+
 // saveAs asks for a path and saves there.
 func (ed *Editor) saveAs(then func()) {
 	path := ed.file.path
@@ -73,16 +86,7 @@ func (ed *Editor) saveAs(then func()) {
 	}
 	ed.pathDialog("Save the drawing as", "Save", path, func(from string, found func(string), _ func()) {
 		ed.browseSave(from, found)
-	}, func(path string) (string, error) {
-		path = harnessPath(path)
-		if info, err := os.Stat(path); err == nil && info.IsDir() {
-			return "", errors.New("that is a folder: add the file's name")
-		}
-		if _, err := os.Stat(filepath.Dir(path)); err != nil {
-			return "", errors.New("there is no folder " + filepath.Dir(path) + ": choose one that is there")
-		}
-		return path, nil
-	}, func(path string) {
+	}, harnessTarget, func(path string) {
 		if _, err := os.Stat(path); err == nil && path != ed.file.path {
 			ed.question("Replace the file?", path+" is there already.",
 				answer{text: "Replace it", deed: func() { ed.saveTo(path, true, then) }},

@@ -136,12 +136,9 @@ func (ed *Editor) saveSelection() {
 	ed.pathDialog("Save the selection as a harness", "Save", path, func(from string, found func(string), _ func()) {
 		ed.browseSave(from, found)
 	}, func(path string) (string, error) {
-		path = harnessPath(path)
-		if info, err := os.Stat(path); err == nil && info.IsDir() {
-			return "", errors.New("that is a folder: add the file's name")
-		}
-		if _, err := os.Stat(filepath.Dir(path)); err != nil {
-			return "", errors.New("there is no folder " + filepath.Dir(path) + ": choose one that is there")
+		path, err := harnessTarget(path)
+		if err != nil {
+			return "", err
 		}
 		if path == ed.file.path {
 			return "", errors.New("that is the file of this drawing: choose another name")

@@ -118,7 +118,7 @@ func wholeFeed(t *testing.T, r *run, how temper) (*mat.Dense, []float64) {
 		g.Set(a, b, g.At(a, b)-1/ohm)
 		g.Set(b, a, g.At(b, a)-1/ohm)
 	}
-	joined := newUnion(count)
+	joined := netlist.NewGroups(count)
 	for i := range n.Branches {
 		br := &n.Branches[i]
 		if br.A == br.B {
@@ -134,11 +134,11 @@ func wholeFeed(t *testing.T, r *run, how temper) (*mat.Dense, []float64) {
 			require.True(t, ok)
 			add(br.A, br.B, ohm)
 		}
-		joined.join(br.A, br.B)
+		joined.Join(br.A, br.B)
 	}
 	g.Set(n.Reference, n.Reference, g.At(n.Reference, n.Reference)+1e12) // battery negative is at 0 V
 	for node := range count {
-		if joined.root(node) != joined.root(n.Reference) {
+		if joined.Of(node) != joined.Of(n.Reference) {
 			g.Set(node, node, g.At(node, node)+1)
 		}
 	}
@@ -149,7 +149,7 @@ func wholeFeed(t *testing.T, r *run, how temper) (*mat.Dense, []float64) {
 	out := make([]float64, count)
 	for node := range count {
 		out[node] = volts.AtVec(node)
-		if joined.root(node) != joined.root(n.Reference) {
+		if joined.Of(node) != joined.Of(n.Reference) {
 			out[node] = math.NaN()
 		}
 	}

@@ -82,12 +82,12 @@ func (r *run) zones() *zones {
 func divide(n *netlist.Netlist) *zones {
 	z := &zones{n: n, net: make([]int, len(n.Nets))}
 	isGround := isGround(n)
-	union := newUnion(len(n.Nets))
+	joined := netlist.NewGroups(len(n.Nets))
 	for i := range n.Branches {
 		br := &n.Branches[i]
 		a, b := n.Nodes[br.A].Net, n.Nodes[br.B].Net
 		if carriesOn(br) && !isGround[a] && !isGround[b] {
-			union.join(a, b)
+			joined.Join(a, b)
 		}
 	}
 	number := map[int]int{}
@@ -96,7 +96,7 @@ func divide(n *netlist.Netlist) *zones {
 			z.net[net] = ground
 			continue
 		}
-		root := union.root(net)
+		root := joined.Of(net)
 		if _, ok := number[root]; !ok {
 			number[root] = len(number)
 		}
@@ -159,27 +159,3 @@ func (z *zones) link(l link) {
 
 // of returns the zone of a node.
 func (z *zones) of(node int) int { return z.net[z.n.Nodes[node].Net] }
-
-// union is a set of numbers joined into groups.
-type union []int
-
-func newUnion(n int) union {
-	u := make(union, n)
-	for i := range u {
-		u[i] = i
-	}
-	return u
-}
-
-func (u union) root(i int) int {
-	for u[i] != i {
-		u[i] = u[u[i]]
-		i = u[i]
-	}
-	return i
-}
-
-func (u union) join(a, b int) {
-	a, b = u.root(a), u.root(b)
-	u[max(a, b)] = min(a, b)
-}

@@ -293,15 +293,7 @@ func pinAmp(t *Table, r Row) (float64, bool) {
 
 func pinAmpText(t *Table, r Row) string {
 	amp, ok := pinAmp(t, r)
-	switch {
-	case t.Solution == nil:
-		return ""
-	case !ok:
-		return "not known"
-	case amp < leastAmp:
-		return "0 A"
-	}
-	return unit.Format(unit.Amp, amp, unit.SI)
+	return t.ampText(amp, ok)
 }
 
 func pinSheets(t *Table, r Row) string {

@@ -149,6 +149,11 @@ func routeText(t *Table, r Row) string {
 	if l == nil {
 		return ""
 	}
+	return RouteText(l, w)
+}
+
+// RouteText names the segments of its loom that a wire runs through.
+func RouteText(l *schematic.Loom, w *schematic.Wire) string {
 	var names []string
 	for _, id := range w.Route {
 		if s, ok := l.Segment(id); ok {
@@ -186,6 +191,11 @@ func wireAmp(t *Table, r Row) (float64, bool) {
 
 func currentText(t *Table, r Row) string {
 	amp, ok := wireAmp(t, r)
+	return t.ampText(amp, ok)
+}
+
+// ampText writes a current of the state in sight: nothing without a state.
+func (t *Table) ampText(amp float64, ok bool) string {
 	switch {
 	case t.Solution == nil:
 		return ""
