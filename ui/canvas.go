@@ -168,6 +168,7 @@ func (v *sheetView) look(cam view.Camera) {
 	if v.ed.study.live {
 		v.ed.status.showHint()
 	}
+	v.underPointer()
 }
 
 // drawn returns the area of everything drawn on the sheet in sight.

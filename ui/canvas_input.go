@@ -125,10 +125,24 @@ func (v *sheetView) moved(at fyne.Position, m fyne.KeyModifier) {
 		v.look(v.cam.Pan(float64(at.X-last.X)*v.scale, float64(at.Y-last.Y)*v.scale))
 		return
 	}
+	v.pointAt(at, m)
+}
+
+// pointAt tells the tool, the overlay and the status line what place of the
+// sheet the pointer means.
+func (v *sheetView) pointAt(at fyne.Position, m fyne.KeyModifier) {
 	p := v.sheetPoint(at)
 	v.send(tool.Move{At: p, Pixels: pixels(at), Mods: mods(m)})
 	v.hover(at)
 	v.ed.status.showPointer(&p)
+}
+
+// underPointer follows a sheet that moved below a pointer at rest: a wire in
+// hand keeps its end at the pointer, and what a press would take lights up.
+func (v *sheetView) underPointer() {
+	if v.hand.over && v.hand.down == 0 {
+		v.pointAt(v.hand.at, heldMods())
+	}
 }
 
 // hover lights up what a press would take.

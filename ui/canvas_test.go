@@ -161,6 +161,17 @@ func TestWheelZoomsAtThePointer(t *testing.T) {
 	assert.InDelta(t, again.Y+50, r.at(150, 170).Y, 0.01)
 }
 
+func TestWhatIsUnderThePointerFollowsTheZoom(t *testing.T) {
+	r := newRig(t, lampsFile)
+	off := r.at(53, 100) // beside the wire of the battery, within reach of it
+	r.sheetView.MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: off}})
+	require.Equal(t, r.named("W1"), r.sheetView.over.near.Key)
+	for range 12 {
+		r.sheetView.Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{Position: off}, Scrolled: fyne.NewDelta(0, 25)})
+	}
+	assert.False(t, r.sheetView.over.near.Ok, "3 mm beside the wire is far from it on a sheet this large")
+}
+
 func TestMiddleAndRightDragMoveTheSheet(t *testing.T) {
 	for _, b := range []desktop.MouseButton{desktop.MouseButtonTertiary, desktop.MouseButtonSecondary} {
 		r := newRig(t, lampsFile)
