@@ -49,6 +49,8 @@ func (ed *Editor) viewActions() {
 			Help: "Every wire as a row that can be sorted and edited", Run: func() { ed.drawer.openTable(wiresTab) }},
 		&action.Action{ID: "view.pins", Title: "Table of pins", Menu: "View/Panels", Keys: []action.Key{{Mods: action.Shift, Name: "F9"}}, Words: "list spreadsheet rows connector cavity pinout",
 			Help: "Every pin as a row that can be sorted and edited", Run: func() { ed.drawer.openTable(pinsTab) }},
+		&action.Action{ID: "view.parts", Title: "Table of parts", Menu: "View/Panels", Keys: []action.Key{action.C("F9")}, Words: "list spreadsheet rows bill components kind rating",
+			Help: "Every part as a row that can be sorted and edited", Run: func() { ed.drawer.openTable(partsTab) }},
 		&action.Action{ID: "view.wheel", Title: "Wheel moves the sheet", Menu: "View", Words: "scroll pan zoom touchpad two fingers",
 			Help: "Turn the wheel to move the sheet and with Ctrl to zoom, instead of the other way round", Checked: func() bool { return s.WheelPans },
 			Run: func() { s.WheelPans = !s.WheelPans; ed.keepSettings(); ed.menu.refresh() }},

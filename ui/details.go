@@ -199,35 +199,10 @@ func (d *details) numField(name string, q unit.Quantity, get func() schematic.Nu
 		}).hint("not known")
 }
 
-// paramQuantity returns the quantity of a parameter's unit as kinds write it.
-func paramQuantity(u string) unit.Quantity {
-	switch u {
-	case "V":
-		return unit.Volt
-	case "A":
-		return unit.Amp
-	case "ohm":
-		return unit.Ohm
-	case "W":
-		return unit.Watt
-	case "mm":
-		return unit.Length
-	case "mm2":
-		return unit.Area
-	case "degC":
-		return unit.Temp
-	case "Ah":
-		return unit.AmpHour
-	case "count":
-		return unit.Count
-	}
-	return unit.Ratio // ratio, and units without a name of their own
-}
-
 // paramField edits one parameter; empty means the default, which the field
 // names together with where it comes from.
 func (d *details) paramField(p schematic.Param, get func() (float64, bool), set func(schematic.Num) error) control {
-	q := paramQuantity(p.Unit)
+	q := p.Quantity()
 	f := d.numField(sentence(p.Title), q, func() schematic.Num {
 		v, ok := get()
 		if !ok {

@@ -89,7 +89,7 @@ func (d *details) limitControls() []control {
 // quantityOf returns the quantity of a unit as rules write it; false for units
 // that have no quantity of their own, such as seconds.
 func quantityOf(u string) (unit.Quantity, bool) {
-	q := paramQuantity(u)
+	q := schematic.QuantityOf(u)
 	return q, q != unit.Ratio || u == "ratio"
 }
 

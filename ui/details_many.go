@@ -234,7 +234,7 @@ func (d *details) manyPartControls(m many[*schematic.Part]) []control {
 	type part = *schematic.Part
 	cs := []control{m.text("What they do", "purpose", "radiator fan, left", func(p part) *string { return &p.Label })}
 	for _, prm := range d.commonParams(m.all()) {
-		q := paramQuantity(prm.Unit)
+		q := prm.Quantity()
 		hint := otherwise(prm)
 		if def, ok := prm.Default.Get(); ok {
 			hint = unit.Format(q, def, d.ed.system()) + " by default"

@@ -16,6 +16,7 @@ const (
 	statesTab
 	wiresTab
 	pinsTab
+	partsTab
 	worstTab
 	loomsTab
 	readingsTab
@@ -23,7 +24,7 @@ const (
 
 // drawer holds what the computation says: findings, the drop ladder, the
 // operating states it is computed for, the tables of wires, pins,
-// looms and readings, and the worst cases asked for.
+// parts, looms and readings, and the worst cases asked for.
 type drawer struct {
 	ed       *Editor
 	tabs     *container.AppTabs
@@ -32,6 +33,7 @@ type drawer struct {
 	states   *statePanel
 	wires    *tablePanel
 	pins     *tablePanel
+	parts    *tablePanel
 	looms    *tablePanel
 	readings *tablePanel
 	worst    *worstPanel
@@ -40,7 +42,7 @@ type drawer struct {
 
 func newDrawer(ed *Editor) *drawer {
 	d := &drawer{ed: ed, findings: newFindingList(ed), ladder: newLadderPanel(ed), states: newStatePanel(ed),
-		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins), worst: newWorstPanel(ed),
+		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins), parts: newTablePanel(ed, "part", table.Parts), worst: newWorstPanel(ed),
 		looms: newLoomPanel(ed), readings: newReadingPanel(ed)}
 	d.tabs = container.NewAppTabs(
 		container.NewTabItem("Findings", panel(d.findings.box)),
@@ -48,6 +50,7 @@ func newDrawer(ed *Editor) *drawer {
 		container.NewTabItem("Operating states", panel(d.states.box)),
 		container.NewTabItem("Wires", panel(d.wires.box)),
 		container.NewTabItem("Pins", panel(d.pins.box)),
+		container.NewTabItem("Parts", panel(d.parts.box)),
 		container.NewTabItem("Worst cases", panel(d.worst.box)),
 		container.NewTabItem("Looms", panel(d.looms.box)),
 		container.NewTabItem("Readings", panel(d.readings.box)),
@@ -89,26 +92,23 @@ func (d *drawer) follow() {
 
 // tablesChanged brings the table in front up to date; the others wait.
 func (d *drawer) tablesChanged() {
-	for _, t := range []*tablePanel{d.wires, d.pins, d.looms, d.readings} {
+	for _, t := range d.tables() {
 		t.stale = true
 	}
 	d.showTable()
 }
 
+// tables returns the tables by their tab.
+func (d *drawer) tables() map[int]*tablePanel {
+	return map[int]*tablePanel{wiresTab: d.wires, pinsTab: d.pins, partsTab: d.parts, loomsTab: d.looms, readingsTab: d.readings}
+}
+
 // tableInFront returns the table that is in sight, or nil.
 func (d *drawer) tableInFront() *tablePanel {
-	switch {
-	case d.ed.store.HideDrawer:
-	case d.tab() == wiresTab:
-		return d.wires
-	case d.tab() == pinsTab:
-		return d.pins
-	case d.tab() == loomsTab:
-		return d.looms
-	case d.tab() == readingsTab:
-		return d.readings
+	if d.ed.store.HideDrawer {
+		return nil
 	}
-	return nil
+	return d.tables()[d.tab()]
 }
 
 func (d *drawer) showTable() {
@@ -155,6 +155,5 @@ func (d *drawer) selectionChanged() {
 
 // unitsChanged shows the tables in other units.
 func (d *drawer) unitsChanged() {
-	d.wires.stale, d.pins.stale = true, true
-	d.showTable()
+	d.tablesChanged()
 }

@@ -236,7 +236,7 @@ func (ed *Editor) valueWords(p *schematic.Part) string {
 	var words []string
 	for _, prm := range k.Params {
 		if v, ok := p.Values[prm.Name]; ok {
-			words = append(words, unit.Format(paramQuantity(prm.Unit), v, ed.system()))
+			words = append(words, unit.Format(prm.Quantity(), v, ed.system()))
 		}
 	}
 	return strings.Join(words, " ")

@@ -18,8 +18,8 @@ import (
 	"loomwright/schematic/edit"
 )
 
-// tablePanel is a panel of the drawer that shows every wire, or every pin, as a
-// row. Rows and drawing select each other.
+// tablePanel is a panel of the drawer that shows every wire, pin or part
+// as a row. Rows and drawing select each other.
 type tablePanel struct {
 	ed     *Editor
 	build  func(table.Facts) *table.Table

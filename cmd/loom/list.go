@@ -57,7 +57,7 @@ func listed(a *app, what, path string) (*table.Table, string, error) {
 
 // listable are the tables there are, by the word that asks for them.
 func listable() map[string]func(table.Facts) *table.Table {
-	return map[string]func(table.Facts) *table.Table{"wires": table.Wires, "pins": table.Pins, "segments": table.Segments, "readings": table.Readings}
+	return map[string]func(table.Facts) *table.Table{"wires": table.Wires, "pins": table.Pins, "parts": table.Parts, "segments": table.Segments, "readings": table.Readings}
 }
 
 func stateName(s *netlist.Solution) string {
@@ -69,7 +69,7 @@ func stateName(s *netlist.Solution) string {
 
 func runList(a *app, args []string) (int, error) {
 	if len(args) == 0 || listable()[args[0]] == nil {
-		return 0, errors.New("say what to list: wires, pins, segments (of looms) or readings, then the file")
+		return 0, errors.New("say what to list: wires, pins, parts, segments (of looms) or readings, then the file")
 	}
 	path, err := only(args[1:])
 	if err != nil {

@@ -58,7 +58,7 @@ func commands() []command {
 	return []command{
 		{"check", "FILE", "apply every rule and list the findings", flags(asJSON, state), runCheck},
 		{"currents", "FILE", "currents, voltages and power in each operating state", flags(asJSON, state), runCurrents},
-		{"list", "WHAT FILE", "every wire, pin, segment of a loom or reading, as text, CSV or JSON; WHAT is wires, pins, segments or readings", flags(asJSON, state, listFlags), runList},
+		{"list", "WHAT FILE", "every wire, pin, part, segment of a loom or reading, as text, CSV or JSON; WHAT is wires, pins, parts, segments or readings", flags(asJSON, state, listFlags), runList},
 		{"insert", "-o OUT FILE OTHER...", "bring other harnesses into one, each on sheets of its own", func(o *options, f *flag.FlagSet) {
 			f.StringVar(&o.output, "o", "", "write the result to this `file`, - for standard output")
 		}, runInsert},

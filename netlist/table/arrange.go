@@ -44,22 +44,19 @@ func (t *Table) drawnOn(r Row, sheet schematic.ID) bool {
 	if (sheet == schematic.ID{}) {
 		return true
 	}
-	if t.keys != nil {
-		return slices.ContainsFunc(t.Keys(r), func(k schematic.Key) bool {
-			switch it := t.Doc.Get(k).(type) {
-			case *schematic.Wire:
-				return it.Sheet == sheet
-			case *schematic.Part:
-				return slices.ContainsFunc(it.Views, func(v schematic.View) bool { return v.Sheet == sheet })
-			}
-			return false
-		})
+	if r.Pin != "" && t.keys == nil { // only the symbol that has the pin counts
+		section := t.pin(r).Section
+		return slices.ContainsFunc(t.part(r).Views, func(v schematic.View) bool { return v.Sheet == sheet && v.Section == section })
 	}
-	if r.Pin == "" {
-		return t.wire(r).Sheet == sheet
-	}
-	section := t.pin(r).Section
-	return slices.ContainsFunc(t.part(r).Views, func(v schematic.View) bool { return v.Sheet == sheet && v.Section == section })
+	return slices.ContainsFunc(t.Keys(r), func(k schematic.Key) bool {
+		switch it := t.Doc.Get(k).(type) {
+		case *schematic.Wire:
+			return it.Sheet == sheet
+		case *schematic.Part:
+			return slices.ContainsFunc(it.Views, func(v schematic.View) bool { return v.Sheet == sheet })
+		}
+		return false
+	})
 }
 
 func (t *Table) among(r Row, only map[schematic.Key]bool) bool {

@@ -129,6 +129,17 @@ func BuildNamed(s string) (schematic.Build, error) {
 }
 
 func setLoom(t *Table, r Row, s string) (change, error) {
+	id, err := t.loomNamed(s)
+	if err != nil {
+		return nil, err
+	}
+	return func(tx *edit.Tx) error {
+		return edit.SetWire(tx, r.Key.ID, func(w *schematic.Wire) { w.Loom = id })
+	}, nil
+}
+
+// loomNamed returns the loom of a name; "" is none.
+func (t *Table) loomNamed(s string) (schematic.ID, error) {
 	var id schematic.ID
 	var names []string
 	for l := range t.Doc.Looms() {
@@ -137,16 +148,14 @@ func setLoom(t *Table, r Row, s string) (change, error) {
 		}
 		names = append(names, l.Name)
 	}
-	if s != "" && (id == schematic.ID{}) {
-		if len(names) == 0 {
-			return nil, fmt.Errorf("there is no loom %q: the document has none yet", s)
-		}
-		slices.SortFunc(names, schematic.CompareNames)
-		return nil, fmt.Errorf("there is no loom %q: write one of %s", s, strings.Join(names, ", "))
+	if s == "" || (id != schematic.ID{}) {
+		return id, nil
 	}
-	return func(tx *edit.Tx) error {
-		return edit.SetWire(tx, r.Key.ID, func(w *schematic.Wire) { w.Loom = id })
-	}, nil
+	if len(names) == 0 {
+		return id, fmt.Errorf("there is no loom %q: the document has none yet", s)
+	}
+	slices.SortFunc(names, schematic.CompareNames)
+	return id, fmt.Errorf("there is no loom %q: write one of %s", s, strings.Join(names, ", "))
 }
 
 func setRoute(t *Table, r Row, s string) (change, error) {

@@ -15,14 +15,7 @@ import (
 // Pins returns the table of all pins of all parts.
 func Pins(f Facts) *Table {
 	t := &Table{Noun: "pin", Facts: f, Columns: pinColumns()}
-	parts := slices.Collect(f.Doc.Parts())
-	slices.SortFunc(parts, func(a, b *schematic.Part) int {
-		if c := schematic.CompareNames(a.Name, b.Name); c != 0 {
-			return c
-		}
-		return a.Key().Compare(b.Key())
-	})
-	for _, p := range parts {
+	for _, p := range partsByName(f.Doc) {
 		for _, pin := range f.Doc.PinsOf(p) {
 			t.Rows = append(t.Rows, Row{p.Key(), pin.Name})
 		}

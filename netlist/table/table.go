@@ -1,8 +1,8 @@
-// Package table shows the wires and the pins of a document as rows and
+// Package table shows the wires, pins, parts, segments and readings of a document as rows and
 // columns: what each cell says, how rows are sorted and filtered, what typing
 // into a cell changes, and the text that spreadsheets exchange.
 //
-// Start with [Wires] or [Pins]. A [Table] is a view of one snapshot and never
+// Start with [Wires], [Pins] or [Parts]. A [Table] is a view of one snapshot and never
 // changes; cells are worked out when they are asked for, so that a table of
 // ten thousand rows costs no more than the rows in sight.
 package table
@@ -26,10 +26,10 @@ type Facts struct {
 	Units unit.System
 }
 
-// Row names one row: a wire, or a pin of a part.
+// Row names one row: a wire, a part, or a pin of a part.
 type Row struct {
 	Key schematic.Key
-	Pin string // "" in a table of wires
+	Pin string // "" in a table of wires or parts
 }
 
 // Column is one column of a table.
@@ -50,7 +50,7 @@ type Column struct {
 	set   func(*Table, Row, string) (change, error)
 }
 
-// Table is a list of wires or pins of one snapshot.
+// Table is a list of wires, pins or parts of one snapshot.
 type Table struct {
 	Noun string // what a row is: "wire", "pin"
 	Facts

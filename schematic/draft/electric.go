@@ -42,7 +42,7 @@ func (d *Draft) Values() *List {
 			if !ok {
 				return ""
 			}
-			return unit.Exact(quantity(p.Unit), v)
+			return unit.Exact(p.Quantity(), v)
 		}
 		return p.Source
 	}, func(p *schematic.Param, col int, s string) error {
@@ -64,7 +64,7 @@ func (d *Draft) Values() *List {
 				p.Default = schematic.Num{}
 				return nil
 			}
-			v, err := unit.Parse(quantity(p.Unit), s)
+			v, err := unit.Parse(p.Quantity(), s)
 			if err != nil {
 				return err
 			}
@@ -95,16 +95,6 @@ func (d *Draft) renameValue(p *schematic.Param, to string) error {
 	}
 	p.Name = to
 	return nil
-}
-
-// quantity is what a unit of parameters measures.
-func quantity(u string) unit.Quantity {
-	q, ok := map[string]unit.Quantity{"V": unit.Volt, "A": unit.Amp, "ohm": unit.Ohm, "W": unit.Watt, "mm": unit.Length,
-		"mm2": unit.Area, "degC": unit.Temp, "Ah": unit.AmpHour, "count": unit.Count}[u]
-	if !ok {
-		return unit.Ratio
-	}
-	return q
 }
 
 // Elements is the list of what the kind is electrically.

@@ -8,24 +8,6 @@ import (
 	"loomwright/schematic"
 )
 
-// rating says which argument of an element is the figure people know it by,
-// and whether it is shown as "?" while nobody gave it.
-func rating(t schematic.ElementType) (arg string, q unit.Quantity, must bool) {
-	switch t {
-	case schematic.ElemFuse, schematic.ElemMotor, schematic.ElemCurrent:
-		return "amp", unit.Amp, true
-	case schematic.ElemLamp, schematic.ElemPower:
-		return "watt", unit.Watt, true
-	case schematic.ElemAlternator:
-		return "limit_amp", unit.Amp, true
-	case schematic.ElemBattery:
-		return "volt", unit.Volt, false
-	case schematic.ElemResistor:
-		return "ohm", unit.Ohm, false
-	}
-	return "", 0, false
-}
-
 // mainValue returns the figure that stands beside a part: the rating of a
 // fuse, the watts of a lamp. A figure that decides and that nobody gave reads
 // "? A": what is missing must be seen. Switches, relays and connectors have none.
@@ -62,7 +44,7 @@ func pinValue(k *schematic.Kind, p *schematic.Part, pin *schematic.Pin) string {
 }
 
 func elementValue(k *schematic.Kind, p *schematic.Part, pin *schematic.Pin, e schematic.Element) string {
-	arg, quantity, must := rating(e.Type)
+	arg, quantity, must := e.Type.Rating()
 	if arg == "" {
 		return ""
 	}
