@@ -7,9 +7,11 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"loomwright/calc/unit"
@@ -40,6 +42,10 @@ func runExport(a *app, args []string) (int, error) {
 	if a.opt.output == "" {
 		return 0, errors.New("say where to write: -o drawing.pdf (or .png, .svg)")
 	}
+	ext := strings.ToLower(filepath.Ext(a.opt.output))
+	if err := a.fits(ext); err != nil {
+		return 0, err
+	}
 	if a.opt.dpi == 0 { // which export takes for "not said"
 		return 0, errors.New("a resolution of 0 dpi: choose between 1 and 10000")
 	}
@@ -66,7 +72,7 @@ func runExport(a *app, args []string) (int, error) {
 		lists = append(lists, draw.Sheet(d, s.ID, o))
 	}
 	ctx := context.Background()
-	switch ext := strings.ToLower(filepath.Ext(a.opt.output)); ext {
+	switch ext {
 	case ".pdf":
 		po := export.PDFOptions{Title: d.Info().Title, Palette: palette}
 		if po.Paper, err = paperOf(a.opt.paper); err != nil {
@@ -90,9 +96,29 @@ func runExport(a *app, args []string) (int, error) {
 			}
 		}
 		return exitClean, nil
-	default:
-		return 0, fmt.Errorf("cannot tell the format of %q: end the name in .png, .svg or .pdf", a.opt.output)
 	}
+	return exitClean, nil
+}
+
+// formatOptions are the options that only one format has.
+var formatOptions = map[string][]string{".png": {"dpi", "dots"}, ".svg": {"outlines"}, ".pdf": {"paper", "scale"}}
+
+// fits says which of the options given mean nothing for the format asked for.
+func (a *app) fits(ext string) error {
+	if formatOptions[ext] == nil {
+		return fmt.Errorf("cannot tell the format of %q: end the name in .png, .svg or .pdf", a.opt.output)
+	}
+	for _, other := range slices.Sorted(maps.Keys(formatOptions)) {
+		for _, name := range formatOptions[other] {
+			if other != ext && slices.Contains(a.opt.given, name) {
+				return fmt.Errorf("-%s is for %s files and does nothing for %q: leave it out, or end the name in %s", name, other, a.opt.output, other)
+			}
+		}
+	}
+	if slices.Contains(a.opt.given, "state") && !a.opt.currents {
+		return errors.New("-state says of which operating state -currents shows the currents: add -currents")
+	}
+	return nil
 }
 
 // write makes one output file and prints its path. What cannot be drawn

@@ -27,6 +27,15 @@ type mistakeJSON struct {
 	Text string `json:"text"`
 }
 
+// errorJSON is what a command prints instead of its own JSON when the file or
+// the arguments cannot be used.
+type errorJSON struct {
+	head
+	Command  string        `json:"command"`
+	Error    string        `json:"error"`
+	Mistakes []mistakeJSON `json:"mistakes"`
+}
+
 func runValidate(a *app, args []string) (int, error) {
 	if len(args) == 0 {
 		return 0, errors.New("no file given: name .loom.json files, or - for standard input")

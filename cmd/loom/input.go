@@ -45,6 +45,14 @@ func only(args []string) (string, error) {
 	return "", fmt.Errorf("one file expected, found %d arguments: %s", len(args), strings.Join(args, " "))
 }
 
+// counted counts arguments in words.
+func counted(n int) string {
+	if n == 1 {
+		return "1 argument"
+	}
+	return fmt.Sprintf("%d arguments", n)
+}
+
 // states returns the operating states asked for; a document without states has
 // the one in which everything rests.
 func (a *app) states(d *schematic.Doc) ([]*schematic.State, error) {

@@ -48,6 +48,7 @@ type options struct {
 	faults                   bool
 	size                     sizeOptions
 	list                     listOptions
+	given                    []string // names of the flags on the command line
 }
 
 func commands() []command {
@@ -129,6 +130,9 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		}
 	}
 	fmt.Fprintf(errw, "loom %s: %v\n", name, err)
+	if a.opt.json {
+		kept.err = printJSON(kept, errorJSON{headOf("error"), name, err.Error(), mistakes(err)}) // the exit code says all that is left to say
+	}
 	return exitUnusable
 }
 
@@ -160,6 +164,7 @@ func (a *app) parse(c command, args []string) (rest []string, err error) {
 			return nil, fmt.Errorf("%w; run  loom help %s  for the options", err, c.name)
 		}
 		if f.NArg() == 0 {
+			f.Visit(func(x *flag.Flag) { a.opt.given = append(a.opt.given, x.Name) })
 			return rest, nil
 		}
 		rest, args = append(rest, f.Arg(0)), f.Args()[1:]

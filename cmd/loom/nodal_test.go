@@ -66,6 +66,7 @@ type network struct {
 	index  map[string]int
 	size   map[string]string // of wires
 	pieces []piece
+	start  float64 // V at all points, from which the solution is looked for
 }
 
 type piece struct {
@@ -100,12 +101,17 @@ func motor(volt, amp float64) func(float64) (float64, float64) {
 
 // lamp is R = (U²/P)·√(v/U), but never below a tenth of U²/P.
 func lamp(volt, watt float64) func(float64) (float64, float64) {
+	return filament(volt, watt, volt*volt/watt/10)
+}
+
+// filament is a lamp whose resistance when cold is known.
+func filament(volt, watt, cold float64) func(float64) (float64, float64) {
 	hot := volt * volt / watt
 	return func(v float64) (float64, float64) {
-		if r := hot * math.Sqrt(math.Abs(v)/volt); r > hot/10 {
+		if r := hot * math.Sqrt(math.Abs(v)/volt); r > cold {
 			return v/r + leak*v, 0.5/r + leak
 		}
-		return v/(hot/10) + leak*v, 10/hot + leak
+		return v/cold + leak*v, 1/cold + leak
 	}
 }
 
@@ -121,6 +127,9 @@ func diode(volt, r float64) func(float64) (float64, float64) {
 func (n *network) solve(t *testing.T, reference string) []float64 {
 	size, ground := len(n.index), n.index[reference]
 	volt := make([]float64, size)
+	for i := range volt {
+		volt[i] = n.start
+	}
 	for range 300 {
 		g, rhs := mat.NewDense(size, size, nil), mat.NewVecDense(size, nil)
 		for _, p := range n.pieces {

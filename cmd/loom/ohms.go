@@ -34,7 +34,7 @@ type ohmStep struct {
 
 func runOhms(a *app, args []string) (int, error) {
 	if len(args) != 3 {
-		return 0, fmt.Errorf("give a file and two pins (F3.1 X2.4), found %d arguments", len(args))
+		return 0, fmt.Errorf("give a file and two pins (F3.1 X2.4), found %s", counted(len(args)))
 	}
 	if a.opt.unplugged && a.opt.state != "" {
 		return 0, errors.New("give -state or -unplugged: a harness on the bench has no switches in it")
@@ -48,7 +48,7 @@ func runOhms(a *app, args []string) (int, error) {
 	for i, name := range args[1:] {
 		ref, ok := pinNamed(d, name)
 		if !ok {
-			return 0, fmt.Errorf("there is no pin %q; write F3.1", name)
+			return 0, noSuchPin(d, name, fmt.Sprintf("there is no pin %q; write F3.1", name))
 		}
 		node[i] = n.NodeOf(ref)
 	}
@@ -131,4 +131,22 @@ func pinNamed(d *schematic.Doc, name string) (schematic.PinRef, bool) {
 		}
 	}
 	return schematic.PinRef{}, false
+}
+
+// noSuchPin says what is wrong with a name meant for a pin: the part's pins
+// where there is such a part, else how pins are written, which is what.
+func noSuchPin(d *schematic.Doc, name, what string) error {
+	for i := range name {
+		if name[i] != '.' {
+			continue
+		}
+		if k, ok := d.Named(name[:i]); ok && k.Type == schematic.TypePart {
+			var pins []string
+			for _, pin := range d.PinsOf(d.Part(k.ID)) {
+				pins = append(pins, pin.Name)
+			}
+			return fmt.Errorf("%s has no pin %q: its pins are %s", name[:i], name[i+1:], strings.Join(pins, ", "))
+		}
+	}
+	return errors.New(what)
 }

@@ -26,10 +26,13 @@ func plotFlags(o *options, f *flag.FlagSet) {
 
 func runPlot(a *app, args []string) (int, error) {
 	if len(args) != 2 {
-		return 0, fmt.Errorf("give a file and a fuse (F3), the fuse of a block (F10.2) or a wire (W12), found %d arguments", len(args))
+		return 0, fmt.Errorf("give a file and a fuse (F3), the fuse of a block (F10.2) or a wire (W12), found %s", counted(len(args)))
 	}
 	if a.opt.output == "" {
 		return 0, errors.New("say where to write: -o plot.pdf (or .png, .svg)")
+	}
+	if err := a.fits(strings.ToLower(filepath.Ext(a.opt.output))); err != nil {
+		return 0, err
 	}
 	if a.opt.dpi == 0 {
 		return 0, errors.New("a resolution of 0 dpi: choose between 1 and 10000")
@@ -65,7 +68,7 @@ func guardNamed(d *schematic.Doc, name string) (item schematic.Key, pin string, 
 	if ref, ok := pinNamed(d, name); ok {
 		return d.Part(ref.Part).Key(), ref.Pin, nil
 	}
-	return item, "", fmt.Errorf("there is no fuse or wire %q; write F3, F10.2 or W12", name)
+	return item, "", noSuchPin(d, name, fmt.Sprintf("there is no fuse or wire %q; write F3, F10.2 or W12", name))
 }
 
 // writeChart writes a single drawing in the format its name asks for.
@@ -76,14 +79,12 @@ func (a *app) writeChart(l *draw.List, title string, palette export.Palette) err
 	}
 	ctx := context.Background()
 	return a.write(a.opt.output, func(w io.Writer) error {
-		switch ext := strings.ToLower(filepath.Ext(a.opt.output)); ext {
+		switch strings.ToLower(filepath.Ext(a.opt.output)) {
 		case ".pdf":
 			return export.PDF(ctx, w, []*draw.List{l}, export.PDFOptions{Title: title, Palette: palette, Paper: paper})
 		case ".svg":
 			return export.SVG(ctx, w, l, export.SVGOptions{Title: title, Palette: palette, TextAsOutlines: a.opt.outlines})
-		case ".png":
-			return export.PNG(ctx, w, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette})
 		}
-		return errors.New("cannot tell the format: end the name in .png, .svg or .pdf")
+		return export.PNG(ctx, w, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette})
 	})
 }

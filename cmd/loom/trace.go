@@ -49,7 +49,7 @@ type stepJSON struct {
 
 func runTrace(a *app, args []string) (int, error) {
 	if len(args) != 2 {
-		return 0, fmt.Errorf("give a file and a pin (F3.1), a wire (W12) or a part (M1), found %d arguments", len(args))
+		return 0, fmt.Errorf("give a file and a pin (F3.1), a wire (W12) or a part (M1), found %s", counted(len(args)))
 	}
 	d, err := a.load(args[0])
 	if err != nil {
@@ -90,7 +90,7 @@ func tracer(d *schematic.Doc, name string) (func(*netlist.Solution) netlist.Trac
 	if ref, ok := pinNamed(d, name); ok {
 		return func(s *netlist.Solution) netlist.Trace { return s.TracePin(ref) }, nil
 	}
-	return nil, fmt.Errorf("there is no wire, part or pin %q; write W12, M1 or F3.1", name)
+	return nil, noSuchPin(d, name, fmt.Sprintf("there is no wire, part or pin %q; write W12, M1 or F3.1", name))
 }
 
 func traceOf(s *netlist.Solution, t netlist.Trace) traceStateJSON {
