@@ -50,12 +50,3 @@ func WithstandAmps(areaMM2, k, t float64) (Result, error) {
 	v := math.Sqrt(w.Value / t)
 	return Result{v, fmt.Sprintf("I = √(%s / %s) = %s", a2s(w.Value), seconds(t), amps(v)), adiabaticLaw}, nil
 }
-
-// AreaForFault gives the cross-section in mm2 that bears a amps for t seconds.
-func AreaForFault(a, t, k float64) (Result, error) {
-	if err := positive(quantity{"the fault current", a}, quantity{"the time", t}, quantity{"k", k}); err != nil {
-		return Result{}, err
-	}
-	v := a * math.Sqrt(t) / k
-	return Result{v, fmt.Sprintf("S = %s · √%s / %s = %s", amps(a), seconds(t), num(k), mm2(v)), adiabaticLaw}, nil
-}

@@ -22,9 +22,9 @@ func TestAmpacityInThinAir(t *testing.T) {
 	assert.Contains(t, r.Source.String(), "altitude derating")
 	in.AltitudeM = -100
 	assert.Equal(t, 45.0, rated(t, in).Value, "no credit below the sea")
-	aircraft := alone(unit.GaugeAWG(20), 200, 70)
-	aircraft.Basis, aircraft.AltitudeM = calc.BasisAircraft, 6096
-	assert.Equal(t, 9.0, rated(t, aircraft).Value)
+	aircraft := alone(unit.GaugeAWG(24), 200, 70)
+	aircraft.AltitudeM = 6096
+	assert.Equal(t, 5.0, rated(t, aircraft).Value)
 	for _, m := range []float64{30000, math.NaN()} {
 		in.AltitudeM = m
 		_, err := calc.Ampacity(in)

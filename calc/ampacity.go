@@ -8,21 +8,6 @@ import (
 	"loomwright/calc/unit"
 )
 
-// Basis chooses the rating list.
-type Basis uint8
-
-// The lists. BasisAutomatic takes ISO 10133 for metric sizes and 33 CFR
-// 183.425 for gauges; what is too thin for them is looked up in the thin-wall
-// PVC list and then in AC 43.13-1B Table 11-9, and never gets more than the
-// thinnest size of the lists before.
-const (
-	BasisAutomatic Basis = iota
-	BasisCFR183
-	BasisISO10133
-	BasisThinPVC
-	BasisAircraft
-)
-
 // AmpacityInput is what a wire's continuous current depends on.
 type AmpacityInput struct {
 	Metal       tables.Metal // the lists are for copper
@@ -35,7 +20,6 @@ type AmpacityInput struct {
 	Set     tables.BundleSet // needed when Bundled > 1
 	// AltitudeM is the height above sea level in m; 0 leaves thin air out.
 	AltitudeM float64
-	Basis     Basis
 }
 
 // Rated is an ampacity with what it was built from.
@@ -57,15 +41,16 @@ const creditBelowC = 30
 // its insulation bears: the list's amps, between two rows on double
 // logarithmic paper over area, times √((Tc−Ta)/(Tlist−Talist)) for the air and
 // the set's factor for the bundle. It is 0 when the air alone is too hot.
-// Outside its list a size is not assessed.
+//
+// The list is ISO 10133 for metric sizes and 33 CFR 183.425 for gauges; what is
+// too thin for them is looked up in the thin-wall PVC list and then in AC
+// 43.13-1B Table 11-9, and never gets more than the thinnest size of the lists
+// before. A size outside them all is not assessed.
 func Ampacity(in AmpacityInput) (Rated, error) {
 	if err := in.check(); err != nil {
 		return Rated{}, err
 	}
-	lists, err := in.lists()
-	if err != nil {
-		return Rated{}, err
-	}
+	lists := in.lists()
 	var limit *Rated // of the thinnest size in the lists passed over
 	for _, l := range lists {
 		a, low, ok, err := lookup(l, in)
@@ -118,24 +103,13 @@ func (in AmpacityInput) check() error {
 	return celsius(quantity{"the ambient temperature", in.AmbientC}, quantity{"the insulation temperature", in.InsulationC})
 }
 
-func (in AmpacityInput) lists() ([]tables.AmpacityTable, error) {
-	switch in.Basis {
-	case BasisAutomatic:
-		first := tables.CFR183()
-		if in.Size.System == unit.Metric {
-			first = tables.ISO10133()
-		}
-		return []tables.AmpacityTable{first, tables.ThinPVC(), tables.AircraftAmpacity()}, nil
-	case BasisCFR183:
-		return []tables.AmpacityTable{tables.CFR183()}, nil
-	case BasisISO10133:
-		return []tables.AmpacityTable{tables.ISO10133()}, nil
-	case BasisThinPVC:
-		return []tables.AmpacityTable{tables.ThinPVC()}, nil
-	case BasisAircraft:
-		return []tables.AmpacityTable{tables.AircraftAmpacity()}, nil
+// lists are the rating lists in the order they are asked.
+func (in AmpacityInput) lists() []tables.AmpacityTable {
+	first := tables.CFR183()
+	if in.Size.System == unit.Metric {
+		first = tables.ISO10133()
 	}
-	return nil, missing("the rating list")
+	return []tables.AmpacityTable{first, tables.ThinPVC(), tables.AircraftAmpacity()}
 }
 
 // column is the hottest one the insulation bears, else the coolest.
@@ -225,21 +199,4 @@ func rate(l tables.AmpacityTable, in AmpacityInput, a listedAmps) (Rated, error)
 	}
 	r.Formula = fmt.Sprintf("%s at %s · %s · %s%s = %s", a.text, degC(listC), text, bundle, altitude, amps(r.Value))
 	return r, nil
-}
-
-// Derate multiplies a current by published factors, in A: the chain of AC
-// 43.13-1B figures read by the user, for example.
-func Derate(a float64, src tables.Source, factors ...float64) (Result, error) {
-	if err := positive(quantity{"the current", a}); err != nil {
-		return Result{}, err
-	}
-	v, text := a, amps(a)
-	for _, f := range factors {
-		if err := positive(quantity{"a factor", f}); err != nil {
-			return Result{}, err
-		}
-		v *= f
-		text += " · " + num(f)
-	}
-	return Result{v, text + " = " + amps(v), src}, nil
 }

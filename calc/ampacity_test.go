@@ -41,7 +41,6 @@ func TestAmpacityEngineSpace(t *testing.T) {
 func TestAmpacityAmbientLaw(t *testing.T) {
 	for c, want := range map[float64]float64{40: 0.87, 50: 0.71, 60: 0.50} {
 		in := alone(unit.MM2(2.5), 70, c)
-		in.Basis = calc.BasisISO10133
 		r := rated(t, in)
 		assert.InDelta(t, want, r.AmbientFactor, 0.005)
 		assert.InDelta(t, 25*want, r.Value, 0.13)
@@ -106,8 +105,6 @@ func TestAmpacityRefuses(t *testing.T) {
 		"AWG 30 is outside the rating lists":  func(in *calc.AmpacityInput) { in.Size = unit.GaugeAWG(30) },
 		"240 mm² is outside the rating lists": func(in *calc.AmpacityInput) { in.Size = unit.MM2(240) },
 		"conductor area of SAE 22 is missing": func(in *calc.AmpacityInput) { in.Size = unit.GaugeSAE(22) },
-		"AWG 20 is outside the rating lists":  func(in *calc.AmpacityInput) { in.Size, in.Basis = unit.GaugeAWG(20), calc.BasisCFR183 },
-		"rating list is missing":              func(in *calc.AmpacityInput) { in.Basis = 99 },
 		"insulation temperature is 5000 °C":   func(in *calc.AmpacityInput) { in.InsulationC = 5000 },
 	} {
 		in := ok

@@ -39,7 +39,7 @@ func BatteryWarm(coldOhm float64) (Result, error) {
 
 // RestVoltage gives the voltage in V of a rested lead-acid battery at a charge
 // of 0 to 1, straight between the rows of the list.
-func RestVoltage(s tables.ChargeSet, charge, nominalV float64) (Result, error) {
+func RestVoltage(charge, nominalV float64) (Result, error) {
 	n, err := batteries(nominalV)
 	if err != nil {
 		return Result{}, err
@@ -50,40 +50,22 @@ func RestVoltage(s tables.ChargeSet, charge, nominalV float64) (Result, error) {
 	case charge < 0 || charge > 1:
 		return Result{}, outside("the state of charge %s is outside 0 to 1", num(charge))
 	}
-	list := tables.RestVoltage(s)
-	v := n * straight(list, charge, func(r tables.ChargeRow) (float64, float64) { return r.Charge, r.RestV })
+	list := tables.RestVoltage()
+	v := n * restV(list, charge)
 	return Result{v, fmt.Sprintf("%s %% charged rests at %s", num(charge*100), volts(v)), list.Source}, nil
 }
 
-// ChargeAtRest gives the charge, 0 to 1, of a battery that rests at restV.
-// Beyond the ends of the list it is 0 or 1.
-func ChargeAtRest(s tables.ChargeSet, restV, nominalV float64) (Result, error) {
-	n, err := batteries(nominalV)
-	if err != nil {
-		return Result{}, err
-	}
-	if err := positive(quantity{"the rest voltage", restV}); err != nil {
-		return Result{}, err
-	}
-	list := tables.RestVoltage(s)
-	v := straight(list, restV/n, func(r tables.ChargeRow) (float64, float64) { return r.RestV, r.Charge })
-	return Result{v, fmt.Sprintf("%s at rest is %s %% charged", volts(restV), num(v*100)), list.Source}, nil
-}
-
-// straight interpolates over rows that rise in x, holding the ends.
-func straight(t tables.Table[tables.ChargeRow], x float64, xy func(tables.ChargeRow) (float64, float64)) float64 {
-	x0, y0 := xy(t.At(0))
-	for _, r := range t.All() {
-		x1, y1 := xy(r)
-		if x <= x1 {
-			if x1 == x0 || x <= x0 {
-				return y0
-			}
-			return y0 + (y1-y0)*(x-x0)/(x1-x0)
+// restV is the voltage of one 12 V battery, straight between the rows, which
+// rise in charge.
+func restV(list tables.Table[tables.ChargeRow], charge float64) float64 {
+	last := list.At(0)
+	for _, r := range list.All() {
+		if charge < r.Charge {
+			return last.RestV + (r.RestV-last.RestV)*(charge-last.Charge)/(r.Charge-last.Charge)
 		}
-		x0, y0 = x1, y1
+		last = r
 	}
-	return y0
+	return last.RestV
 }
 
 // batteries is how many 12 V batteries the system has in series.

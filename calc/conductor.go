@@ -7,44 +7,11 @@ import (
 	"loomwright/calc/unit"
 )
 
-// Standard chooses whose resistance list a conductor follows.
-type Standard uint8
-
-// The standards. StandardDefault is ISO 6722 for metric sizes (IEC 60228 where
-// it has no row), ASTM B258 for AWG and the minimum area for SAE.
-const (
-	StandardDefault  Standard = iota
-	StandardIEC60228          // class 5, metric sizes
-	StandardAircraft          // AC 43.13-1B Table 11-9, AWG sizes
-)
-
-// Conductor is the metal of one wire.
+// Conductor is the stranded metal of one wire.
 type Conductor struct {
-	Metal    tables.Metal // Copper or Aluminium
-	Size     unit.Size
-	Tinned   bool
-	Solid    bool // one wire instead of strands; matters for AWG
-	Standard Standard
-}
-
-// Resistance gives the resistance in ohm of a piece of metal: areaMM2 in mm2,
-// lengthMM in mm, tempC the metal's own temperature in degC. Away from 20 degC
-// the metal's temperature coefficient must be on record.
-func Resistance(m tables.Metal, areaMM2, lengthMM, tempC float64) (Result, error) {
-	d, ok := tables.MetalData(m)
-	if !ok {
-		return Result{}, missing("the metal")
-	}
-	if err := positive(quantity{"the cross-section", areaMM2}, quantity{"the length", lengthMM}); err != nil {
-		return Result{}, err
-	}
-	r20 := d.Rho20 * lengthMM / 1000 / areaMM2
-	f, factor, err := tempFactor(d, tempC)
-	if err != nil {
-		return Result{}, err
-	}
-	v := r20 * f
-	return Result{v, fmt.Sprintf("R = %s Ω·mm²/m · %s / %s%s = %s", num(d.Rho20), mm(lengthMM), mm2(areaMM2), factor, ohms(v)), d.Source}, nil
+	Metal  tables.Metal // Copper or Aluminium
+	Size   unit.Size
+	Tinned bool
 }
 
 // tempFactor is R(T)/R20 and its text for a formula, empty at 20 degC.
@@ -52,23 +19,19 @@ func tempFactor(d tables.MetalRow, tempC float64) (float64, string, error) {
 	if err := celsius(quantity{"the conductor temperature", tempC}); err != nil {
 		return 0, "", err
 	}
-	switch {
-	case tempC == 20:
+	if tempC == 20 {
 		return 1, "", nil
-	case d.Beta == 0:
-		return 0, "", missing("the temperature coefficient of " + d.Name)
 	}
 	f := (d.Beta + tempC) / (d.Beta + 20)
 	return f, fmt.Sprintf(" · (%g + %s)/%g", d.Beta, degC(tempC), d.Beta+20), nil
 }
 
-// PerMetre gives the resistance of c in ohm per metre at 20 degC.
+// PerMetre gives the resistance of c in ohm per metre at 20 degC: by ISO 6722
+// for metric sizes (IEC 60228 where it has no row), ASTM B258 for AWG and the
+// minimum area for SAE.
 func PerMetre(c Conductor) (Result, error) {
-	if c.Metal != tables.Copper && c.Metal != tables.Aluminium {
-		if c.Metal == tables.NoMetal {
-			return Result{}, missing("the conductor metal")
-		}
-		return Result{}, outside("no resistance list for wire of %s", c.Metal)
+	if _, ok := tables.MetalData(c.Metal); !ok {
+		return Result{}, missing("the conductor metal")
 	}
 	if !c.Size.Known() {
 		return Result{}, missing("the conductor size")
@@ -86,24 +49,16 @@ func PerMetre(c Conductor) (Result, error) {
 }
 
 func copperPerMetre(c Conductor) (Result, error) {
-	if c.Standard == StandardAircraft {
-		return aircraftPerMetre(c.Size)
-	}
 	switch c.Size.System {
 	case unit.Metric:
 		return metricPerMetre(c)
 	case unit.AWG:
 		area, _ := c.Size.AreaMM2()
 		cu, _ := tables.MetalData(tables.Copper)
-		v := cu.Rho20 / area
-		r := Result{v, fmt.Sprintf("%s: 1/58 / %s = %s/m", c.Size, mm2(area), ohms(v)), tables.ASTMB258()}
-		if !c.Solid {
-			lay := tables.Stranding()
-			r.Value *= lay.Value
-			r.Formula = fmt.Sprintf("%s: 1/58 / %s · %s for the lay of strands = %s/m", c.Size, mm2(area), num(lay.Value), ohms(r.Value))
-			r.Source = r.Source.And(lay.Source)
-		}
-		return r, nil
+		lay := tables.Stranding()
+		v := cu.Rho20 / area * lay.Value
+		return Result{v, fmt.Sprintf("%s: 1/58 / %s · %s for the lay of strands = %s/m", c.Size, mm2(area), num(lay.Value), ohms(v)),
+			tables.ASTMB258().And(lay.Source)}, nil
 	default:
 		return saePerMetre(c.Size)
 	}
@@ -125,20 +80,8 @@ func saePerMetre(s unit.Size) (Result, error) {
 	return listed(s, r.OhmPerKM/1000, list.Source), nil
 }
 
-func aircraftPerMetre(s unit.Size) (Result, error) {
-	list := tables.AircraftWire()
-	r, ok := list.Find(func(r tables.AircraftRow) bool { return unit.GaugeAWG(r.Gauge) == s })
-	if !ok {
-		return Result{}, outside("%s is not in %s", s, list.Source)
-	}
-	return listed(s, r.OhmPerKft/304.8, list.Source), nil
-}
-
 func metricPerMetre(c Conductor) (Result, error) {
 	lists := []tables.Table[tables.ConductorRow]{tables.ISO6722(), tables.IEC60228Class5()}
-	if c.Standard == StandardIEC60228 {
-		lists = lists[1:]
-	}
 	column := func(r tables.ConductorRow) float64 {
 		if c.Tinned {
 			return r.Tinned
@@ -185,15 +128,6 @@ func WireResistance(c Conductor, lengthMM, tempC float64) (Result, error) {
 		return Result{}, err
 	}
 	return perMetreAt(per, c.Metal, lengthMM, tempC)
-}
-
-// ResistanceOf gives the resistance in ohm of a wire of known ohm per metre
-// at 20 degC, warmed to tempC.
-func ResistanceOf(ohmPerM float64, m tables.Metal, lengthMM, tempC float64) (Result, error) {
-	if err := positive(quantity{"the resistance per metre", ohmPerM}, quantity{"the wire length", lengthMM}); err != nil {
-		return Result{}, err
-	}
-	return perMetreAt(Result{Value: ohmPerM}, m, lengthMM, tempC)
 }
 
 func perMetreAt(per Result, m tables.Metal, lengthMM, tempC float64) (Result, error) {

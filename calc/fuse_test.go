@@ -34,7 +34,6 @@ func TestAdiabaticK(t *testing.T) {
 		{tables.Copper, 180, 350, 132, 0.5, "silicone, from memory"},
 		{tables.Aluminium, 70, 160, 76, 0.5, "from memory"},
 		{tables.Aluminium, 90, 250, 94, 0.5, "from memory"},
-		{tables.MildSteel, 70, 160, 42, 0.5, "from memory"},
 		{tables.Copper, 105, 160, 87.57, 0.005, "thin-wall PVC from rated temperature, computed"},
 		{tables.Copper, 105, 250, 134.78, 0.005, "cross-linked from 105 °C, computed"},
 		{tables.Copper, 25, 1083, 288.07, 0.005, "melting, computed"},
@@ -42,12 +41,12 @@ func TestAdiabaticK(t *testing.T) {
 		assert.InDelta(t, c.want, value(t)(calc.AdiabaticK(c.m, c.start, c.end)), c.tol, "%s %v→%v %s", c.m, c.start, c.end, c.why)
 	}
 	// K = √(Qc·(β+20)/ρ20), IEC 60949; copper gives 225.67 for the rounded 226.
-	for _, m := range []tables.Metal{tables.Copper, tables.Aluminium, tables.Lead, tables.MildSteel} {
+	for _, m := range []tables.Metal{tables.Copper, tables.Aluminium} {
 		r, _, ok := tables.Adiabatic(m)
 		require.True(t, ok)
 		assert.InEpsilon(t, r.K, math.Sqrt(r.Qc*(r.Beta+20)/r.Rho20), 0.01, m.String())
 	}
-	_, err := calc.AdiabaticK(tables.Brass, 70, 160)
+	_, err := calc.AdiabaticK(99, 70, 160)
 	unknown(t, err, "adiabatic constant")
 	_, err = calc.AdiabaticK(tables.Copper, 160, 160)
 	unknown(t, err, "not above the start")
@@ -59,7 +58,7 @@ func TestAdiabaticK(t *testing.T) {
 
 func TestWithstand(t *testing.T) {
 	// Published example: 3000 A, 0.4 s, k 115 asks for about 16.5 mm².
-	assert.InDelta(t, 16.499, value(t)(calc.AreaForFault(3000, 0.4, 115)), 5e-4)
+	assert.InDelta(t, 3000, value(t)(calc.WithstandAmps(16.499, 115, 0.4)), 0.1)
 	for _, c := range []struct{ area, k, i2t float64 }{{2.5, 115, 82656}, {1, 115, 13225}, {0.5, 115, 3306}, {2.5, 143, 127806}} {
 		assert.InDelta(t, c.i2t, value(t)(calc.WithstandI2t(c.area, c.k)), 0.5, "k²S²")
 	}

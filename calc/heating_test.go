@@ -109,7 +109,7 @@ func TestHeatingNeedsData(t *testing.T) {
 		{func(in *calc.HeatingInput) { in.AreaMM2 = 0 }, "the cross-section is missing"},
 		{func(in *calc.HeatingInput) { in.InsulationC = math.NaN() }, "the insulation temperature is missing"},
 		{func(in *calc.HeatingInput) { in.Rated.Value = 0 }, "the ampacity of the wire is missing"},
-		{func(in *calc.HeatingInput) { in.Metal = tables.Brass }, "adiabatic constant"},
+		{func(in *calc.HeatingInput) { in.Metal = 99 }, "adiabatic constant"},
 		{func(in *calc.HeatingInput) { in.Rated.AmbientC = 110 }, "as hot as the wire may be"},
 	} {
 		in := ok

@@ -155,7 +155,7 @@ func (b *Branch) Cells() Cells {
 		nominal = 24
 	}
 	if charge, ok := b.Value("charge").Get(); ok && !b.given("volt") {
-		if r, err := calc.RestVoltage(tables.ChargeListed, charge, nominal); err == nil {
+		if r, err := calc.RestVoltage(charge, nominal); err == nil {
 			c.Volt, c.VoltFormula, c.Source = r.Value, r.Formula, c.Source.And(r.Source)
 		}
 	}
@@ -163,7 +163,7 @@ func (b *Branch) Cells() Cells {
 	if !ok || b.given("ohm") {
 		return c
 	}
-	full, err := calc.RestVoltage(tables.ChargeListed, 1, nominal)
+	full, err := calc.RestVoltage(1, nominal)
 	if err != nil {
 		return c
 	}

@@ -36,23 +36,6 @@ func AircraftWire() Table[AircraftRow] {
 	return Table[AircraftRow]{Source{Title: ac43, Place: "Table 11-9"}, aircraft[:]}
 }
 
-// ProtectorRow is one line of AC 43.13-1B Table 11-3.
-type ProtectorRow struct {
-	Gauge   int
-	Breaker float64 // A; 0 is not given
-	Fuse    float64 // A
-}
-
-var protectors = [...]ProtectorRow{
-	{22, 5, 5}, {20, 7.5, 5}, {18, 10, 10}, {16, 15, 10}, {14, 20, 15}, {12, 30, 20}, {10, 40, 30},
-	{8, 50, 50}, {6, 80, 70}, {4, 100, 70}, {2, 125, 100}, {1, 0, 150}, {0, 0, 150},
-}
-
-// Protectors gives the largest breaker and fuse for a copper wire by gauge.
-func Protectors() Table[ProtectorRow] {
-	return Table[ProtectorRow]{Source{Title: ac43, Place: "Table 11-3"}, protectors[:]}
-}
-
 // SwitchLoad is the kind of load a switch works.
 type SwitchLoad uint8
 
@@ -80,22 +63,4 @@ var switches = [...]SwitchRow{
 // Switches gives AC 43.13-1B Table 11-4.
 func Switches() Table[SwitchRow] {
 	return Table[SwitchRow]{Source{Title: ac43, Place: "Table 11-4"}, switches[:]}
-}
-
-// BusDropRow is one line of AC 43.13-1B Table 11-6.
-type BusDropRow struct {
-	NominalV, ContinuousV, IntermittentV float64
-}
-
-var busDrops = [...]BusDropRow{{14, 0.5, 1}, {28, 1, 2}, {115, 4, 8}, {200, 7, 14}}
-
-// BusDrops gives AC 43.13-1B Table 11-6, drop between bus and equipment ground.
-func BusDrops() Table[BusDropRow] {
-	return Table[BusDropRow]{Source{Title: ac43, Place: "Table 11-6", FromMemory: true}, busDrops[:]}
-}
-
-// AircraftHotWire is the source of the conductor-temperature and hot-length
-// estimates beside Table 11-9.
-func AircraftHotWire() Source {
-	return Source{Title: ac43, Place: "page 11-23, conductor temperature estimate"}.memory()
 }

@@ -1,7 +1,5 @@
 package tables
 
-import "fmt"
-
 // ColourRow is a wire colour with the code of IEC 60757.
 type ColourRow struct {
 	Code    string
@@ -27,32 +25,4 @@ func Colours() Table[ColourRow] {
 // ColourByCode finds a colour by its code in capitals.
 func ColourByCode(code string) (ColourRow, bool) {
 	return Colours().Find(func(r ColourRow) bool { return r.Code == code })
-}
-
-// JoinColours writes the code of an item of two colours as IEC 60757 does: in
-// the order of its table, without separator (red and blue is RDBU). Green
-// with yellow is GNYE, reserved for protective conductors.
-func JoinColours(a, b string) (string, error) {
-	order := func(code string) int {
-		for i, c := range Colours().All() {
-			if c.Code == code && code != "GNYE" {
-				return i
-			}
-		}
-		return -1
-	}
-	i, j := order(a), order(b)
-	switch {
-	case i < 0:
-		return "", fmt.Errorf("%q is not a colour of IEC 60757 that can be combined", a)
-	case j < 0:
-		return "", fmt.Errorf("%q is not a colour of IEC 60757 that can be combined", b)
-	case i == j:
-		return a, nil
-	case a == "GN" && b == "YE" || a == "YE" && b == "GN":
-		return "GNYE", nil
-	case i > j:
-		a, b = b, a
-	}
-	return a + b, nil
 }

@@ -39,17 +39,6 @@ func IEC60228Class5() Table[ConductorRow] {
 	return Table[ConductorRow]{Source{Title: "IEC 60228 class 5 and VDE 0295", Place: "maximum conductor resistance at 20 °C"}, iec60228[:]}
 }
 
-var iec60228Class2 = [...]ConductorRow{
-	{0.5, 36.0, 0}, {0.75, 24.5, 0}, {1, 18.1, 0}, {1.5, 12.1, 0}, {2.5, 7.41, 0}, {4, 4.61, 0},
-	{6, 3.08, 0}, {10, 1.83, 0}, {16, 1.15, 0}, {25, 0.727, 0}, {35, 0.524, 0}, {50, 0.387, 0},
-	{70, 0.268, 0}, {95, 0.193, 0}, {120, 0.153, 0},
-}
-
-// IEC60228Class2 is the stranded class for fixed cables.
-func IEC60228Class2() Table[ConductorRow] {
-	return Table[ConductorRow]{Source{Title: "IEC 60228 class 2", Place: "maximum conductor resistance at 20 °C"}, iec60228Class2[:]}
-}
-
 // SAERow is the usual make-up of one SAE gauge. Minimum areas are in
 // [loomwright/calc/unit.Size.AreaMM2].
 type SAERow struct {

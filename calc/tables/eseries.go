@@ -5,9 +5,6 @@ import "math"
 // e12 is the series of preferred numbers for resistors of 10 % (IEC 60063).
 var e12 = [...]float64{1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2, 10}
 
-// ESeriesSource is where the preferred numbers of resistors come from.
-func ESeriesSource() Source { return Source{Title: "IEC 60063", Place: "E12 series"}.memory() }
-
 // NextE12 returns the smallest resistor of the E12 series of at least ohm, in
 // Ω; false for what is no resistance.
 func NextE12(ohm float64) (float64, bool) {

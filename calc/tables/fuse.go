@@ -64,38 +64,3 @@ func (f FuseFamily) String() string {
 	}
 	return "unknown fuse family"
 }
-
-// FuseColour gives the body colour of a rating as an IEC 60757 code, with the
-// shade in words where the code is too coarse. False if none is on record.
-func FuseColour(f FuseFamily, ratingA float64) (code, shade string, src Source, ok bool) {
-	var list []fuseColour
-	switch f {
-	case MiniBlade, Blade:
-		list, src = bladeColours[:], Source{Title: "ISO 8820-3 and SAE J1284", Place: "colours, seen second-hand"}
-		src.FromMemory = ratingA == 40
-	case MaxiBlade:
-		list, src = maxiColours[:], Source{Title: "SAE J1888", Place: "colours", FromMemory: true}
-	case Torpedo:
-		list, src = torpedoColours[:], Source{Title: "DIN 72581-1", Place: "colours, seen second-hand"}
-	}
-	for _, c := range list {
-		if c.amps == ratingA {
-			return c.code, c.shade, src, true
-		}
-	}
-	return "", "", Source{}, false
-}
-
-type fuseColour struct {
-	amps        float64
-	code, shade string
-}
-
-var (
-	bladeColours = [...]fuseColour{{1, "BK", "black"}, {2, "GY", "grey"}, {3, "VT", "violet"}, {4, "PK", "pink"},
-		{5, "BN", "tan"}, {7.5, "BN", "brown"}, {10, "RD", "red"}, {15, "BU", "blue"}, {20, "YE", "yellow"},
-		{25, "WH", "white or clear"}, {30, "GN", "green"}, {40, "OG", "orange"}}
-	maxiColours = [...]fuseColour{{20, "YE", "yellow"}, {30, "GN", "green"}, {40, "OG", "orange"}, {50, "RD", "red"},
-		{60, "BU", "blue"}, {70, "BN", "tan"}, {80, "WH", "clear"}, {100, "VT", "purple"}}
-	torpedoColours = [...]fuseColour{{5, "YE", "yellow"}, {8, "WH", "white"}, {16, "RD", "red"}, {25, "BU", "blue"}}
-)

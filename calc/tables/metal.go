@@ -1,6 +1,6 @@
 package tables
 
-// Metal is a conductor or ground-path material.
+// Metal is what a conductor is made of.
 type Metal uint8
 
 // The metals. The zero value is unknown.
@@ -8,15 +8,6 @@ const (
 	NoMetal Metal = iota
 	Copper
 	Aluminium
-	MildSteel
-	Stainless304
-	Aluminium6061
-	Aluminium5052
-	Brass
-	Tin
-	Lead
-	Zinc
-	CastIron
 )
 
 // MetalRow is the direct-current data of one metal.
@@ -24,7 +15,7 @@ type MetalRow struct {
 	Metal  Metal
 	Name   string
 	Rho20  float64 // resistivity at 20 degC, ohm·mm2/m
-	Beta   float64 // K: R(T) = R20·(Beta+T)/(Beta+20); 0 is not on record
+	Beta   float64 // K: R(T) = R20·(Beta+T)/(Beta+20)
 	Source Source
 }
 
@@ -33,25 +24,11 @@ var iec60028 = Source{Title: "IEC 60028", Place: "annealed copper, 100 % IACS; �
 var metals = [...]MetalRow{
 	{Copper, "copper", 1. / 58, 234.5, iec60028},
 	{Aluminium, "aluminium", 0.028264, 228, Source{Title: "IEC 60889", Place: "hard-drawn; β 228 as in IEC 60949"}},
-	{MildSteel, "mild steel body sheet", 0.15, 202, practiceM("body sheet 0.13 to 0.20 Ω·mm²/m")},
-	{Stainless304, "stainless steel 304", 0.72, 0, Source{Title: "metal handbook value"}.memory()},
-	{Aluminium6061, "aluminium 6061-T6", 0.040, 0, Source{Title: "metal handbook value"}.memory()},
-	{Aluminium5052, "aluminium 5052", 0.049, 0, Source{Title: "metal handbook value"}.memory()},
-	{Brass, "brass CuZn37", 0.066, 0, Source{Title: "metal handbook value"}.memory()},
-	{Tin, "tin", 0.115, 0, Source{Title: "metal handbook value"}.memory()},
-	{Lead, "lead", 0.214, 230, Source{Title: "IEC 60949"}.memory()},
-	{Zinc, "zinc", 0.059, 0, Source{Title: "metal handbook value"}.memory()},
-	{CastIron, "cast iron", 1.0, 0, practiceM("cast iron about 1 Ω·mm²/m, low confidence")},
 }
 
 // MetalData gives the data of m; false if m is unknown.
 func MetalData(m Metal) (MetalRow, bool) {
-	return Metals().Find(func(r MetalRow) bool { return r.Metal == m })
-}
-
-// Metals lists all metals.
-func Metals() Table[MetalRow] {
-	return Table[MetalRow]{Source{Title: "resistivity and temperature coefficients", Place: "see each row"}, metals[:]}
+	return Table[MetalRow]{rows: metals[:]}.Find(func(r MetalRow) bool { return r.Metal == m })
 }
 
 // String is the metal's name.
@@ -74,16 +51,11 @@ type AdiabaticRow struct {
 var adiabatic = [...]AdiabaticRow{
 	{Copper, 226, 234.5, 3.45e-3, 17.241e-6},
 	{Aluminium, 148, 228, 2.5e-3, 28.264e-6},
-	{Lead, 41, 230, 1.45e-3, 214e-6},
-	{MildSteel, 78, 202, 3.8e-3, 138e-6},
 }
 
 // Adiabatic gives the constants of I²t = K²·S²·ln((θf+β)/(θi+β)).
 func Adiabatic(m Metal) (AdiabaticRow, Source, bool) {
 	src := Source{Title: "IEC 60949 and IEC 60364-5-54", Place: "adiabatic constants"}
-	if m == Lead || m == MildSteel {
-		src.FromMemory = true
-	}
 	r, ok := Table[AdiabaticRow]{rows: adiabatic[:]}.Find(func(r AdiabaticRow) bool { return r.Metal == m })
 	return r, src, ok
 }
