@@ -1,10 +1,6 @@
 package netlist
 
 import (
-	"math"
-
-	"loomwright/calc"
-	"loomwright/calc/tables"
 	"loomwright/netlist/dc"
 	"loomwright/schematic"
 )
@@ -21,9 +17,8 @@ const (
 
 // point is what an operating state asks of an element.
 type point struct {
-	duty     float64 // share of the time it draws
-	engine   schematic.Engine
-	starting bool // the first moment: filament cold, motor at a standstill
+	duty   float64 // share of the time it draws
+	engine schematic.Engine
 }
 
 // rated is an element as it stands in the drawing.
@@ -53,10 +48,6 @@ func (b *Branch) law(p point) dc.Device {
 		cold, exponent := ohm, 0.0
 		if b.Element.Type == schematic.ElemLamp {
 			cold, exponent = min(b.startOhm().Or(ohm), ohm), lampExponent
-		}
-		if p.starting {
-			ohm, exponent = b.startOhm().Or(ohm), 0
-			cold = ohm
 		}
 		if ohm <= 0 {
 			return nil
@@ -135,103 +126,6 @@ func (b *Branch) outputLimit(engine schematic.Engine) float64 {
 		limit *= 1 + share*(min(hot/full, 1)-1)
 	}
 	return limit
-}
-
-// Cells is what a battery counts as: Volt behind Ohm.
-type Cells struct {
-	Volt, Ohm               float64
-	VoltFormula, OhmFormula string // empty where the value is the part's own or its kind's default
-	Source                  tables.Source
-}
-
-// Cells returns the open-circuit voltage and inner resistance of a battery.
-// What the part itself says goes first; then the voltage by its state of charge
-// and the resistance by its cold cranking current and temperature; then the
-// defaults of the kind. Charge counts as that of a rested battery at 25 degC.
-func (b *Branch) Cells() Cells {
-	c := Cells{Volt: b.Value("volt").Or(0), Ohm: b.Value("ohm").Or(0)}
-	nominal := 12.0
-	if c.Volt > 18 {
-		nominal = 24
-	}
-	if charge, ok := b.Value("charge").Get(); ok && !b.given("volt") {
-		if r, err := calc.RestVoltage(charge, nominal); err == nil {
-			c.Volt, c.VoltFormula, c.Source = r.Value, r.Formula, c.Source.And(r.Source)
-		}
-	}
-	amp, ok := b.Value("cold_crank_amp").Get()
-	if !ok || b.given("ohm") {
-		return c
-	}
-	full, err := calc.RestVoltage(1, nominal)
-	if err != nil {
-		return c
-	}
-	cold, err := calc.BatteryCold(full.Value, amp, nominal)
-	if err != nil {
-		return c
-	}
-	warm, err := calc.BatteryWarm(cold.Value)
-	if err != nil {
-		return c
-	}
-	// Between the two temperatures on record the value runs straight.
-	const coldC, warmC = -18, ratedC
-	share := (min(max(b.Value("temp_degc").Or(warmC), coldC), warmC) - coldC) / (warmC - coldC)
-	c.Ohm = cold.Value + share*(warm.Value-cold.Value)
-	c.OhmFormula, c.Source = cold.Formula, c.Source.And(cold.Source)
-	if share > 0 {
-		c.OhmFormula, c.Source = c.OhmFormula+"; warm "+warm.Formula, c.Source.And(warm.Source)
-	}
-	return c
-}
-
-// given reports whether an argument's value is the part's own or fixed in its
-// kind, not a default.
-func (b *Branch) given(arg string) bool {
-	a, ok := b.Element.Args[arg]
-	if !ok || a.Param == "" {
-		return ok
-	}
-	if b.Pin != nil {
-		if _, ok := b.Pin.Values[a.Param]; ok {
-			return true
-		}
-	}
-	_, ok = b.Part.Values[a.Param]
-	return ok
-}
-
-// fuseWire is a fuse's resistance between cold and at its rating.
-type fuseWire struct {
-	amp       float64 // rating
-	cold, hot float64 // Ω
-}
-
-// fuse returns the resistance of a fuse: as given, else between the published
-// cold value and the published drop at its rating, else by a usual drop.
-func (b *Branch) fuse() fuseWire {
-	if b.OhmKnown {
-		return fuseWire{cold: b.Ohm, hot: b.Ohm}
-	}
-	amp := b.Value("amp").Or(0)
-	if row, _, ok := tables.FuseElement(amp); ok {
-		return fuseWire{amp, row.ColdOhm, row.DropV / amp}
-	}
-	if amp > 0 {
-		return fuseWire{amp, bigFuseVolt / amp, bigFuseVolt / amp}
-	}
-	return fuseWire{cold: assumedOhm, hot: assumedOhm}
-}
-
-// ohm is the resistance with a settled current: the element warms with the
-// square of the current, up to the value at the rating.
-func (f fuseWire) ohm(amp float64) float64 {
-	if f.hot == f.cold {
-		return f.cold
-	}
-	share := math.Min(math.Abs(amp)/f.amp, 1)
-	return f.cold + (f.hot-f.cold)*share*share
 }
 
 // isPower reports whether a load draws more the lower its voltage.

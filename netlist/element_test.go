@@ -89,8 +89,7 @@ func TestFirstMoment(t *testing.T) {
 		"W1 G1.+ E1.1" + fat + "\nW2 E1.2 G1.-" + fat + "\nW3 G1.+ E2.1" + fat + "\nW4 E2.2 G1.-" + fat +
 		"\nW5 G1.+ M1.33" + fat + "\nW6 M1.32 G1.-" + fat + "\nW7 G1.+ M2.33" + fat + "\nW8 M2.32 G1.-" + fat
 	n := netlist.Build(doc(t, plan))
-	solver := netlist.NewSolver(n)
-	run := sheet{t, solver.Solve(nil)}
+	run := sheet{t, n.Solve(nil)}
 	closes(t, run.Solution)
 	u := run.volt("G1.+")
 	for name, ohm := range map[string]float64{"E1": 0.3, "E2": 0.25, "M1": 0.2} {
@@ -102,20 +101,6 @@ func TestFirstMoment(t *testing.T) {
 	assert.False(t, ok, "no stall current, no figure")
 	_, ok = run.InrushAmp(run.branch("W1"))
 	assert.False(t, ok)
-
-	one := run.branch("M1")
-	solver.SetStarting(func(i int) bool { return i == one })
-	stalled := sheet{t, solver.Solve(nil)}
-	closes(t, stalled.Solution)
-	assert.InEpsilon(t, stalled.volt("G1.+")/0.2, stalled.wire("W5"), 1e-4)
-	solver.SetStarting(func(int) bool { return true })
-	all := sheet{t, solver.Solve(nil)}
-	closes(t, all.Solution)
-	g := 1/0.3 + 1/0.25 + 1/0.2 + 1/1.2
-	assert.InEpsilon(t, 12/(0.01+1/g), -all.amp("G1"), 1e-4, "cold filaments and stalled motors in parallel behind 10 mΩ")
-	solver.SetStarting(nil)
-	again := solver.Solve(nil)
-	assert.Equal(t, run.Amp, again.Amp, "and back")
 }
 
 func TestOverLimit(t *testing.T) {

@@ -6,9 +6,7 @@
 // [Solution.Trace] one circuit.
 package netlist
 
-import (
-	"loomwright/schematic"
-)
+import "loomwright/schematic"
 
 // Node is one electrical point: a pin, an inner node of a part, or the sheet
 // metal that ground studs of one name share.
@@ -33,6 +31,7 @@ type Net struct {
 // Role says what a branch is.
 type Role uint8
 
+// The roles.
 const (
 	RoleWire Role = iota
 	RoleMate      // contact pair of a plugged connector

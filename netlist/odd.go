@@ -11,18 +11,16 @@ import (
 // OddityKind says what is odd about a drawing.
 type OddityKind string
 
-// What [Netlist.Oddities] names.
+// What [Netlist.Shorts] and [Netlist.ReversedDiodes] name.
 const (
-	OddFloatingNet   OddityKind = "net on no source"     // wired, but no way leads to battery negative even with everything closed
-	OddOpenPin       OddityKind = "pin without wire"     // a pin with something behind it, and nothing on it
-	OddShort         OddityKind = "source shorted"       // a way from plus to minus without a load, whatever is switched
-	OddSwitchShort   OddityKind = "switch can short"     // the same in a position that switches, relays and drivers can take
-	OddReversedDiode OddityKind = "diode the wrong way"  // the only way of a load leads through a diode against its direction
-	OddDiodeShort    OddityKind = "diode shorts source"  // a diode in its forward direction from plus to minus
-	OddSameEnds      OddityKind = "both ends at one pin" // a wire that leads from a pin to the same pin
+	OddShort         OddityKind = "source shorted"      // a way from plus to minus without a load, whatever is switched
+	OddSwitchShort   OddityKind = "switch can short"    // the same in a position that switches, relays and drivers can take
+	OddReversedDiode OddityKind = "diode the wrong way" // the only way of a load leads through a diode against its direction
+	OddDiodeShort    OddityKind = "diode shorts source" // a diode in its forward direction from plus to minus
 )
 
-// Oddity is one odd thing, with the branches or nodes it is about.
+// Oddity is one odd thing that needs no figures to be seen, with the branches
+// or nodes it is about.
 type Oddity struct {
 	Kind     OddityKind
 	Branches []int // the way, in order from plus, for shorts; else what is odd
@@ -30,71 +28,8 @@ type Oddity struct {
 	Text     string // a plain sentence
 }
 
-// Oddities names what needs no figures to be seen: nets and pins that hang on
-// nothing, ways from plus to minus without a load, diodes against the current.
-// The order is that of the kinds above, then of the parts.
-func (n *Netlist) Oddities() []Oddity {
-	var out []Oddity
-	out = append(out, n.floatingNets()...)
-	out = append(out, n.openPins()...)
-	out = append(out, n.Shorts()...)
-	out = append(out, n.ReversedDiodes()...)
-	for i := range n.Branches {
-		if br := &n.Branches[i]; br.Role == RoleWire && br.A == br.B {
-			out = append(out, Oddity{Kind: OddSameEnds, Branches: []int{i}, Nodes: []int{br.A},
-				Text: fmt.Sprintf("%s leads from %s to the same pin.", br.Name(), n.Nodes[br.A].Name)})
-		}
-	}
-	return out
-}
-
 // isOpen reports whether a branch never carries a current.
 func (b *Branch) isOpen() bool { return b.Role == RoleElement && b.Element.Type == schematic.ElemOpen }
-
-func (n *Netlist) floatingNets() []Oddity {
-	if n.Reference < 0 {
-		return nil
-	}
-	group := NewGroups(len(n.Nodes))
-	for i := range n.Branches {
-		br := &n.Branches[i]
-		if br.isOpen() {
-			continue
-		}
-		group.Join(br.A, br.B)
-		if br.Feed >= 0 {
-			group.Join(br.Feed, br.B)
-		}
-	}
-	var out []Oddity
-	for i := range n.Nets {
-		net := &n.Nets[i]
-		if len(net.Wires) > 0 && group.Of(net.Nodes[0]) != group.Of(n.Reference) {
-			out = append(out, Oddity{Kind: OddFloatingNet, Nodes: net.Nodes, Text: fmt.Sprintf("Net %s has no way to battery negative, whatever is switched.", net.Name)})
-		}
-	}
-	return out
-}
-
-func (n *Netlist) openPins() []Oddity {
-	var out []Oddity
-	for i := range n.Nodes {
-		node := &n.Nodes[i]
-		if node.Inner || node.Part == nil {
-			continue
-		}
-		wired, used := false, false
-		for _, j := range n.at[i] {
-			br := &n.Branches[j]
-			wired = wired || br.Role != RoleElement
-			used = used || br.Role == RoleElement
-		}
-		if used && !wired {
-			out = append(out, Oddity{Kind: OddOpenPin, Nodes: []int{i}, Text: fmt.Sprintf("Nothing is connected to %s.", node.Name)})
-		}
-	}
-	return out
-}
 
 // shuntOhm is the resistance below which a resistor that is no load holds no
 // current back.

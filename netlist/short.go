@@ -47,7 +47,7 @@ func (n *Netlist) Shorts() []Oddity {
 		}
 		from, to := zone.Of(br.A), zone.Of(br.B)
 		if from == to {
-			way := n.hardWay(br.A, br.B)
+			way, _ := n.fewest(br.A, br.B, (*Branch).hard)
 			out = append(out, Oddity{Kind: OddShort, Branches: way, Nodes: []int{br.A, br.B},
 				Text: fmt.Sprintf("%s is shorted by %s.", br.Name(), n.through(way))})
 			continue
@@ -213,8 +213,9 @@ func distances(n *Netlist, zone Groups, edges map[int][]int, goal int) map[int]i
 	return dist
 }
 
-// hardWay returns the fewest branches without a load between two nodes.
-func (n *Netlist) hardWay(from, to int) []int {
+// fewest returns the fewest branches that lead from one node to another, in
+// order, of those a current may go through; false when there is no way.
+func (n *Netlist) fewest(from, to int, passes func(*Branch) bool) ([]int, bool) {
 	by := map[int]int{from: -1}
 	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
 		node := todo[0]
@@ -225,17 +226,17 @@ func (n *Netlist) hardWay(from, to int) []int {
 				node = n.Branches[by[node]].Other(node)
 			}
 			slices.Reverse(way)
-			return way
+			return way, true
 		}
 		for _, i := range n.at[node] {
 			br := &n.Branches[i]
-			if _, seen := by[br.Other(node)]; !seen && br.hard() {
+			if _, seen := by[br.Other(node)]; !seen && passes(br) {
 				by[br.Other(node)] = i
 				todo = append(todo, br.Other(node))
 			}
 		}
 	}
-	return nil
+	return nil, false
 }
 
 // through lists the branches of a way in order.

@@ -220,26 +220,7 @@ func (n *Netlist) signalOf(node *Node) string {
 // groundWay finds a way from a pin to battery negative through wires, plugs and
 // joints of other parts.
 func (n *Netlist) groundWay(from int, own *schematic.Part) ([]int, bool) {
-	by := map[int]int{from: -1}
-	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
-		node := todo[0]
-		if node == n.Reference {
-			var way []int
-			for node != from {
-				way = append(way, by[node])
-				node = n.Branches[by[node]].Other(node)
-			}
-			slices.Reverse(way)
-			return way, true
-		}
-		for _, i := range n.at[node] {
-			br := &n.Branches[i]
-			if _, seen := by[br.Other(node)]; seen || !br.sameNet() || br.Part == own && br.Role == RoleElement {
-				continue
-			}
-			by[br.Other(node)] = i
-			todo = append(todo, br.Other(node))
-		}
-	}
-	return nil, false
+	return n.fewest(from, n.Reference, func(br *Branch) bool {
+		return br.sameNet() && (br.Part != own || br.Role != RoleElement)
+	})
 }

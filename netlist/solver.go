@@ -30,15 +30,14 @@ type Solver struct {
 	feed []dc.Element // regulators: the current drawn from the feed, by branch
 	sol  dc.Solution
 
-	points   []point // by branch: what its element is set up for
-	starting func(branch int) bool
-	cut      map[int]bool // branches taken out
-	last     *schematic.State
-	asked    []bool  // by branch: whether it can conduct as the last state asks, coils and regulators apart
-	near     bool    // the network differs little from the one solved last
-	heats    []*heat // by branch; nil where the current changes nothing
-	heating  map[sort]schematic.Num
-	ambient  bool // wires keep the temperature of the air
+	points  []point      // by branch: what its element is set up for
+	cut     map[int]bool // branches taken out
+	last    *schematic.State
+	asked   []bool  // by branch: whether it can conduct as the last state asks, coils and regulators apart
+	near    bool    // the network differs little from the one solved last
+	heats   []*heat // by branch; nil where the current changes nothing
+	heating map[wireSort]schematic.Num
+	ambient bool // wires keep the temperature of the air
 
 	coils      []int     // branches
 	contacts   []contact // that coils move
@@ -54,7 +53,7 @@ const noElement = dc.Element(-1)
 func NewSolver(n *Netlist) *Solver {
 	s := &Solver{n: n, net: dc.New(len(n.Nodes)), elem: make([]dc.Element, len(n.Branches)), feed: make([]dc.Element, len(n.Branches)),
 		points: make([]point, len(n.Branches)), heats: make([]*heat, len(n.Branches)),
-		heating: map[sort]schematic.Num{}, ambient: n.Doc.Info().Choices[WarmingChoice] == WarmingOff}
+		heating: map[wireSort]schematic.Num{}, ambient: n.Doc.Info().Choices[WarmingChoice] == WarmingOff}
 	if n.Reference >= 0 {
 		must(s.net.SetReference(dc.Node(n.Reference)))
 	}
@@ -162,19 +161,6 @@ func bounded(ohm float64) float64 { return min(max(ohm, leastOhm), 1e9) }
 // there; Err says why not to trust it.
 func (s *Solver) Solve(st *schematic.State) *Solution { return s.SolveAfter(st, nil) }
 
-// SolveSequence computes operating states one after the other, relays held as
-// the state before leaves them: a coil that has pulled in holds down to its
-// drop-out voltage.
-func (s *Solver) SolveSequence(states ...*schematic.State) []*Solution {
-	var out []*Solution
-	var before *Solution
-	for _, st := range states {
-		before = s.SolveAfter(st, before)
-		out = append(out, before)
-	}
-	return out
-}
-
 // SolveAfter computes one operating state, entered with the relays as another
 // solution of the same netlist left them; nil is all at rest.
 func (s *Solver) SolveAfter(st *schematic.State, before *Solution) *Solution {
@@ -216,7 +202,7 @@ func (s *Solver) apply(i int, st *schematic.State, set *settings) bool {
 	on := !s.cut[i]
 	if br.Role == RoleElement {
 		on = on && br.active(st.Engine) && set.position(br)
-		on = on && s.setPoint(i, point{set.duty(br), st.Engine, s.starting != nil && s.starting(i)})
+		on = on && s.setPoint(i, point{set.duty(br), st.Engine})
 	}
 	s.toggle(i, on)
 	return on
@@ -262,11 +248,6 @@ func (s *Solver) SolveNear(base *Solution) *Solution {
 	return out
 }
 
-// SetStarting chooses the loads that are in the first moment of being switched
-// on for the following Solve: filaments cold, motors at a standstill (a jammed
-// motor stays so). Loads without the values for it run as rated; nil ends it.
-func (s *Solver) SetStarting(is func(branch int) bool) { s.starting, s.last = is, nil }
-
 // SetCut takes a branch out for the following Solve, a wire that broke or a fuse
 // that blew, or puts it back. Contacts that a coil moves stay in.
 func (s *Solver) SetCut(branch int, is bool) {
@@ -300,8 +281,7 @@ func (s *Solver) SetOhm(branch int, ohm float64) {
 	}
 }
 
-// setPoint sets an element up for the duty, the engine and the moment of an
-// operating state; it reports whether the element draws at all.
+// setPoint sets an element up for the duty and the engine of an operating state; it reports whether the element draws at all.
 func (s *Solver) setPoint(i int, p point) bool {
 	br := &s.n.Branches[i]
 	if p.duty <= 0 {

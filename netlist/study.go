@@ -44,7 +44,7 @@ func (s *Solver) Update(d *schematic.Doc) bool {
 	for _, i := range slices.Sorted(maps.Keys(changed.branches)) {
 		s.refresh(i)
 	}
-	s.last, s.cut, s.starting = nil, nil, nil
+	s.last, s.cut = nil, nil
 	return true
 }
 

@@ -9,55 +9,6 @@ import (
 	"loomwright/schematic"
 )
 
-// WarmingChoice is the name in [schematic.Info].Choices that says whether the
-// current warms the wires; its options are WarmingOn, the default, and
-// WarmingOff.
-const (
-	WarmingChoice = "wire_temperature"
-	WarmingOn     = "air and current"
-	WarmingOff    = "air alone"
-)
-
-// LoadedLimit is the name in [schematic.Info].Limits of the current from which
-// a wire warms its neighbours; DefaultLoadedAmp, in A, stands where the
-// document gives none (common practice, no source).
-const (
-	LoadedLimit      = "loaded_amp"
-	DefaultLoadedAmp = 0.5
-)
-
-// CrankLimit is the name in [schematic.Info].Limits of the longest time the
-// starter turns in one go; DefaultCrankSecond, in s, stands where the document
-// gives none (a cold cranking test takes 30 s at −18 °C, seen second-hand).
-const (
-	CrankLimit         = "crank_s"
-	DefaultCrankSecond = 30
-)
-
-// BundleSets are the published factors for wires lying together, the default
-// first; BundleChoice is the name in [schematic.Info].Choices that picks one by
-// the title of its source.
-var BundleSets = [...]tables.BundleSet{tables.BundleCFR183, tables.BundleISO13297, tables.BundleIEC60364, tables.BundleUSBuilding}
-
-const BundleChoice = "bundle_factors"
-
-// BundleSetOf returns the factors a document chooses.
-func BundleSetOf(i *schematic.Info) tables.BundleSet {
-	for _, set := range BundleSets {
-		if i.Choices[BundleChoice] == set.Source().Title {
-			return set
-		}
-	}
-	return BundleSets[0]
-}
-
-// AltitudeLimit is the name in [schematic.Info].Limits of the height above the
-// sea, in m, for which wires are rated; 0, the default, leaves thin air out.
-const AltitudeLimit = "altitude_m"
-
-// AltitudeOf returns the height a document gives, m.
-func AltitudeOf(i *schematic.Info) float64 { return max(0, i.Limits[AltitudeLimit]) }
-
 // InsulationC returns the long-term temperature a wire's insulation bears in
 // degC, NaN when nobody can tell.
 func InsulationC(w *schematic.Wire) float64 {
@@ -73,8 +24,8 @@ func InsulationC(w *schematic.Wire) float64 {
 // listAirC is the air temperature the rating lists hold for, degC.
 const listAirC = 30
 
-// sort is what a wire's warming by its own current depends on.
-type sort struct {
+// wireSort is what a wire's warming by its own current depends on.
+type wireSort struct {
 	metal   tables.Metal
 	size    unit.Size
 	maxC    float64
@@ -86,7 +37,7 @@ type sort struct {
 // heating returns h of ΔT/(β+T) = h·I², in 1/A²: the current the rating lists
 // allow in air of 30 °C leads to the temperature they allow it for. It is
 // unknown where the lists say nothing of the wire.
-func (k sort) heating() schematic.Num {
+func (k wireSort) heating() schematic.Num {
 	rated, err := calc.Ampacity(calc.AmpacityInput{Metal: k.metal, Size: k.size, InsulationC: k.maxC,
 		AmbientC: listAirC, Bundled: k.bundled, Set: k.set, AltitudeM: k.heightM})
 	beta := betaOf(k.metal)
@@ -105,7 +56,7 @@ func betaOf(m tables.Metal) float64 {
 type heat struct {
 	wire  *schematic.Wire // nil for a fuse
 	fuse  fuseWire
-	sort  sort
+	sort  wireSort
 	beta  float64
 	cond  Conductor
 	ohm   float64 // now, Ω
@@ -185,7 +136,7 @@ func (s *Solver) addWireHeat(i int, w *schematic.Wire, c Conductor) {
 		return
 	}
 	s.heats[i] = &heat{wire: w, cond: c, ohm: c.Ohm, tempC: c.AmbientC, beta: betaOf(metal), known: true,
-		surge: s.surgeOf(metal, w.Size), sort: sort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info()), heightM: AltitudeOf(s.n.Doc.Info())}}
+		surge: s.surgeOf(metal, w.Size), sort: wireSort{metal: metal, size: w.Size, maxC: maxC, set: BundleSetOf(s.n.Doc.Info()), heightM: AltitudeOf(s.n.Doc.Info())}}
 }
 
 // surgeOf returns t/(K·S)² for the time of cranking t, 0 where the metal's

@@ -63,7 +63,6 @@ func (r *run) divided(s *netlist.Solution) *division {
 // branch carries more than what flows in from outside, and alternators and
 // further batteries within add what they can give.
 func (r *run) throughput(s *netlist.Solution, d *division) {
-	into := map[[2]int]float64{} // node and block → A that branches of other blocks bring
 	batteries := map[int]int{}
 	for i, block := range d.of {
 		br := &r.n.Branches[i]
@@ -92,20 +91,19 @@ func (r *run) throughput(s *netlist.Solution, d *division) {
 			}
 		}
 		for b := range blocks {
+			into := 0.0 // A that branches of other blocks bring
 			for _, i := range at {
 				if d.of[i] == b {
 					continue
 				}
-				a := s.Amp[i]
 				if r.n.Branches[i].A == node {
-					a = -a
+					into -= s.Amp[i]
+				} else {
+					into += s.Amp[i]
 				}
-				into[[2]int{node, b}] += a
 			}
+			d.most[b] += math.Abs(into) / 2
 		}
-	}
-	for key, a := range into {
-		d.most[key[1]] += math.Abs(a) / 2
 	}
 }
 

@@ -21,6 +21,7 @@ import (
 // Severity orders findings; the worst comes first.
 type Severity uint8
 
+// The severities.
 const (
 	Error       Severity = iota // beyond a limit that protects the wire, the fuse or the reader
 	Warning                     // beyond a limit of good practice
