@@ -66,7 +66,10 @@ type Wire struct {
 	Build Build  `json:"build,omitempty"`
 	Notes string `json:"notes,omitempty"`
 	Links []Link `json:"links,omitempty"`
-	Extra Extra  `json:"-"`
+	// Locked holds the ends and bends as they are until it is unlocked; bends
+	// still give way when a part at an end is moved.
+	Locked bool  `json:"locked,omitempty"`
+	Extra  Extra `json:"-"`
 }
 
 func (w *Wire) Key() Key { return Key{TypeWire, w.ID} }

@@ -42,7 +42,7 @@ func (ed *Editor) arrangeActions() {
 	)
 	ed.alignActions()
 	ed.actions.Add(&action.Action{ID: "arrange.lock", Title: "Locked in place", Menu: "Arrange", Gap: true, Keys: []action.Key{action.C("L")}, Words: "lock unlock fix hold pin protect",
-		Help: "Hold the selected parts and notes in place, so that they are not moved or deleted by accident, or let them go", Enabled: func() bool { return len(ed.lockable()) > 0 },
+		Help: "Hold the selected parts, wires and notes in place, so that they are not moved, reshaped or deleted by accident, or let them go", Enabled: func() bool { return len(ed.lockable()) > 0 },
 		Checked: ed.allLocked, Run: ed.toggleLock})
 	for _, d := range []struct {
 		name, title string
@@ -62,14 +62,14 @@ func (ed *Editor) arrangeActions() {
 func (ed *Editor) alignActions() {
 	line := func(id, title string, key action.Key, words string, l edit.Line) *action.Action {
 		return &action.Action{ID: "arrange." + id, Title: title, Menu: "Arrange/Align", Keys: []action.Key{key}, Words: "align line up " + words,
-			Help: "Bring the selected parts and notes into line; what is locked is the line", Enabled: func() bool { return len(ed.lockable()) > 1 },
+			Help: "Bring the selected parts and notes into line; what is locked is the line", Enabled: func() bool { return len(ed.alignable()) > 1 },
 			Run: func() {
 				ed.rearrange("align", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Align(tx, ed.sheet, keys, l) })
 			}}
 	}
 	space := func(id, title string, key action.Key, words string, upright bool) *action.Action {
 		return &action.Action{ID: "arrange." + id, Title: title, Menu: "Arrange/Align", Keys: []action.Key{key}, Words: "distribute gaps even " + words,
-			Help: "Leave the outermost two where they are and make the gaps between the selected things equal", Enabled: func() bool { return len(ed.lockable()) > 2 },
+			Help: "Leave the outermost two where they are and make the gaps between the selected things equal", Enabled: func() bool { return len(ed.alignable()) > 2 },
 			Run: func() {
 				ed.rearrange("space evenly", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Distribute(tx, ed.sheet, keys, upright) })
 			}}
@@ -144,8 +144,18 @@ func (ed *Editor) turn(verb string, f func(*edit.Tx, []schematic.Key) error, key
 	ed.rearrange(verb, f)
 }
 
-// lockable returns the selected parts and notes.
+// lockable returns the selected parts, wires and notes.
 func (ed *Editor) lockable() (keys []schematic.Key) {
+	for _, k := range ed.sess.Selection() {
+		if k.Type == schematic.TypeWire {
+			keys = append(keys, k)
+		}
+	}
+	return append(keys, ed.alignable()...)
+}
+
+// alignable returns the selected parts and notes.
+func (ed *Editor) alignable() (keys []schematic.Key) {
 	for _, k := range ed.sess.Selection() {
 		if k.Type == schematic.TypePart || k.Type == schematic.TypeNote {
 			keys = append(keys, k)

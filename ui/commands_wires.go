@@ -30,6 +30,8 @@ func (ed *Editor) wireActions() {
 			Help: "Add a bend to the selected wire under the pointer, or take the one there out; a double click on a bend does so too", Run: ed.bendHere},
 		&action.Action{ID: "wires.join", Title: "Take out and join the wires", Menu: "Edit/Wires", Keys: []action.Key{action.K("J")}, Enabled: ed.canJoin, Words: "splice remove merge unsplice connector",
 			Help: "Take the selected splice or part out and make one wire of the two that end there", Run: ed.joinWires},
+		&action.Action{ID: "wires.lift", Title: "Lift out of the wire", Menu: "Edit/Wires", Keys: []action.Key{{Mods: action.Shift, Name: "J"}}, Enabled: ed.canJoin, Words: "pull free remove unsplice bypass close",
+			Help: "Put the selected part beside the wire it is in and make one wire of the two that end there; dragging it with Shift does so too", Run: ed.liftOut},
 		&action.Action{ID: "wires.labels", Title: "Put labels back", Menu: "Edit/Wires", Enabled: ed.anyLabelMoved, Words: "text tag automatic place reset designation",
 			Help: "Let the program find room for the labels of the selected wires again that were dragged somewhere", Run: ed.resetLabels},
 		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: ed.wiresSelected, Words: "pair group",
@@ -88,6 +90,13 @@ func (ed *Editor) canJoin() bool { _, ok := ed.joint(); return ok }
 func (ed *Editor) joinWires() {
 	if p, ok := ed.joint(); ok {
 		ed.do("take "+p.Name+" out", func(tx *edit.Tx) error { return edit.JoinWires(tx, p.ID) })
+	}
+}
+
+// liftOut keeps the part and puts it beside the wire that closes behind it.
+func (ed *Editor) liftOut() {
+	if p, ok := ed.joint(); ok {
+		ed.do("lift "+p.Name+" out", func(tx *edit.Tx) error { return edit.LiftFromWire(tx, ed.sheet, p.ID) })
 	}
 }
 

@@ -295,7 +295,7 @@ func (d *details) buildChoice(get func() schematic.Build, set func(schematic.Bui
 		})
 }
 
-// lockTick holds a part or note in place.
+// lockTick holds a part, note or wire in place.
 func (d *details) lockTick(k schematic.Key) control {
 	return d.newTick("Locked in place", func() bool { return edit.Locked(d.ed.doc(), k) }, func(on bool) {
 		verb := map[bool]string{true: "lock ", false: "unlock "}[on]

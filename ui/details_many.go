@@ -227,6 +227,9 @@ func (d *details) manyWireControls(m many[*schematic.Wire]) []control {
 		d.buildChoice(func() schematic.Build { return schematic.Build(m.or(func(w wire) string { return string(w.Build) })) }, func(b schematic.Build) error {
 			return m.change("build step", func(w wire) { w.Build = b })
 		}),
+		d.manyLock(func() string { return m.or(func(w wire) string { return yes(w.Locked) }) }, func(on bool) error {
+			return m.change("lock", func(w wire) { w.Locked = on })
+		}),
 	}
 }
 

@@ -133,6 +133,7 @@ func (d *details) wireControls(id schematic.ID) []control {
 		d.linksField(func() []schematic.Link { return wire().Links }, func(l []schematic.Link) error {
 			return set("links", func(w *schematic.Wire) { w.Links = l })
 		}),
+		d.lockTick(schematic.Key{Type: schematic.TypeWire, ID: id}),
 	)
 }
 

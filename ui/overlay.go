@@ -178,7 +178,8 @@ func (o *overlay) outline(p pane, k schematic.Key, c color.Color, width float32)
 	}
 }
 
-// padlock stands at the top right corner of what is locked in place.
+// padlock stands at the top right corner of what is locked in place, or at the
+// middle of a wire.
 func (o *overlay) padlock(p pane, k schematic.Key, c color.Color) {
 	area := view.Bounds(p.doc, []schematic.Key{k}, p.sheet)
 	if area.Empty() {
@@ -186,6 +187,9 @@ func (o *overlay) padlock(p pane, k schematic.Key, c color.Color) {
 	}
 	area = area.Grow(geom.Grid / 2)
 	at := p.at(geom.Pt(area.Max.X, area.Min.Y))
+	if w := p.doc.Wire(k.ID); w != nil && k.Type == schematic.TypeWire {
+		at = p.at(p.doc.Path(w).Middle()).AddXY(-10, 10)
+	}
 	paper := theme.Color(theme.ColorNameInputBackground)
 	plate := o.rects.next(o)
 	plate.FillColor, plate.StrokeColor, plate.StrokeWidth = paper, c, 1
@@ -201,7 +205,7 @@ func (o *overlay) padlock(p pane, k schematic.Key, c color.Color) {
 // handles marks the ends and bends of a wire that can be taken hold of.
 func (o *overlay) handles(p pane, k schematic.Key, c color.Color) {
 	w := p.doc.Wire(k.ID)
-	if w == nil || k.Type != schematic.TypeWire || w.Sheet != p.sheet {
+	if w == nil || k.Type != schematic.TypeWire || w.Sheet != p.sheet || w.Locked {
 		return
 	}
 	path := p.doc.Path(w)

@@ -89,7 +89,7 @@ func (in Across) sheet(tx *Tx) (sheet schematic.ID, from, to schematic.End, err 
 			continue
 		}
 		section := q.Views[0].Section
-		free := roomOn(tx.doc, v.Sheet, schematic.ID{})
+		free := roomOn(tx.doc, v.Sheet)
 		var place geom.Point
 		if !ringed(at, farAway, func(c geom.Point) bool {
 			place = c
@@ -107,7 +107,7 @@ func (in Across) sheet(tx *Tx) (sheet schematic.ID, from, to schematic.End, err 
 
 // between places a part near two points such that the ways to them are short.
 func (tx *Tx) between(o onWire, sheet schematic.ID, a, z geom.Point) bool {
-	free := roomOn(tx.doc, sheet, schematic.ID{})
+	free := roomOn(tx.doc, sheet)
 	best, found := 0, false
 	var view schematic.View
 	mid := geom.Pt((a.X+z.X)/2, (a.Y+z.Y)/2)

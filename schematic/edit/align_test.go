@@ -128,8 +128,8 @@ func TestLockedThingsStay(t *testing.T) {
 	b.must(func(tx *Tx) error { return AddNote(tx, b.sheet, geom.Pt(500, 500), 100, 100, "frame") })
 	note := b.Selection()[0]
 	b.must(func(tx *Tx) error { return SetLocked(tx, append(keysOf(f, w), note), true) })
-	if !Locked(b.Doc(), f.Key()) || !Locked(b.Doc(), note) || Locked(b.Doc(), w.Key()) || Locked(b.Doc(), e.Key()) {
-		t.Fatal("parts and notes can be locked, wires cannot")
+	if !Locked(b.Doc(), f.Key()) || !Locked(b.Doc(), note) || !Locked(b.Doc(), w.Key()) || Locked(b.Doc(), e.Key()) {
+		t.Fatal("parts, notes and wires can be locked")
 	}
 	both := append(keysOf(f), note)
 	for name, fn := range map[string]func(*Tx, []schematic.Key) error{

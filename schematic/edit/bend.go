@@ -147,8 +147,11 @@ func RemoveBend(tx *Tx, wire schematic.ID, bend int) error {
 // Straighten forgets the bends of a wire and chooses its way anew.
 func Straighten(tx *Tx, wire schematic.ID) error {
 	w := tx.doc.Wire(wire)
-	if w == nil {
+	switch {
+	case w == nil:
 		return fmt.Errorf("the wire is no longer there")
+	case w.Locked:
+		return lockedError(tx.doc, w.Key())
 	}
 	via := tx.way(w)
 	tx.EditWire(wire, func(w *schematic.Wire) { w.Via = via })
@@ -156,12 +159,12 @@ func Straighten(tx *Tx, wire schematic.ID) error {
 }
 
 // SetBends gives wires bends that were found for this snapshot; wires that are
-// gone are passed over.
+// gone or locked are passed over.
 func SetBends(tx *Tx, vias route.Vias) error {
 	var puts []schematic.Item
 	for id, via := range vias {
 		w := tx.doc.Wire(id)
-		if w == nil {
+		if w == nil || w.Locked {
 			continue
 		}
 		if err := onSheet(w.Name, via...); err != nil {
@@ -175,11 +178,14 @@ func SetBends(tx *Tx, vias route.Vias) error {
 	return nil
 }
 
-// drawn returns a wire and its path, which has a segment seg.
+// drawn returns a wire to be drawn otherwise and its path, which has a segment seg.
 func (tx *Tx) drawn(wire schematic.ID, seg int) (*schematic.Wire, geom.Path, error) {
 	w := tx.doc.Wire(wire)
 	if w == nil {
 		return nil, nil, fmt.Errorf("the wire is no longer there")
+	}
+	if w.Locked {
+		return nil, nil, lockedError(tx.doc, w.Key())
 	}
 	path := tx.doc.Path(w)
 	if seg < 0 || seg+1 >= len(path) {

@@ -88,50 +88,13 @@ func PlaceOnWire(tx *Tx, kind string, wire schematic.ID, at geom.Point, orient g
 	if w == nil {
 		return fmt.Errorf("the wire is no longer there")
 	}
-	in, ok := inlineOf(tx.doc, kind)
-	if !ok {
+	if _, ok := inlineOf(tx.doc, kind); !ok {
 		return fmt.Errorf("a part of kind %q has no two pins for %s to run through: place it beside the wire", kind, w.Name)
 	}
-	path := tx.doc.Path(w)
-	_, seg, _ := path.Dist(at)
-	along := geom.DirOf(path[seg+1].Sub(path[seg]))
-	if along == geom.NoDir {
-		return fmt.Errorf("%s has no length to put a part into", w.Name)
-	}
-	o := orient
-	if d := o.Dir(in.out.Dir); d != along && d.Vec() != along.Vec().Neg() {
-		// Across the wire: turned so that the wire comes in at the first pin.
-		if o = orient.Turn(1); o.Dir(in.out.Dir) != along {
-			o = orient.Turn(3)
-		}
-	}
-	t := geom.Transform{Orient: o}
-	near, far := t.Apply(in.in.At), t.Apply(in.out.At)
-	turned := o.Dir(in.out.Dir) != along
-	if turned {
-		near, far = far, near
-	}
-	origin := onto(path[seg], path[seg+1], gridOn(path[seg], path[seg+1], at), near, far)
-	if err := PlacePart(tx, kind, w.Sheet, origin, o); err != nil {
+	if err := PlacePart(tx, kind, w.Sheet, at, orient); err != nil {
 		return err
 	}
-	placed := tx.Selected()
-	first := schematic.End{Part: placed[0].ID, Pin: in.in.Pin.Name}
-	second := schematic.End{Part: placed[len(placed)-1].ID, Pin: in.out.Pin.Name}
-	if turned {
-		first, second = second, first
-	}
-	head := append(slices.Clone(path[:seg+1]), origin.Add(near))
-	tail := append(geom.Path{origin.Add(far)}, path[seg+1:]...)
-	half := tx.halve(w, head, tail, first, second)
-	if !runsOn(path[seg], origin.Add(near), along) || !runsOn(origin.Add(far), path[seg+1], along) {
-		for _, id := range []schematic.ID{wire, half} {
-			if err := Straighten(tx, id); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
+	return PutIntoWire(tx, w.Sheet, tx.Selected(), geom.Point{}, wire)
 }
 
 // onto returns where a symbol's origin goes so that its pins near and far lie

@@ -75,6 +75,9 @@ func (in InLine) Apply(tx *Tx) error {
 	if w == nil {
 		return fmt.Errorf("the wire is no longer there")
 	}
+	if w.Locked {
+		return lockedError(tx.doc, w.Key())
+	}
 	if tx.doc.Sheet(w.Sheet) == nil {
 		return fmt.Errorf("%s is drawn on no sheet", w.Name)
 	}

@@ -115,7 +115,19 @@ func JoinWires(tx *Tx, part schematic.ID) error {
 	if err != nil {
 		return err
 	}
-	for _, k := range r.parts {
+	if err := tx.joinRun(r); err != nil {
+		return err
+	}
+	if err := Delete(tx, r.parts); err != nil {
+		return err
+	}
+	tx.Select(r.wires[0].Key())
+	return nil
+}
+
+// joinRun makes one wire of the two of a run; the part is left without any.
+func (tx *Tx) joinRun(r run) error {
+	for _, k := range append(slices.Clone(r.parts), r.wires[0].Key(), r.wires[1].Key()) {
 		if Locked(tx.doc, k) {
 			return lockedError(tx.doc, k)
 		}
@@ -173,17 +185,15 @@ func JoinWires(tx *Tx, part schematic.ID) error {
 		return err
 	}
 	tx.Put(&c)
-	if err := Delete(tx, append(slices.Clone(r.parts), two.Key())); err != nil {
+	if err := Delete(tx, []schematic.Key{two.Key()}); err != nil {
 		return err
 	}
 	if path.Orthogonal() {
 		a, b := route.TipOf(tx.doc, &c, c.A), route.TipOf(tx.doc, &c, c.B)
 		tx.EditWire(c.ID, func(w *schematic.Wire) { w.Via = bendsOf(path, a, b) })
-	} else if err := Straighten(tx, c.ID); err != nil {
-		return err
+		return nil
 	}
-	tx.Select(c.Key())
-	return nil
+	return Straighten(tx, c.ID)
 }
 
 // sum adds two lengths; it is unknown where one of them is.

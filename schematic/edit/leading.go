@@ -92,7 +92,8 @@ func (l *leader) lead(c carried) {
 		path = follow(was, oldA, oldB, a, b)
 	}
 	board := l.board(w.Sheet)
-	if l.left > 0 && !l.sensible(board, path, a, b, c, was) {
+	held := w.Locked && path != nil
+	if l.left > 0 && !held && !l.sensible(board, path, a, b, c, was) {
 		l.left--
 		found := board.Way(a, b)
 		if path == nil || !asGood(board.Price(path, a, b), found.Price) {

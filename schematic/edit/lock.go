@@ -8,18 +8,21 @@ import (
 )
 
 // Locked reports whether an item is held in place: it is not moved, turned or
-// deleted before it is unlocked. Parts and notes can be.
+// deleted before it is unlocked. Parts and notes can be, and wires: those keep
+// their ends and bends, and nothing is put into them.
 func Locked(d *schematic.Doc, k schematic.Key) bool {
 	switch it := d.Get(k).(type) {
 	case *schematic.Part:
 		return it.Locked
 	case *schematic.Note:
 		return it.Locked
+	case *schematic.Wire:
+		return it.Locked
 	}
 	return false
 }
 
-// SetLocked holds parts and notes in place, or lets them go. Other items are
+// SetLocked holds parts, notes and wires in place, or lets them go. Other items are
 // passed over.
 func SetLocked(tx *Tx, keys []schematic.Key, on bool) error {
 	for _, k := range keys {
@@ -29,6 +32,10 @@ func SetLocked(tx *Tx, keys []schematic.Key, on bool) error {
 			c.Locked = on
 			tx.Put(&c)
 		case *schematic.Note:
+			c := *it
+			c.Locked = on
+			tx.Put(&c)
+		case *schematic.Wire:
 			c := *it
 			c.Locked = on
 			tx.Put(&c)

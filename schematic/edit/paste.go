@@ -233,7 +233,7 @@ func (p *pasting) addWires(items []schematic.Item) error {
 			}
 		}
 		c.Twist, c.Screen = p.to(schematic.TypeGroup, w.Twist), p.to(schematic.TypeGroup, w.Screen)
-		c.Build = ""
+		c.Build, c.Locked = "", false
 		for _, e := range []*schematic.End{&c.A, &c.B} {
 			p.end(&c, e)
 		}

@@ -151,6 +151,18 @@ func randomEdits() []randomEdit {
 			kind := pick(c, []string{"fuse", "diode", "plug", SpliceKind})
 			return PlaceOnWire(tx, kind, c.id(schematic.TypeWire), c.point(), geom.Orient{Turns: c.IntN(4), Mirror: c.IntN(2) == 0})
 		}},
+		{"put into wire", false, func(c *chance, tx *Tx) error {
+			p := c.d.Part(c.id(schematic.TypePart))
+			if p == nil {
+				return nil
+			}
+			keys := keysOf(p)
+			if mate := c.d.Part(p.Mate); mate != nil {
+				keys = keysOf(p, mate)
+			}
+			return PutIntoWire(tx, c.sheet(), keys, c.step(), c.id(schematic.TypeWire))
+		}},
+		{"lift", false, func(c *chance, tx *Tx) error { return LiftFromWire(tx, c.sheet(), c.id(schematic.TypePart)) }},
 		{"join", false, func(c *chance, tx *Tx) error { return JoinWires(tx, c.id(schematic.TypePart)) }},
 		{"duplicate", false, func(c *chance, tx *Tx) error {
 			keys := c.some()

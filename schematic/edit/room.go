@@ -1,6 +1,8 @@
 package edit
 
 import (
+	"slices"
+
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
 )
@@ -11,13 +13,16 @@ type room struct {
 	taken []geom.Rect
 }
 
-// roomOn looks at a sheet without the given wire.
-func roomOn(d *schematic.Doc, sheet, without schematic.ID) *room {
+// roomOn looks at a sheet without some wires and parts.
+func roomOn(d *schematic.Doc, sheet schematic.ID, without ...schematic.ID) *room {
 	r := &room{}
 	if s := d.Sheet(sheet); s != nil {
 		r.area = s.Area().Grow(-4 * geom.Grid)
 	}
 	for p := range d.Parts() {
+		if slices.Contains(without, p.ID) {
+			continue
+		}
 		for _, v := range p.Views {
 			if v.Sheet == sheet {
 				r.taken = append(r.taken, d.Reach(p, v))
@@ -25,7 +30,7 @@ func roomOn(d *schematic.Doc, sheet, without schematic.ID) *room {
 		}
 	}
 	for w := range d.Wires() {
-		if w.Sheet != sheet || w.ID == without {
+		if w.Sheet != sheet || slices.Contains(without, w.ID) {
 			continue
 		}
 		path := d.Path(w)

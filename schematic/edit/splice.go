@@ -37,6 +37,8 @@ func (tx *Tx) splice(sheet, wire schematic.ID, at geom.Point) (e schematic.End, 
 		return e, half, fmt.Errorf("the wire to end on is no longer there: choose another one")
 	case w.Sheet != sheet:
 		return e, half, fmt.Errorf("%s is drawn on another sheet: a wire ends where it is drawn", w.Name)
+	case w.Locked:
+		return e, half, lockedError(tx.doc, w.Key())
 	}
 	path := tx.doc.Path(w)
 	_, seg, q := path.Dist(at)
@@ -50,6 +52,13 @@ func (tx *Tx) splice(sheet, wire schematic.ID, at geom.Point) (e schematic.End, 
 	if e, err = tx.addSplice(w, q); err != nil {
 		return e, half, err
 	}
+	return e, tx.endAt(w, q, e), nil
+}
+
+// endAt lets a wire end at a pin that lies on it at q: from both sides, the ID of
+// the half that is added is returned, or with its loose end there.
+func (tx *Tx) endAt(w *schematic.Wire, q geom.Point, e schematic.End) (half schematic.ID) {
+	path := tx.doc.Path(w)
 	c := *w
 	switch q {
 	case path[0]:
@@ -59,9 +68,10 @@ func (tx *Tx) splice(sheet, wire schematic.ID, at geom.Point) (e schematic.End, 
 		c.B.Part, c.B.Pin, c.B.View = e.Part, e.Pin, e.View
 		tx.Put(&c)
 	default:
+		_, seg, _ := path.Dist(q)
 		half = tx.halve(w, append(slices.Clone(path[:seg+1]), q), append(geom.Path{q}, path[seg+1:]...), e, e)
 	}
-	return e, half, nil
+	return half
 }
 
 // addSplice puts a splice whose pin lies at q.

@@ -130,6 +130,9 @@ func ReconnectEnd(tx *Tx, wire schematic.ID, which WireEnd, to Anchor) error {
 	if w == nil {
 		return fmt.Errorf("the wire is no longer there")
 	}
+	if w.Locked {
+		return lockedError(tx.doc, w.Key())
+	}
 	if to.Wire == wire {
 		return fmt.Errorf("%s cannot end on itself: end it at a pin or on another wire", w.Name)
 	}

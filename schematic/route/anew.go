@@ -49,12 +49,12 @@ func order(legs []leg) {
 }
 
 // Anew finds new ways for wires of one sheet, whatever bends they have; the
-// others stay. It returns the bends of those that change, or the error of a
+// others and locked ones stay. It returns the bends of those that change, or the error of a
 // context that was cancelled. Done, which may be nil, is told how far it is.
 func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []schematic.ID, done func(of, n int)) (Vias, error) {
 	var legs []leg
 	for _, id := range wires {
-		if w := d.Wire(id); w != nil && w.Sheet == sheet {
+		if w := d.Wire(id); w != nil && w.Sheet == sheet && !w.Locked {
 			legs = append(legs, legOf(d, w))
 		}
 	}

@@ -12,6 +12,7 @@ type target struct {
 	anchor edit.Anchor
 	at     geom.Point
 	dir    geom.Dir
+	locked bool // on a wire where none can end
 }
 
 // hanging is a loose end.
@@ -38,14 +39,14 @@ func targetOf(env Env, a edit.Anchor) (target, bool) {
 	switch {
 	case a.Part != schematic.ID{}:
 		at, dir, ok := d.EndAt(&schematic.Wire{Sheet: env.Sheet()}, schematic.End{Part: a.Part, Pin: a.Pin, View: a.View})
-		return target{a, at, dir}, ok
+		return target{anchor: a, at: at, dir: dir}, ok
 	case a.Wire != schematic.ID{}:
 		w := d.Wire(a.Wire)
 		if w == nil || w.Sheet != env.Sheet() {
 			return target{}, false
 		}
 		a.At = edit.OnWire(d, w, a.At)
-		return target{anchor: a, at: a.At}, true
+		return target{anchor: a, at: a.At, locked: w.Locked}, true
 	}
 	return hanging(a.At), true
 }
@@ -62,7 +63,7 @@ func (t target) joins() bool {
 
 // marks returns what to ring.
 func (t target) marks() []geom.Point {
-	if !t.joins() {
+	if !t.joins() || t.locked {
 		return nil
 	}
 	return []geom.Point{t.at}

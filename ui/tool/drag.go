@@ -9,59 +9,66 @@ import (
 	"loomwright/schematic/geom"
 )
 
-// selectDragging moves or copies the selection. It keeps the total way, never
-// the last preview, so that nothing adds up.
+// selectDragging moves or copies the selection, puts it into a wire that it
+// comes to lie on, and with Shift lifts it out of the wire it is in. It keeps
+// the total way, never the last preview, so that nothing adds up.
 type selectDragging struct {
-	keys   []schematic.Key
+	carry
 	from   geom.Point
-	by     geom.Point
-	copy   bool
 	free   bool
 	shown  bool
-	held   bool // some of the keys are locked and stay
+	held   bool   // some of the keys are locked and stay
+	inWire bool   // a wire runs through it
+	to     string // the wire it would go into
+	pins   []geom.Point
 	guides *guides
 }
 
 // dragging starts to move a selection.
 func dragging(keys []schematic.Key, from geom.Point, env Env) selectDragging {
 	held := slices.ContainsFunc(keys, func(k schematic.Key) bool { return edit.Locked(env.Doc(), k) })
-	return selectDragging{keys: keys, from: from, held: held, guides: guidesFor(env, keys)}
+	return selectDragging{carry: carry{keys: keys}, from: from, held: held, inWire: canLift(env.Doc(), keys), guides: guidesFor(env, keys)}
 }
 
 func (selectDragging) Name() string { return "select.dragging" }
 func (s selectDragging) Hint() string {
-	if s.held && !s.copy {
+	switch {
+	case s.to != "" && s.copies:
+		return "Let go to put the copy into " + s.to + ". Alt puts it on top, Esc cancels."
+	case s.to != "":
+		return "Let go to put it into " + s.to + ". Alt puts it on top, Esc cancels."
+	case s.held && !s.copies:
 		return "Let go to move; what is locked stays. Alt leaves grid and guides, Esc cancels."
-	}
-	if s.copy {
+	case s.copies:
 		return "Let go to put the copy here. Alt leaves grid and guides, Esc cancels."
+	case s.lift:
+		return "Let go to take it out of its wire, which closes behind it. Alt leaves grid and guides, Esc cancels."
+	case s.inWire:
+		return "Let go to move. Shift takes it out of its wire, Ctrl copies, Alt leaves grid and guides, Esc cancels."
 	}
 	return "Let go to move. Ctrl copies, Alt leaves grid and guides, Esc cancels."
 }
 
 func (s selectDragging) Handle(e Event, env Env) (State, []Effect) {
-	still := []Effect{Preview{}, Guides{}}
+	still := []Effect{Preview{}, Guides{}, Mark{}}
 	switch e := e.(type) {
 	case Press: // the release was lost
 		next, effects := selectIdle{}.Handle(e, env)
 		return next, append(still, effects...)
 	case Move:
-		by, copies, free := s.travel(e.At, e.Mods), e.Mods&ModCopy != 0, e.Mods&ModFree != 0
-		if s.shown && by == s.by && copies == s.copy && free == s.free {
+		was := s
+		s.follow(e, env)
+		if was.shown && s.by == was.by && s.into == was.into && s.copies == was.copies && s.lift == was.lift && s.free == was.free {
 			return s, nil
 		}
-		s.by, s.copy, s.free, s.shown = by, copies, free, true
-		return s, []Effect{Preview{s.edit(env)}, s.lines()}
+		s.shown = true
+		return s, s.show(env)
 	case Release:
-		s.by, s.copy = s.travel(e.At, e.Mods), e.Mods&ModCopy != 0
-		if s.by == (geom.Point{}) {
+		s.follow(Move(e), env)
+		if s.by == (geom.Point{}) && !s.lift {
 			return selectIdle{}, still
 		}
-		verb := "move "
-		if s.copy {
-			verb = "copy "
-		}
-		return selectIdle{}, append(still, Commit{verb + called(env.Doc(), s.keys), s.edit(env)})
+		return selectIdle{}, append(still, Commit{s.label(env), s.edit(env)})
 	case Cancel:
 		return selectIdle{}, still
 	case DocChanged:
@@ -70,10 +77,33 @@ func (s selectDragging) Handle(e Event, env Env) (State, []Effect) {
 				return selectIdle{}, still
 			}
 		}
-		s.guides = guidesFor(env, s.keys)
-		return s, []Effect{Preview{s.edit(env)}, s.lines()}
+		s.guides, s.inWire = guidesFor(env, s.keys), canLift(env.Doc(), s.keys)
+		s.lift = s.lift && s.inWire
+		s.land(env)
+		return s, s.show(env)
 	}
 	return s, nil
+}
+
+// follow goes where the pointer is.
+func (s *selectDragging) follow(e Move, env Env) {
+	s.copies, s.free = e.Mods&ModCopy != 0, e.Mods&ModFree != 0
+	s.lift = e.Mods&ModAdd != 0 && !s.copies && s.inWire
+	s.by = e.At.Sub(s.from)
+	if s.land(env); s.to == "" {
+		s.by = s.travel(e.At, e.Mods)
+	}
+}
+
+// land looks for a wire to go into.
+func (s *selectDragging) land(env Env) {
+	s.into, s.to, s.pins = schematic.ID{}, "", nil
+	if s.free {
+		return
+	}
+	if s.pins = s.carry.land(env); s.into != (schematic.ID{}) {
+		s.by, s.to = s.by.Snap(geom.Grid), called(env.Doc(), []schematic.Key{{Type: schematic.TypeWire, ID: s.into}})
+	}
 }
 
 // travel returns how far the selection goes for a pointer at a place.
@@ -84,21 +114,32 @@ func (s selectDragging) travel(at geom.Point, mods Mods) geom.Point {
 	return s.guides.snap(at.Sub(s.from))
 }
 
-func (s selectDragging) lines() Guides {
-	if s.free {
-		return Guides{}
+func (s selectDragging) show(env Env) []Effect {
+	lines := Guides{}
+	if !s.free && s.to == "" {
+		lines.Lines = s.guides.lines(s.by)
 	}
-	return Guides{s.guides.lines(s.by)}
+	return []Effect{Preview{s.edit(env)}, lines, Mark{s.pins}}
+}
+
+func (s selectDragging) label(env Env) string {
+	verb := "move "
+	switch {
+	case s.to != "" && s.copies:
+		return "copy " + called(env.Doc(), s.keys) + " into " + s.to
+	case s.to != "":
+		return "put " + called(env.Doc(), s.keys) + " into " + s.to
+	case s.copies:
+		verb = "copy "
+	case s.lift:
+		verb = "take out "
+	}
+	return verb + called(env.Doc(), s.keys)
 }
 
 func (s selectDragging) edit(env Env) func(*edit.Tx) error {
-	sheet := env.Sheet()
-	return func(tx *edit.Tx) error {
-		if s.copy {
-			return edit.Duplicate(tx, sheet, s.keys, s.by)
-		}
-		return edit.Move(tx, sheet, s.keys, s.by)
-	}
+	sheet, c := env.Sheet(), s.carry
+	return func(tx *edit.Tx) error { return c.apply(tx, sheet) }
 }
 
 // called names items in a label: "F3", or "4 items".

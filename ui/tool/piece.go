@@ -37,8 +37,12 @@ type gripPiece struct {
 	path  geom.Path // as it was; another path is another piece
 }
 
-// endGrip returns the end of the wire that lies under a press.
+// endGrip returns the end of the wire that lies under a press. A locked wire
+// cannot be taken hold of.
 func endGrip(env Env, w *schematic.Wire, hit Hit, at geom.Point) (gripped, bool) {
+	if w.Locked {
+		return nil, false
+	}
 	for which, e := range []schematic.End{w.A, w.B} {
 		place, _, shown := env.Doc().EndAt(w, e)
 		under := e.Loose() && (hit.Key == w.Key() || !hit.Ok) && place.Dist(at) <= handleReach
@@ -54,6 +58,9 @@ func endGrip(env Env, w *schematic.Wire, hit Hit, at geom.Point) (gripped, bool)
 
 // wireGrip returns what of a wire a press takes hold of: end, bend or stretch.
 func wireGrip(env Env, w *schematic.Wire, hit Hit, at geom.Point) (gripped, bool) {
+	if w.Locked {
+		return nil, false
+	}
 	if g, ok := endGrip(env, w, hit, at); ok {
 		return g, true
 	}
@@ -80,6 +87,9 @@ func (g gripEnd) to(e Move, _ geom.Point, env Env) (func(*edit.Tx) error, []geom
 	t := aim(env, e.At, e.Mods)
 	if t.anchor.Wire == g.wire { // a wire cannot end on itself
 		t = hanging(env.Snap(e.At, e.Mods))
+	}
+	if t.locked {
+		return nil, nil
 	}
 	old := w.A
 	if g.which == edit.EndB {

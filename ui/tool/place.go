@@ -44,7 +44,7 @@ func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {
 		// The next one is shown when the pointer moves on: now it would only
 		// cover this one.
 		s.shown, s.guides = false, nil
-		return s, []Effect{Preview{}, Guides{}, Commit{"place " + s.title(env), do}}
+		return s, []Effect{Preview{}, Guides{}, Mark{}, Commit{"place " + s.title(env), do}}
 	case KeyPress:
 		switch e.Name {
 		case "R":
@@ -56,22 +56,22 @@ func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {
 		}
 		s.guides = nil
 		if s.shown {
-			return s, []Effect{Preview{s.edit(env)}, Guides{}}
+			return s, []Effect{Preview{s.edit(env)}, Guides{}, Mark{s.marks(env)}}
 		}
 	case DocChanged:
 		s.guides = nil
 		if env.Doc().Kind(s.kind) == nil {
-			return s, []Effect{Preview{}, Guides{}, Done{}}
+			return s, []Effect{Preview{}, Guides{}, Mark{}, Done{}}
 		}
 		if env.Doc().Wire(s.wire) == nil {
 			s.wire = schematic.ID{}
 		}
 		if s.shown {
-			return s, []Effect{Preview{s.edit(env)}, Guides{}}
+			return s, []Effect{Preview{s.edit(env)}, Guides{}, Mark{s.marks(env)}}
 		}
 	case Cancel:
 		s.shown = false
-		return s, []Effect{Preview{}, Guides{}, Done{}}
+		return s, []Effect{Preview{}, Guides{}, Mark{}, Done{}}
 	}
 	return s, nil
 }
@@ -81,7 +81,19 @@ func (s placeHolding) show(env Env) []Effect {
 	if !s.free && (s.wire == schematic.ID{}) {
 		lines.Lines = s.guides.lines(s.at)
 	}
-	return []Effect{Preview{s.edit(env)}, lines}
+	return []Effect{Preview{s.edit(env)}, lines, Mark{s.marks(env)}}
+}
+
+// marks are the pins that a wire would be led to.
+func (s placeHolding) marks(env Env) []geom.Point {
+	if (s.wire == schematic.ID{}) {
+		return nil
+	}
+	tx := edit.Begin(env.Doc(), nil)
+	if s.edit(env)(tx) != nil {
+		return nil
+	}
+	return wiredPins(tx.Doc(), env.Sheet(), tx.Selected())
 }
 
 func (s *placeHolding) point(env Env, p geom.Point, mods Mods) {
@@ -98,7 +110,7 @@ func (s *placeHolding) point(env Env, p geom.Point, mods Mods) {
 		return
 	}
 	// What a wire can run through goes into the wire under it.
-	if hit := env.Hit(p); hit.Ok && hit.Key.Type == schematic.TypeWire {
+	if hit := env.Hit(p); hit.Ok && hit.Key.Type == schematic.TypeWire && !edit.Locked(env.Doc(), hit.Key) {
 		if t, ok := targetOf(env, edit.Anchor{Wire: hit.Key.ID, At: p}); ok {
 			s.wire, s.at = hit.Key.ID, t.at
 		}

@@ -21,11 +21,17 @@ type wireDrawing struct {
 
 func (wireDrawing) Name() string { return "wire.drawing" }
 func (s wireDrawing) Hint() string {
+	if s.end.locked {
+		return lockedHint
+	}
 	if s.end.joins() && s.useful() {
 		return "Click to end the wire here. Space takes the other corner, Backspace takes the last bend back."
 	}
 	return "Click for a bend, a pin or wire to end. Double click or Enter ends loose. Space takes the other corner, Esc cancels."
 }
+
+// lockedHint is what to do where a wire would join a locked one.
+const lockedHint = "That wire is locked in place: unlock it first, or point somewhere else. Esc cancels."
 
 func (s wireDrawing) Handle(e Event, env Env) (State, []Effect) {
 	switch e := e.(type) {
@@ -40,7 +46,7 @@ func (s wireDrawing) Handle(e Event, env Env) (State, []Effect) {
 		dragged := s.down && far(s.press, e.Pixels, env)
 		s.down = false
 		if dragged {
-			if s.point(env, e.At, e.Mods); s.end.joins() && s.useful() {
+			if s.point(env, e.At, e.Mods); s.end.joins() && s.useful() && !s.end.locked {
 				return s.finish(env)
 			}
 		}
@@ -66,6 +72,8 @@ func (s wireDrawing) Handle(e Event, env Env) (State, []Effect) {
 
 func (s wireDrawing) click(e Press, env Env) (State, []Effect) {
 	switch {
+	case s.end.locked:
+		return s, s.show()
 	case e.Clicks >= 2:
 		// The first click of the two has fixed the way to here.
 		if len(s.fixed) > 0 && !s.end.joins() && s.last() == s.end.at && s.useful() {
@@ -93,7 +101,7 @@ func (s wireDrawing) key(e KeyPress, env Env) (State, []Effect) {
 		s.lead(env)
 		return s, s.show()
 	case "Enter":
-		if s.useful() {
+		if s.useful() && !s.end.locked {
 			return s.finish(env)
 		}
 	case "BackSpace":

@@ -3,19 +3,30 @@ package tool
 import "loomwright/schematic/geom"
 
 // wireIdle waits for the place where a wire starts.
-type wireIdle struct{}
+type wireIdle struct {
+	locked bool // the pointer is on a wire that takes none
+}
 
 func (wireIdle) Name() string { return "wire.idle" }
-func (wireIdle) Hint() string {
+func (s wireIdle) Hint() string {
+	if s.locked {
+		return lockedHint
+	}
 	return "Click a pin, a wire or an empty place to start a wire. Esc goes back to selecting."
 }
 
 func (s wireIdle) Handle(e Event, env Env) (State, []Effect) {
 	switch e := e.(type) {
 	case Move:
-		return s, []Effect{Mark{aim(env, e.At, e.Mods).marks()}}
+		t := aim(env, e.At, e.Mods)
+		s.locked = t.locked
+		return s, []Effect{Mark{t.marks()}}
 	case Press:
 		start := aim(env, e.At, e.Mods)
+		if start.locked {
+			s.locked = true
+			return s, nil
+		}
 		return wireDrawing{start: start, end: start, live: geom.Path{start.at, start.at}, press: e.Pixels, down: true}, []Effect{Mark{start.marks()}}
 	case Cancel:
 		return s, []Effect{Mark{}, Done{}}
