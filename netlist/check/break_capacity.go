@@ -17,6 +17,7 @@ var breakCapacity = Rule{
 		"alternators at their limit, as if the fuse had no resistance. Above its breaking capacity, or in a system of more volts than it is made for, " +
 		"a fuse can burst or keep an arc. Where the inner resistance of a battery is only assumed, a current above the capacity gives no verdict.",
 	Source: "ISO 8820-3 and ISO 8820-5, seen second-hand and from memory",
+	fuses:  true,
 	run: func(r *run) {
 		battery, assumed := r.assumedBattery()
 		var beyond []Finding

@@ -89,6 +89,7 @@ type Rule struct {
 	Title  string
 	Help   string // what it looks at and why, with the formula
 	Source string
+	fuses  bool // looks at fuses; those rules share most of their answers among each other and few with the rest
 	run    func(*run)
 }
 
@@ -99,34 +100,23 @@ func Rules() []Rule { return slices.Clone(rules) }
 // findings are sorted: worst first, then by how far beyond the limit, then by
 // designation. Those the document accepts are among them, marked.
 func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
-	var fuses, rest []Rule
-	for _, rule := range rules {
-		if fuseRules[rule.ID] {
-			fuses = append(fuses, rule)
-		} else {
-			rest = append(rest, rule)
-		}
-	}
 	beside := make(chan []Finding)
-	go func() { beside <- walk(n, sols, fuses) }()
-	out := walk(n, sols, rest)
+	go func() { beside <- walk(n, sols, true) }() // on a second core
+	out := walk(n, sols, false)
 	out = append(out, <-beside...)
 	slices.SortStableFunc(out, compare)
 	markAccepted(n.Doc, out)
 	return out
 }
 
-// fuseRules are worked on beside the others, on a second core: they share most
-// of their answers among each other and few with the rest.
-var fuseRules = map[string]bool{unfused.ID: true, loadUnfused.ID: true, fuseLarge.ID: true, fuseSlow.ID: true, breakCapacity.ID: true,
-	linkSize.ID: true, selective.ID: true, inrush.ID: true, fuseLoad.ID: true}
-
-// walk applies rules one after the other.
-func walk(n *netlist.Netlist, sols []*netlist.Solution, rules []Rule) []Finding {
+// walk applies the rules on fuses, or all others, one after the other.
+func walk(n *netlist.Netlist, sols []*netlist.Solution, fuses bool) []Finding {
 	r := &run{n: n, doc: n.Doc, sols: sols}
 	for _, rule := range rules {
-		r.rule = rule
-		rule.run(r)
+		if rule.fuses == fuses {
+			r.rule = rule
+			rule.run(r)
+		}
 	}
 	return r.out
 }

@@ -17,6 +17,7 @@ var fuseLarge = Rule{
 		"more through counts; several fuses on one side add up; of fuses in a row the smallest counts. " +
 		"A rating above the ampacity is a warning while it is the next standard size and at most 150 % of it, else an error.",
 	Source: "AC 43.13-1B, paragraph 11-48; 33 CFR 183.455 (from memory)",
+	fuses:  true,
 	run: func(r *run) {
 		c := crowd{r: r}
 		for _, g := range r.guards() {

@@ -16,6 +16,7 @@ var fuseLoad = Rule{
 		"without a fault (warning); cranking is too short for that. Where the document gives an ambient temperature above 25 °C, " +
 		"the rating of blade fuses shrinks with it.",
 	Source: "fuse selection guide of a protection maker, at most 75 % at 25 °C, seen second-hand",
+	fuses:  true,
 	run: func(r *run) {
 		v := vague{r: r}
 		for i := range r.n.Branches {

@@ -74,9 +74,20 @@ func PlotGuard(n *netlist.Netlist, sols []*netlist.Solution, item schematic.Key,
 	case len(fuses) == 0:
 		return GuardPlot{}, fmt.Errorf("%s is no fuse: choose a fuse, a link, a breaker or a wire behind one", name)
 	case len(fuses) > 1:
-		return GuardPlot{}, fmt.Errorf("%s holds %d fuses: say which by its pin, as %s.%s", name, len(fuses), name, n.Branches[fuses[0]].Pin.Name)
+		return GuardPlot{}, fmt.Errorf("%s holds %d fuses: say which by its pin, as %s.%s", name, len(fuses), name, pinApart(&n.Branches[fuses[0]], &n.Branches[fuses[1]]))
 	}
 	return r.plotFuse(fuses[0])
+}
+
+// pinApart returns a pin of a fuse that tells it from another of its part.
+func pinApart(br, other *netlist.Branch) string {
+	if br.Pin != nil {
+		return br.Pin.Name
+	}
+	if e := br.Element; e.B == other.Element.A || e.B == other.Element.B {
+		return e.A
+	}
+	return br.Element.B
 }
 
 func (r *run) plotWire(id schematic.ID) (GuardPlot, error) {

@@ -55,6 +55,20 @@ func TestPlotGuard(t *testing.T) {
 	assert.Equal(t, "F1 pin 2", fine.FuseName)
 }
 
+// A kind of one's own may hold several fuses that have no pin of their own.
+func TestPlotGuardOfTwoFusesInOnePart(t *testing.T) {
+	fuse := func(name, a string) schematic.Element {
+		return schematic.Element{Name: name, Type: schematic.ElemFuse, A: a, B: "out", Args: map[string]schematic.Arg{"amp": {Value: 10}}}
+	}
+	twin := &schematic.Kind{Name: "twin-fuse", Title: "twin fuse", Pins: []schematic.Pin{{Name: "in1"}, {Name: "in2"}, {Name: "out"}},
+		Elements: []schematic.Element{fuse("left", "in1"), fuse("right", "in2")}}
+	d := doc(t, "G1 battery\nF1 twin-fuse\nE1 lamp watt=5\nW1 G1.+ F1.in1 1mm2 9\nW2 F1.out E1.1 1mm2 9\nW3 E1.2 G1.- 1mm2 9", twin)
+	_, err := plotOf(t, d, "F1", "")
+	assert.EqualError(t, err, "F1 holds 2 fuses: say which by its pin, as F1.in1")
+	_, err = plotOf(t, d, "F1", "in1")
+	assert.NotContains(t, err.Error(), "holds")
+}
+
 func TestPlotGuardWhereDataIsMissing(t *testing.T) {
 	g, err := plotOf(t, doc(t, plotPlan+"W6 F1.2 E2.1 1mm2 - bare"), "W6", "")
 	require.NoError(t, err)

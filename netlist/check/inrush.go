@@ -35,6 +35,7 @@ var inrush = Rule{
 		"resistance of the feed and falling by a third part in the time the limits give; units add the heat their part says. The sum of I²t is held against the heat that melts the fuse: above " +
 		"the share it stands so many times it ages and opens one day (a warning), above all of it the first start opens it (an error).",
 	Source: "fuse selection guide of a protection maker, pulse endurance, seen second-hand",
+	fuses:  true,
 	run: func(r *run) {
 		for _, b := range r.worstBursts() {
 			r.inrush(b)

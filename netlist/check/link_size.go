@@ -15,6 +15,7 @@ var linkSize = Rule{
 		"has 2.53 times their area. The link has to be the thinnest piece of its circuit. What a short does to link and wire is the business of the rule on " +
 		"fuses too slow for their wire.",
 	Source: tables.FusibleLinks().Source.String(),
+	fuses:  true,
 	run: func(r *run) {
 		said := map[int]bool{}
 		for _, g := range r.guards() {

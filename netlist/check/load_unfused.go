@@ -11,6 +11,7 @@ var loadUnfused = Rule{
 	Title:  "Load with no fuse on the way from the source",
 	Help:   "A load that can be fed from a source without passing a fuse, link or breaker, in any position of any contact. The starter motor itself is exempt, its control winding is not.",
 	Source: "33 CFR 183.455 (from memory)",
+	fuses:  true,
 	run: func(r *run) {
 		z := r.zones()
 		said := map[schematic.ID]bool{}

@@ -16,6 +16,7 @@ var selective = Rule{
 		"is held against the earliest the farther one does, for every dead short from the end of the longest wire, hot, up to right behind it, cold. Where the bands overlap " +
 		"the farther one may open too (a note); where it opens first for certain, or its rating is no larger, that is a warning.",
 	Source: "ISO 8820-3, SAE J1284, J1888 and ISO 8820-5 (from memory); selectivity of fuses by their bands",
+	fuses:  true,
 	run: func(r *run) {
 		least := r.leastShorts()
 		z := r.zones()

@@ -16,6 +16,7 @@ var unfused = Rule{
 		"in a sleeve; the diodes within an alternator belong to the source. " +
 		"The main cable of a starter is customarily without a fuse and gives a note.",
 	Source: "33 CFR 183.455 (from memory)",
+	fuses:  true,
 	run: func(r *run) {
 		z := r.zones()
 		for zone := range z.live {
