@@ -122,25 +122,10 @@ func Advise(q SizeQuestion) (SizeAdvice, error) {
 	return out, nil
 }
 
-// adviceSizes lists the standard sizes of a system, thinnest first.
-func adviceSizes(sys unit.SizeSystem) []unit.Size {
-	var out []unit.Size
-	if sys == unit.Metric {
-		for _, row := range tables.ISO6722().All() {
-			out = append(out, unit.MM2(row.AreaMM2))
-		}
-		return out
-	}
-	for _, n := range []int{24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3} {
-		out = append(out, unit.GaugeAWG(n))
-	}
-	return out
-}
-
 // smallest tries the sizes of a system, thinnest first.
 func (q SizeQuestion) smallest(sys unit.SizeSystem, heats, need float64) SizeStep {
 	step := SizeStep{System: sys, DecidedBy: "current"}
-	for _, size := range adviceSizes(sys) {
+	for _, size := range StandardSizes(sys) {
 		rated, err := Ampacity(AmpacityInput{Metal: tables.Copper, Size: size, InsulationC: q.InsulationC, AmbientC: q.AmbientC,
 			Bundled: q.Bundled, Set: q.Set, AltitudeM: q.AltitudeM})
 		switch {

@@ -28,8 +28,8 @@ type linkWire struct{ gain, loss, beta, airC float64 }
 // practice, no source).
 const linkLate = 2
 
-// linkSure is the share above the current that just melts a link from which on
-// it is taken to open.
+// linkSure is how many times the current that just melts a link opens it for
+// certain (judgement, no source).
 const linkSure = 1.1
 
 // FuseProtector prepares a fuse. ambientC is the air round it, NaN for that of

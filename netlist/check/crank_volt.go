@@ -136,7 +136,9 @@ func (r *run) starterTurns(s *netlist.Solution) bool {
 	return false
 }
 
-// leastStarter is the current from which a starter counts as turning, A.
+// leastStarter is the current from which a starter counts as turning, A: far
+// above that of its control winding, far below any starter's own (common
+// practice, no source).
 const leastStarter = 5
 
 func (r *run) crankVolt(x igniter, states []*netlist.Solution) {

@@ -170,42 +170,23 @@ func (r *run) thickerForDrop(load int, row dropRow, l lost) []Fix {
 	if r.trials >= mostTrials || most < need {
 		return nil
 	}
-	tries := 0
-	for _, size := range larger(br.Wire.Size) {
-		c := withSize(br.Wire, size)
-		ohm := netlist.ConductorOf(r.doc, c).Ohm
-		if most*(1-ohm/br.Ohm) < need {
-			continue // by the present current it cannot be enough
-		}
-		if tries++; tries > 2 {
-			break
-		}
-		after, ok := r.lostWith(wire, c, load, row)
-		if !ok {
-			break
-		}
-		if after.s != nil && after.value <= after.limit*surely {
-			return []Fix{{Label: "use " + size.String() + " for " + br.Wire.Name, Items: []schematic.Item{c},
-				Effect: fmt.Sprintf("drop falls from %s to %s", volts(l.value), volts(after.value))}}
-		}
-	}
-	return nil
+	return r.thickerWire(wire, r.drawing(load),
+		func(ohm float64) bool { return most*(1-ohm/br.Ohm) >= need },
+		func(after []*netlist.Solution, _ float64) (string, bool) {
+			worst := r.mostLost(after, load, row)
+			return fmt.Sprintf("drop falls from %s to %s", volts(l.value), volts(worst.value)), worst.s != nil && worst.value <= worst.limit*surely
+		})
 }
 
-// lostWith measures a load's worst operating state with another wire.
-func (r *run) lostWith(wire int, c *schematic.Wire, load int, row dropRow) (lost, bool) {
-	after, ok := r.withWire(wire, c, r.drawing(load)...)
-	if !ok {
-		return lost{}, false
-	}
+// mostLost measures a load in the operating state that is worst for it.
+func (r *run) mostLost(sols []*netlist.Solution, load int, row dropRow) lost {
 	var worst lost
-	for _, s := range after {
+	for _, s := range sols {
 		if l, ok := r.lostIn(s, load, row); ok && l.over(worst) {
 			worst = l
 		}
-		delete(r.flows, s)
 	}
-	return worst, true
+	return worst
 }
 
 // lossiest returns the wire that loses most and how much, -1 when it is no wire.

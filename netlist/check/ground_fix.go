@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"loomwright/netlist"
-	"loomwright/schematic"
 )
 
 // thickerForGround offers the next larger size of the wire that adds most to a
@@ -20,27 +19,13 @@ func (r *run) thickerForGround(e earth, ohm, limit float64) []Fix {
 	if wire < 0 || r.trials >= mostTrials || (ohm-r.n.Branches[wire].Ohm)*e.amp > limit {
 		return nil
 	}
-	old := r.n.Branches[wire]
-	tries := 0
-	for _, size := range larger(old.Wire.Size) {
-		c := withSize(old.Wire, size)
-		less := ohm - old.Ohm + netlist.ConductorOf(r.doc, c).Ohm
-		if less*e.amp > limit {
-			continue
-		}
-		if tries++; tries > 2 {
-			break
-		}
-		after, ok := r.withWire(wire, c, r.drawing(e.load)...)
-		if !ok {
-			break
-		}
-		if amp := strongestIn(after, e.load); less*amp <= limit*surely {
-			return []Fix{{Label: "use " + size.String() + " for " + old.Wire.Name, Items: []schematic.Item{c},
-				Effect: fmt.Sprintf("the ground path falls from %s to %s", ohms(ohm), ohms(less))}}
-		}
-	}
-	return nil
+	old := &r.n.Branches[wire]
+	return r.thickerWire(wire, r.drawing(e.load),
+		func(now float64) bool { return (ohm-old.Ohm+now)*e.amp <= limit },
+		func(after []*netlist.Solution, now float64) (string, bool) {
+			less := ohm - old.Ohm + now
+			return fmt.Sprintf("the ground path falls from %s to %s", ohms(ohm), ohms(less)), less*strongestIn(after, e.load) <= limit*surely
+		})
 }
 
 // thickerForRise offers the next larger size of the wire that lifts a ground
@@ -50,32 +35,18 @@ func (r *run) thickerForRise(e earth, limit float64) []Fix {
 	if wire < 0 || r.trials >= mostTrials || most < e.rise-limit {
 		return nil
 	}
-	old := r.n.Branches[wire]
-	tries := 0
-	for _, size := range larger(old.Wire.Size) {
-		c := withSize(old.Wire, size)
-		if most*(1-netlist.ConductorOf(r.doc, c).Ohm/old.Ohm) < e.rise-limit {
-			continue
-		}
-		if tries++; tries > 2 {
-			break
-		}
-		after, ok := r.withWire(wire, c, r.drawing(e.load)...)
-		if !ok {
-			break
-		}
-		rise := 0.0
-		for _, s := range after {
-			if v, ok := s.VoltAt(e.node); ok {
-				rise = math.Max(rise, math.Abs(v))
+	old := &r.n.Branches[wire]
+	return r.thickerWire(wire, r.drawing(e.load),
+		func(ohm float64) bool { return most*(1-ohm/old.Ohm) >= e.rise-limit },
+		func(after []*netlist.Solution, _ float64) (string, bool) {
+			rise := 0.0
+			for _, s := range after {
+				if v, ok := s.VoltAt(e.node); ok {
+					rise = math.Max(rise, math.Abs(v))
+				}
 			}
-		}
-		if rise <= limit*surely {
-			return []Fix{{Label: "use " + size.String() + " for " + old.Wire.Name, Items: []schematic.Item{c},
-				Effect: fmt.Sprintf("the ground falls from %s to %s", volts(e.rise), volts(rise))}}
-		}
-	}
-	return nil
+			return fmt.Sprintf("the ground falls from %s to %s", volts(e.rise), volts(rise)), rise <= limit*surely
+		})
 }
 
 // drawing returns the operating states in which a load draws current.

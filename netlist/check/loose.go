@@ -23,7 +23,8 @@ var loose = Rule{
 	},
 }
 
-// liveVolt is the voltage from which a loose end counts as live.
+// liveVolt is the voltage from which a loose end counts as live (judgement, no
+// source).
 const liveVolt = 1
 
 func (r *run) loose(br *netlist.Branch, e schematic.End, node int, end string) {

@@ -41,7 +41,8 @@ var neverOn = Rule{
 	},
 }
 
-// leastOn is the current from which a load counts as on, A: leaks stay below.
+// leastOn is the current from which a load counts as on, A: leaks stay below
+// (judgement, no source).
 const leastOn = 1e-4
 
 // isFloating reports whether another rule has said that a part has no circuit.

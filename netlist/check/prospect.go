@@ -55,6 +55,8 @@ const (
 	cold               // at 20 °C: most current
 )
 
+// coldC is the temperature of cold copper in degC, at which resistances are
+// published.
 const coldC = 20
 
 // prospect returns the network of shorts, made once for each temper.
@@ -290,7 +292,8 @@ func (p *prospect) at(node int) (shortAt, bool) {
 	return *s, s.volt > leastFeedV && !math.IsInf(s.ohm, 1)
 }
 
-// leastFeedV is the voltage below which a point counts as fed by nothing.
+// leastFeedV is the voltage below which a point counts as fed by nothing
+// (judgement, no source).
 const leastFeedV = 0.5
 
 // share returns the part of the current of a short at a node that a branch

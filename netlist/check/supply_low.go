@@ -21,8 +21,8 @@ var supplyLow = Rule{
 	},
 }
 
-// fedVolt is the voltage from which a load counts as switched on, as a share of
-// what it needs: less is a leak or a bus level.
+// fedShare is the voltage from which a load counts as switched on, as a share of
+// what it needs: less is a leak or a bus level (judgement, no source).
 const fedShare = 0.25
 
 func (r *run) supplyLow(i int) {

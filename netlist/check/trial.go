@@ -3,6 +3,7 @@ package check
 import (
 	"slices"
 
+	"loomwright/calc"
 	"loomwright/calc/tables"
 	"loomwright/calc/unit"
 	"loomwright/netlist"
@@ -52,31 +53,43 @@ func withSize(w *schematic.Wire, size unit.Size) *schematic.Wire {
 
 // larger lists the standard sizes above one, in its own system, thinnest first.
 func larger(size unit.Size) []unit.Size {
-	var out []unit.Size
-	switch size.System {
-	case unit.Metric:
-		list := tables.ISO6722()
-		for _, row := range list.All() {
-			if row.AreaMM2 > size.N {
-				out = append(out, unit.MM2(row.AreaMM2))
-			}
+	return slices.DeleteFunc(calc.StandardSizes(size.System), func(s unit.Size) bool {
+		if size.System == unit.Metric {
+			return s.N <= size.N
 		}
-	case unit.AWG:
-		for _, n := range []int{24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3} {
-			if float64(n) < size.N {
-				out = append(out, unit.GaugeAWG(n))
-			}
+		return s.N >= size.N // gauge numbers fall as wires get thicker
+	})
+}
+
+// thickerWire offers the next larger size of a wire that mends something: worth
+// tells by the resistance it would have, in Ω, whether it can at all by the
+// present currents; mends says so by the states solved with it, and what comes
+// of it. Of the sizes worth trying the two thinnest are tried.
+func (r *run) thickerWire(wire int, states []*netlist.Solution, worth func(ohm float64) bool, mends func(after []*netlist.Solution, ohm float64) (effect string, ok bool)) []Fix {
+	old := r.n.Branches[wire].Wire
+	tries := 0
+	for _, size := range larger(old.Size) {
+		c := withSize(old, size)
+		ohm := netlist.ConductorOf(r.doc, c).Ohm
+		if !worth(ohm) {
+			continue
 		}
-	case unit.SAE:
-		list := tables.SAEConductors()
-		for _, row := range list.All() {
-			if float64(row.Gauge) < size.N {
-				out = append(out, unit.GaugeSAE(row.Gauge))
-			}
+		if tries++; tries > 2 {
+			break
 		}
-		slices.SortFunc(out, func(a, b unit.Size) int { return int(b.N - a.N) })
+		after, ok := r.withWire(wire, c, states...)
+		if !ok {
+			break
+		}
+		effect, ok := mends(after, ohm)
+		for _, s := range after {
+			delete(r.flows, s)
+		}
+		if ok {
+			return []Fix{{Label: "use " + size.String() + " for " + old.Name, Items: []schematic.Item{c}, Effect: effect}}
+		}
 	}
-	return out
+	return nil
 }
 
 // fuseFamily returns the list of ratings a fuse belongs to.

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"loomwright/netlist"
-	"loomwright/schematic"
 )
 
 // thickerForVolt offers the next larger size of the wire that loses most on the
@@ -24,32 +23,17 @@ func (r *run) thickerForVolt(load int, at *netlist.Solution, limit float64, meas
 		return nil
 	}
 	old := &r.n.Branches[wire]
-	tries := 0
-	for _, size := range larger(old.Wire.Size) {
-		c := withSize(old.Wire, size)
-		if most*(1-netlist.ConductorOf(r.doc, c).Ohm/old.Ohm) < limit-have {
-			continue
-		}
-		if tries++; tries > 2 {
-			break
-		}
-		after, ok := r.withWire(wire, c, r.drawing(load)...)
-		if !ok {
-			break
-		}
-		least := math.Inf(1)
-		for _, s := range after {
-			if v, ok := measure(s); ok {
-				least = math.Min(least, v)
+	return r.thickerWire(wire, r.drawing(load),
+		func(ohm float64) bool { return most*(1-ohm/old.Ohm) >= limit-have },
+		func(after []*netlist.Solution, _ float64) (string, bool) {
+			least := math.Inf(1)
+			for _, s := range after {
+				if v, ok := measure(s); ok {
+					least = math.Min(least, v)
+				}
 			}
-			delete(r.flows, s)
-		}
-		if least*surely >= limit && !math.IsInf(least, 1) {
-			return []Fix{{Label: "use " + size.String() + " for " + old.Wire.Name, Items: []schematic.Item{c},
-				Effect: fmt.Sprintf("it then gets %s instead of %s", volts(least), volts(have))}}
-		}
-	}
-	return nil
+			return fmt.Sprintf("it then gets %s instead of %s", volts(least), volts(have)), least*surely >= limit && !math.IsInf(least, 1)
+		})
 }
 
 // thickerForCharging offers the next larger size of the wire that loses most
@@ -72,33 +56,19 @@ func (r *run) thickerForCharging(at *netlist.Solution, from, to int, volt, limit
 		return nil
 	}
 	old := &r.n.Branches[wire]
-	tries := 0
-	for _, size := range larger(old.Wire.Size) {
-		c := withSize(old.Wire, size)
-		if most*(1-netlist.ConductorOf(r.doc, c).Ohm/old.Ohm) < volt-limit {
-			continue
-		}
-		if tries++; tries > 2 {
-			break
-		}
-		after, ok := r.withWire(wire, c, r.turningStates()...)
-		if !ok {
-			break
-		}
-		worst := 0.0
-		for _, s := range after {
-			x, okX := s.VoltAt(from)
-			y, okY := s.VoltAt(to)
-			if okX && okY {
-				worst = math.Max(worst, x-y)
+	return r.thickerWire(wire, r.turningStates(),
+		func(ohm float64) bool { return most*(1-ohm/old.Ohm) >= volt-limit },
+		func(after []*netlist.Solution, _ float64) (string, bool) {
+			worst := 0.0
+			for _, s := range after {
+				x, okX := s.VoltAt(from)
+				y, okY := s.VoltAt(to)
+				if okX && okY {
+					worst = math.Max(worst, x-y)
+				}
 			}
-		}
-		if worst <= limit*surely {
-			return []Fix{{Label: "use " + size.String() + " for " + old.Wire.Name, Items: []schematic.Item{c},
-				Effect: fmt.Sprintf("%s are then lost instead of %s", volts(worst), volts(volt))}}
-		}
-	}
-	return nil
+			return fmt.Sprintf("%s are then lost instead of %s", volts(worst), volts(volt)), worst <= limit*surely
+		})
 }
 
 // turningStates lists the operating states with the engine turning.
