@@ -1,9 +1,10 @@
 package schematic
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"sort"
+	"strings"
 )
 
 // Problem is one broken rule of the document's own integrity: a reference to
@@ -29,11 +30,8 @@ func Check(d *Doc) []Problem {
 		c.at = it.Key()
 		c.item(it)
 	}
-	sort.SliceStable(c.out, func(i, j int) bool {
-		if k := c.out[i].At.Compare(c.out[j].At); k != 0 {
-			return k < 0
-		}
-		return c.out[i].Path < c.out[j].Path
+	slices.SortStableFunc(c.out, func(a, b Problem) int {
+		return cmp.Or(a.At.Compare(b.At), strings.Compare(a.Path, b.Path))
 	})
 	return c.out
 }
@@ -211,10 +209,8 @@ func (c *checker) build(b Build) {
 	if b == "" {
 		return
 	}
-	for _, known := range Builds() {
-		if b == known {
-			return
-		}
+	if slices.Contains(Builds(), b) {
+		return
 	}
 	c.add("build", "%q is not a build step: write one of %v", b, Builds())
 }

@@ -9,8 +9,9 @@ import (
 
 // CheckKind returns what in a part kind refers to nothing, or to more than one
 // thing: elements at pins it does not have or of a type nobody knows, arguments
-// that name no parameter, contacts without their coil, names given twice. An element like that would be left out of the
-// computation without a word. Paths are within the kind: "elements[2].a".
+// that name no parameter, contacts without their coil, names given twice. An
+// element like that would be left out of the computation without a word. Paths
+// are within the kind: "elements[2].a".
 func CheckKind(k *Kind) []Problem {
 	c := kindChecker{k: k, pins: map[string]bool{}}
 	if len(k.Sections) == 0 {
@@ -122,5 +123,56 @@ func (c *kindChecker) contact(at string, e Element, all []Element) {
 		if !slices.Contains(c.k.Positions, p) {
 			c.add(fmt.Sprintf("%s.in[%d]", at, i), "the kind has no position %q", p)
 		}
+	}
+}
+
+// kind checks that a kind of the document can be drawn and counted with.
+// Whether it makes sense electrically is not a matter of integrity.
+func (c *checker) kind(k *Kind) {
+	c.out = append(c.out, CheckKind(k)...)
+	if k.Name == "" {
+		c.add("name", "a part kind needs a name")
+	}
+	c.params("params", k.Params)
+	c.elements("elements", k.Elements)
+	for i, p := range k.Pins {
+		c.pinData(i, p)
+	}
+	for i, r := range k.Roles {
+		at := fmt.Sprintf("roles[%d].", i)
+		c.params(at+"params", r.Params)
+		c.elements(at+"elements", r.Elements)
+		c.shapes(at+"shapes", r.Shapes)
+	}
+	for i, s := range k.Sections {
+		at := fmt.Sprintf("sections[%d].", i)
+		c.extent(at+"min_width", s.MinWidth)
+		c.point(at+"tag", s.Tag)
+		c.shapes(at+"shapes", s.Shapes)
+	}
+}
+
+func (c *checker) params(path string, params []Param) {
+	for i, p := range params {
+		c.num(fmt.Sprintf("%s[%d].default", path, i), p.Default)
+	}
+}
+
+func (c *checker) elements(path string, elements []Element) {
+	for i, e := range elements {
+		for name, a := range e.Args {
+			c.number(fmt.Sprintf("%s[%d].args.%s", path, i, name), a.Value)
+		}
+	}
+}
+
+func (c *checker) shapes(path string, shapes []Shape) {
+	for i, s := range shapes {
+		at := fmt.Sprintf("%s[%d].", path, i)
+		c.points(at+"points", s.Points)
+		c.extent(at+"radius", s.Radius)
+		c.extent(at+"size", s.Size)
+		c.number(at+"start", s.Start)
+		c.number(at+"sweep", s.Sweep)
 	}
 }

@@ -2,6 +2,7 @@ package schematic
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -32,14 +33,7 @@ func ParseColor(s string) (Color, error) {
 	return c, nil
 }
 
-func isColor(s string) bool {
-	for _, c := range ColorCodes() {
-		if c == s {
-			return true
-		}
-	}
-	return false
-}
+func isColor(s string) bool { return slices.Contains(ColorCodes(), s) }
 
 // String returns "BU", "BU/RD" or "".
 func (c Color) String() string {

@@ -7,6 +7,7 @@
 package schematic
 
 import (
+	"cmp"
 	"iter"
 	"slices"
 	"sync"
@@ -140,16 +141,18 @@ func one[T Item](d *Doc, t ItemType, id ID) T {
 	return it
 }
 
+// The sequences of items have the order of [Doc.All].
+
 func (d *Doc) Parts() iter.Seq[*Part]       { return typed[*Part](d, TypePart) }
 func (d *Doc) Wires() iter.Seq[*Wire]       { return typed[*Wire](d, TypeWire) }
 func (d *Doc) Groups() iter.Seq[*Group]     { return typed[*Group](d, TypeGroup) }
 func (d *Doc) Looms() iter.Seq[*Loom]       { return typed[*Loom](d, TypeLoom) }
 func (d *Doc) Notes() iter.Seq[*Note]       { return typed[*Note](d, TypeNote) }
 func (d *Doc) Readings() iter.Seq[*Reading] { return typed[*Reading](d, TypeReading) }
+func (d *Doc) OwnKinds() iter.Seq[*Kind]    { return typed[*Kind](d, TypeKind) }
 func (d *Doc) Acceptances() iter.Seq[*Acceptance] {
 	return typed[*Acceptance](d, TypeAcceptance)
 }
-func (d *Doc) OwnKinds() iter.Seq[*Kind] { return typed[*Kind](d, TypeKind) }
 
 // The lookups return nil when there is no such item.
 
@@ -162,26 +165,19 @@ func (d *Doc) State(id ID) *State { return one[*State](d, TypeState, id) }
 
 // Sheets returns the sheets in tab order.
 func (d *Doc) Sheets() []*Sheet {
-	s := slices.Collect(typed[*Sheet](d, TypeSheet))
-	slices.SortFunc(s, func(a, b *Sheet) int {
-		if a.Order != b.Order {
-			return a.Order - b.Order
-		}
-		return a.Key().Compare(b.Key())
-	})
-	return s
+	return inOrder(typed[*Sheet](d, TypeSheet), func(s *Sheet) int { return s.Order })
 }
 
 // States returns the operating states in the user's order.
 func (d *Doc) States() []*State {
-	s := slices.Collect(typed[*State](d, TypeState))
-	slices.SortFunc(s, func(a, b *State) int {
-		if a.Order != b.Order {
-			return a.Order - b.Order
-		}
-		return a.Key().Compare(b.Key())
+	return inOrder(typed[*State](d, TypeState), func(s *State) int { return s.Order })
+}
+
+// inOrder sorts items by the number that places them.
+func inOrder[T Item](items iter.Seq[T], order func(T) int) []T {
+	return slices.SortedFunc(items, func(a, b T) int {
+		return cmp.Or(cmp.Compare(order(a), order(b)), a.Key().Compare(b.Key()))
 	})
-	return s
 }
 
 // Kind returns the named part kind, looking in the document first, or nil.

@@ -12,6 +12,7 @@ type ID = uuid.UUID
 // ItemType is one of the closed set of item types.
 type ItemType uint8
 
+// The item types in the order files hold them.
 const (
 	TypeInfo ItemType = iota + 1
 	TypeSheet

@@ -32,6 +32,7 @@ type Info struct {
 // WireWord is one thing a wire's label can tell.
 type WireWord string
 
+// The words.
 const (
 	WordName    WireWord = "name" // designation
 	WordSize    WireWord = "size"

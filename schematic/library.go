@@ -1,6 +1,6 @@
 package schematic
 
-import "sort"
+import "slices"
 
 // Library is a fixed set of part kinds by name. The zero value is empty.
 // Package catalog builds the one that comes with the program.
@@ -20,7 +20,7 @@ func NewLibrary(kinds ...*Kind) *Library {
 		}
 		l.byName[k.Name] = k
 	}
-	sort.Strings(l.names)
+	slices.Sort(l.names)
 	return l
 }
 
@@ -37,7 +37,7 @@ func (l *Library) Names() []string {
 	if l == nil {
 		return nil
 	}
-	return append([]string(nil), l.names...)
+	return slices.Clone(l.names)
 }
 
 // WithLent returns the library with more kinds, which are the user's own: a

@@ -90,6 +90,7 @@ type Housing struct {
 // Build is how far the real thing has come. Empty means planned.
 type Build string
 
+// The build steps.
 const (
 	Planned    Build = "planned"
 	Cut        Build = "cut"

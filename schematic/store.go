@@ -1,8 +1,9 @@
 package schematic
 
 import (
+	"bytes"
 	"iter"
-	"sort"
+	"slices"
 )
 
 // shards splits a table so that a change copies one small slice instead of all
@@ -28,10 +29,11 @@ func shardOf(id ID) int {
 func (t *table) find(id ID) (s, i int, ok bool) {
 	s = shardOf(id)
 	list := t.shard[s]
-	i = sort.Search(len(list), func(i int) bool {
-		return Key{ID: list[i].Key().ID}.Compare(Key{ID: id}) >= 0
+	i, ok = slices.BinarySearchFunc(list, id, func(it Item, id ID) int {
+		at := it.Key().ID
+		return bytes.Compare(at[:], id[:])
 	})
-	return s, i, i < len(list) && list[i].Key().ID == id
+	return s, i, ok
 }
 
 func (t *table) get(id ID) Item {
@@ -61,13 +63,10 @@ func (t *table) with(id ID, it Item, fresh *[shards]bool) {
 	case ok && it != nil:
 		list[i] = it
 	case ok:
-		t.shard[s] = append(list[:i], list[i+1:]...)
+		t.shard[s] = slices.Delete(list, i, i+1)
 		t.n--
 	default:
-		list = append(list, nil)
-		copy(list[i+1:], list[i:])
-		list[i] = it
-		t.shard[s] = list
+		t.shard[s] = slices.Insert(list, i, it)
 		t.n++
 	}
 }

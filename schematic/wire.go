@@ -78,6 +78,7 @@ func (*Wire) item()      {}
 // Metal is the conductor metal. Empty means copper.
 type Metal string
 
+// The metals.
 const (
 	Copper    Metal = "copper"
 	Tinned    Metal = "tinned copper"
@@ -87,6 +88,7 @@ const (
 // GroupType says what binds the wires of a group.
 type GroupType string
 
+// The sorts of groups.
 const (
 	TwistGroup  GroupType = "twist"
 	ScreenGroup GroupType = "screen"

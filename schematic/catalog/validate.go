@@ -2,7 +2,8 @@ package catalog
 
 import (
 	"fmt"
-	"sort"
+	"maps"
+	"slices"
 	"strings"
 
 	"loomwright/schematic"
@@ -68,17 +69,7 @@ func (v *validator) oneOf(path, s string, known map[string]bool) {
 }
 
 func choices(known map[string]bool) string {
-	var names []string
-	for n := range known {
-		if n != "" {
-			names = append(names, n)
-		}
-	}
-	if len(names) == 0 {
-		return "nothing"
-	}
-	sort.Strings(names)
-	return strings.Join(names, ", ")
+	return strings.Join(slices.Sorted(maps.Keys(known)), ", ")
 }
 
 func (v *validator) head() {

@@ -2,8 +2,8 @@ package catalog
 
 import (
 	"fmt"
+	"maps"
 	"slices"
-	"sort"
 	"strings"
 
 	"loomwright/schematic"
@@ -70,12 +70,7 @@ func (v *validator) args(at string, e schematic.Element, spec argSpec, params []
 			v.add(at, "%s needs %s", e.Type, name)
 		}
 	}
-	given := make([]string, 0, len(e.Args))
-	for name := range e.Args {
-		given = append(given, name)
-	}
-	sort.Strings(given)
-	for _, name := range given {
+	for _, name := range slices.Sorted(maps.Keys(e.Args)) {
 		path := at + "." + name
 		if !slices.Contains(spec.need, name) && !slices.Contains(spec.may, name) {
 			v.add(path, "%s takes no %s", e.Type, name)
