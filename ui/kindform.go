@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -26,8 +27,10 @@ type kindForm struct {
 	face    *canvas.Image
 	trouble *widget.Label
 	note    *widget.Label
+	follow  string // what becomes of the parts there are
 	keep    *ticked
-	boxed   *ticked
+	layout  *pick
+	ownPins *ticked
 	grids   []*grid
 	fields  []*entry
 	quiet   bool
@@ -46,16 +49,21 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 	pins := f.list(d.Pins(), nil)
 	values := f.list(d.Values(), nil)
 	elements := f.list(d.Elements(), nil)
+	roles := f.list(d.Roles(), nil)
 	tabs := container.NewAppTabs(
 		container.NewTabItem("General", container.NewVScroll(general)),
 		container.NewTabItem("Pins", pins),
 		container.NewTabItem("Symbol", f.symbol()),
 		container.NewTabItem("Elements", elements),
 		container.NewTabItem("Values", values),
+		container.NewTabItem("Roles", roles),
 	)
 	tabs.OnSelected = func(*container.TabItem) { f.changed() }
 	f.keep = newTicked(ed.typedKey, "Keep it in my own library too, for other drawings", nil)
 	f.keep.Checked = ed.lib.Lent(f.was.Name)
+	if n := len(edit.PartsOfKind(ed.doc(), f.was.Name)); n > 0 && (f.was.ID != schematic.ID{}) {
+		f.follow = "Nothing is wrong with it that can be told here. " + map[bool]string{true: "The part of this kind follows.", false: fmt.Sprintf("The %d parts of this kind follow.", n)}[n == 1]
+	}
 	if ed.store.folder == "" {
 		f.keep.Checked = false
 		f.keep.Disable()
@@ -108,6 +116,13 @@ func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
 		f.changed()
 	})
 	passes.Checked = k.Passes
+	f.ownPins = newTicked(f.ed.typedKey, "Each part brings its own pins, as many as it has, with the roles of the kind", func(on bool) {
+		if f.quiet {
+			return
+		}
+		f.complain(f.draft.SetOwnPins(on))
+		f.changed()
+	})
 	const none = "none"
 	choice := func(options []string, now string, set func(*schematic.Kind, string)) *pick {
 		p := newPick(f.ed.typedKey, append([]string{none}, options...), nil)
@@ -129,18 +144,35 @@ func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
 	return title, container.NewVBox(gap(4),
 		row("Title", title), row("Group in the tray", group), row("Letters", letters), remark("The letters of its designations; the number follows by itself.").CanvasObject,
 		row("Words", words), row("Help", help), row("Positions", positions), remark("Of a switch, the first is where it rests.").CanvasObject,
-		row("Duty of its coil", duty), row("Ground metal", ground), passes)
+		row("Duty of its coil", duty), row("Ground metal", ground), passes, f.ownPins)
 }
 
-// symbol is the page of the symbol: the box, or strokes.
+// layouts are the ways pins stand in a symbol, as the form names them.
+var layouts = []struct{ form, title string }{
+	{"box", "along the sides of a box"},
+	{"rows", "as a column of cavities"},
+	{"bar", "along a bar"},
+	{"", "where each of them says, with strokes"},
+}
+
+// symbol is the page of the symbol: a form that lays pins out, or strokes.
 func (f *kindForm) symbol() fyne.CanvasObject {
-	f.boxed = newTicked(f.ed.typedKey, "A box that lays its pins out by itself", func(on bool) {
+	var titles []string
+	for _, l := range layouts {
+		titles = append(titles, l.title)
+	}
+	f.layout = newPick(f.ed.typedKey, titles, nil)
+	f.layout.OnChanged = func(s string) {
 		if f.quiet {
 			return
 		}
-		f.complain(f.draft.SetBoxed(on))
+		for _, l := range layouts {
+			if l.title == s {
+				f.complain(f.draft.SetForm(l.form))
+			}
+		}
 		f.changed()
-	})
+	}
 	add := container.NewHBox()
 	for _, s := range draft.Shapes() {
 		name := map[string]string{"rect": "rectangle"}[s]
@@ -154,7 +186,7 @@ func (f *kindForm) symbol() fyne.CanvasObject {
 		b.Importance = widget.LowImportance
 		add.Add(b)
 	}
-	return f.list(f.draft.Strokes(), container.NewVBox(f.boxed, container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add)))
+	return f.list(f.draft.Strokes(), container.NewVBox(row("Its pins stand", f.layout), container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add)))
 }
 
 // list is a page with one of the lists of the kind.
@@ -187,7 +219,12 @@ func (f *kindForm) list(l *draft.List, above fyne.CanvasObject) fyne.CanvasObjec
 // changed shows the kind as it is now.
 func (f *kindForm) changed() {
 	f.quiet = true
-	f.boxed.SetChecked(f.draft.Boxed())
+	for _, l := range layouts {
+		if l.form == f.draft.Form() {
+			f.layout.SetSelected(l.title)
+		}
+	}
+	f.ownPins.SetChecked(f.draft.Kind().OwnPins)
 	f.quiet = false
 	for _, g := range f.grids {
 		g.Refresh()
@@ -205,7 +242,7 @@ func (f *kindForm) changed() {
 		f.trouble.Importance = widget.MediumImportance
 	}
 	if len(lines) == 0 {
-		lines = []string{"Nothing is wrong with it that can be told here."}
+		lines = []string{cmp.Or(f.follow, "Nothing is wrong with it that can be told here.")}
 	}
 	f.trouble.SetText(strings.Join(lines, "\n"))
 	if f.draft.Drawable() {
@@ -241,21 +278,30 @@ func (f *kindForm) take() {
 	}
 	k := f.draft.Kind()
 	fresh := f.was.Name == "" || f.ed.doc().Kind(f.was.Name) == nil
-	if f.keep.Checked || (k.ID == schematic.ID{} && f.ed.lib.Lent(f.was.Name)) {
-		if have := f.ed.lib.Kind(k.Name); have != nil && !f.ed.lib.Lent(k.Name) {
-			f.complain(fmt.Errorf("the program has a part kind %q itself: choose another title", k.Name))
-			return
-		}
-		if err := f.ed.keepKind(k); err != nil {
+	// A kind of the library that the drawing does not use stays out of it.
+	apart := k.ID == schematic.ID{} && f.ed.lib.Lent(f.was.Name) && f.keep.Checked
+	set := func(tx *edit.Tx) error { return edit.SetKind(tx, k, f.draft.Renamed()) }
+	if !apart {
+		if err := set(edit.Begin(f.ed.doc(), nil)); err != nil { // before anything is written to a file
 			f.complain(err)
 			return
 		}
-		f.ed.lend(k)
 	}
-	err := f.ed.try("set part kind "+kindTitle(k), func(tx *edit.Tx) error { return edit.SetKind(tx, k) })
-	if err != nil {
-		f.complain(err)
-		return
+	if f.keep.Checked {
+		was := ""
+		if f.ed.lib.Lent(f.was.Name) {
+			was = f.was.Name
+		}
+		if err := f.ed.keepKind(k, was); err != nil {
+			f.complain(err)
+			return
+		}
+	}
+	if !apart {
+		if err := f.ed.try("set part kind "+kindTitle(k), set); err != nil {
+			f.complain(err)
+			return
+		}
 	}
 	f.box.close()
 	f.ed.tray.refresh()

@@ -109,17 +109,108 @@ func TestAKindInUseIsChangedOrRefused(t *testing.T) {
 	assert.Equal(t, "set part kind Thing", r.sess.UndoLabel())
 
 	f3 := r.kindForm("Edit", draft.Of(r.doc().KindOf(p), false))
+	assert.Contains(t, f3.trouble.Text, "The part of this kind follows.")
 	f3.draft.Pins().Remove(0)
 	r.tap("Use it")
 	require.True(t, r.boxOpen())
 	assert.Contains(t, f3.note.Text, "pin 1 still has W1")
+	r.tap("Go back")
+
+	// A pin may bear another name: its wire goes with it. So may the kind.
+	f4 := r.kindForm("Edit", draft.Of(r.doc().KindOf(p), false))
+	typeIn(t, f4.grids[0], 0, "+")
+	f4.draft.Edit(func(k *schematic.Kind) { k.Title = "Thing, small" })
+	r.tap("Use it")
+	require.False(t, r.boxOpen(), f4.note.Text)
+	assert.Equal(t, "thing-small", r.doc().Part(p.ID).Kind)
+	assert.Equal(t, "+", r.doc().Wire(r.named("W1").ID).A.Pin)
+
+	// It goes when no part is of it, and says so until then.
+	r.choose(p.Key())
+	r.do("kind.delete")
+	assert.Contains(t, r.boxes[0].about, "1 part is of it (A1)")
+	r.tap("Close")
+	require.NotNil(t, r.doc().Kind("thing-small"))
+	r.do("edit.delete")
+	r.askDeleteKind(r.doc().Kind("thing-small"))
+	r.tap("Delete from the drawing")
+	assert.Nil(t, r.doc().Kind("thing-small"))
+}
+
+func files(t *testing.T, folder string) []string {
+	all, err := filepath.Glob(filepath.Join(folder, catalog.OwnFolder, "*"))
+	require.NoError(t, err)
+	for i := range all {
+		all[i] = filepath.Base(all[i])
+	}
+	return all
+}
+
+func TestTheOwnLibraryFollowsAKindThatIsRenamedOrDeleted(t *testing.T) {
+	settings := t.TempDir()
+	r := rigIn(t, "", settings)
+	make := func(title string) *kindForm {
+		f := r.kindForm("New", draft.New())
+		f.draft.Edit(func(k *schematic.Kind) { k.Title, k.Prefix = title, "A" })
+		f.keep.SetChecked(true)
+		r.tap("Use it")
+		if !r.boxOpen() {
+			r.key(fyne.KeyEscape)
+		}
+		return f
+	}
+	make("Thing")
+	make("Other")
+	require.Equal(t, []string{"other.json", "thing.json"}, files(t, settings))
+	twice := make("Thing")
+	require.True(t, r.boxOpen(), "one of that name is there")
+	assert.Contains(t, twice.note.Text, "thing")
+	r.tap("Go back")
+
+	f := r.kindForm("Edit", draft.Of(r.doc().Kind("thing"), false))
+	require.True(t, f.keep.Checked)
+	f.draft.Edit(func(k *schematic.Kind) { k.Title = "Better thing" })
+	r.tap("Use it")
+	require.False(t, r.boxOpen(), f.note.Text)
+	assert.Equal(t, []string{"better-thing.json", "other.json"}, files(t, settings), "the old file does not stay behind")
+	assert.False(t, r.lib.Lent("thing"))
+	assert.True(t, r.lib.Lent("better-thing"))
+
+	// Another drawing that does not use it edits it in the library alone.
+	r2 := rigIn(t, "", settings)
+	f2 := r2.kindForm("Edit", draft.Of(r2.lib.Kind("other"), false))
+	f2.draft.Edit(func(k *schematic.Kind) { k.Help = "mine" })
+	r2.tap("Use it")
+	assert.Zero(t, r2.doc().Len(schematic.TypeKind))
+	assert.Equal(t, "mine", r2.lib.Kind("other").Help)
+	r2.askDeleteKind(r2.lib.Kind("other"))
+	r2.tap("Delete from my library")
+	assert.False(t, r2.lib.Lent("other"))
+	assert.Equal(t, []string{"better-thing.json"}, files(t, settings))
+
+	// A file that holds several keeps the others.
+	a, b := *r2.lib.Kind("better-thing"), *r2.lib.Kind("better-thing")
+	a.Name, a.Title, b.Name, b.Title = "one", "One", "two", "Two"
+	data, err := catalog.EncodeOwn(&a, &b)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(settings, catalog.OwnFolder, "both.json"), data, 0o644))
+	r3 := rigIn(t, "", settings)
+	one := *r3.lib.Kind("one")
+	one.Name = "uno"
+	require.NoError(t, r3.keepKind(&one, "one"))
+	require.NoError(t, r3.dropKind("two"))
+	assert.Equal(t, []string{"better-thing.json", "both.json"}, files(t, settings))
+	lib, err := readOwnKinds(mustLibrary(t), settings)
+	require.NoError(t, err)
+	assert.Equal(t, []bool{true, false, false}, []bool{lib.Lent("uno"), lib.Lent("one"), lib.Lent("two")})
+	require.ErrorContains(t, r3.dropKind("two"), "no file of your own library")
 }
 
 func TestStrokesAreDrawnOnceTheBoxIsGivenUp(t *testing.T) {
 	r := newRig(t, "")
 	f := r.kindForm("New", draft.New())
-	require.True(t, f.boxed.Checked)
-	f.boxed.SetChecked(false)
+	require.Equal(t, layouts[0].title, f.layout.Selected)
+	f.layout.SetSelected(layouts[3].title)
 	assert.Greater(t, f.draft.Strokes().Len(), 0)
 	before := f.face.Image
 	f.draft.AddStroke("circle")

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -29,29 +28,6 @@ func readOwnKinds(lib *schematic.Library, folder string) (*schematic.Library, er
 		err = fmt.Errorf("some of your own part kinds in %s cannot be used:\n%w", filepath.Join(folder, catalog.OwnFolder), err)
 	}
 	return lib.WithLent(kinds...), err
-}
-
-// keepKind writes a kind into the user's own library, in place of the file it
-// was read from.
-func (ed *Editor) keepKind(k *schematic.Kind) error {
-	if ed.store.folder == "" {
-		return errors.New("there is no folder for settings on this system, and so none for your own part kinds")
-	}
-	data, err := catalog.EncodeOwn(k)
-	if err != nil {
-		return err
-	}
-	folder := filepath.Join(ed.store.folder, catalog.OwnFolder)
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return fmt.Errorf("your part kind could not be kept: %w", err)
-	}
-	path := filepath.Join(folder, draft.NameFrom(k.Name)+".json")
-	tmp := path + ".new"
-	if err := errors.Join(os.WriteFile(tmp, data, 0o644), os.Rename(tmp, path)); err != nil {
-		os.Remove(tmp)
-		return fmt.Errorf("your part kind could not be kept: %w", err)
-	}
-	return nil
 }
 
 // ownKinds returns the document's own kinds and those of the user's library that
@@ -85,8 +61,8 @@ func (ed *Editor) kindActions() {
 			Help: "Make a part kind that begins as a copy of another", Run: ed.copyKind},
 		&action.Action{ID: "kind.edit", Title: "Edit a part kind…", Menu: menu, Enabled: any, Words: "symbol pins custom change own",
 			Help: "Change a part kind of this drawing or of your own library", Run: ed.editKind},
-		&action.Action{ID: "kind.delete", Title: "Delete a part kind…", Menu: menu, Enabled: func() bool { return ed.doc().Len(schematic.TypeKind) > 0 }, Words: "remove own custom",
-			Help: "Delete a part kind of this drawing that no part is of", Run: ed.deleteKind},
+		&action.Action{ID: "kind.delete", Title: "Delete a part kind…", Menu: menu, Enabled: any, Words: "remove own custom",
+			Help: "Delete a part kind from this drawing, where no part is of it, or from your own library", Run: ed.deleteKind},
 	)
 }
 
@@ -124,44 +100,10 @@ func (ed *Editor) editKind() {
 	ed.openChooser("Edit a part kind of your own", "Title of a part kind", func(text string) []chooserLine { return narrow(all, text) })
 }
 
-func (ed *Editor) deleteKind() {
-	var all []chooserLine
-	for _, k := range ed.ownKinds() {
-		if (k.ID != schematic.ID{}) {
-			all = append(all, kindLine(k, func() {
-				ed.do("delete part kind "+kindTitle(k), func(tx *edit.Tx) error { return edit.DeleteKind(tx, k.ID) })
-			}))
-		}
-	}
-	ed.openChooser("Delete a part kind of this drawing", "Title of a part kind", func(text string) []chooserLine { return narrow(all, text) })
-}
-
 // bringKind puts a kind of the user's library that was kept after the drawing
 // was opened into the drawing, so that a part of it can be placed.
 func (ed *Editor) bringKind(name string) {
 	if k := ed.lib.Kind(name); k != nil && ed.doc().Kind(name) == nil {
-		ed.do("take part kind "+kindTitle(k)+" along", func(tx *edit.Tx) error { return edit.SetKind(tx, k) })
+		ed.do("take part kind "+kindTitle(k)+" along", func(tx *edit.Tx) error { return edit.SetKind(tx, k, nil) })
 	}
-}
-
-// lend makes a kind of the user's library known in all windows; the drawings
-// that are open come to it when they use it.
-func (ed *Editor) lend(k *schematic.Kind) {
-	c := *k
-	c.ID = schematic.ID{}
-	var kinds []*schematic.Kind
-	var program []*schematic.Kind
-	for _, name := range ed.prog.lib.Names() {
-		switch have := ed.prog.lib.Kind(name); {
-		case !ed.prog.lib.Lent(name):
-			program = append(program, have)
-		case name != c.Name:
-			kinds = append(kinds, have)
-		}
-	}
-	ed.prog.lib = schematic.NewLibrary(program...).WithLent(append(kinds, &c)...)
-	ed.prog.each(func(o *Editor) {
-		o.lib = ed.prog.lib
-		o.tray.followKinds()
-	})
 }

@@ -79,7 +79,9 @@ func ArgUnit(arg string) string { return argUnit[arg] }
 // IsLoad reports whether elements of the type must say what kind of load they are.
 func IsLoad(t schematic.ElementType) bool { return argSpecs[t].load }
 
-// Units, Loads and Sides list what parameters, elements and pins may say.
-func Units() []string { return slices.Sorted(maps.Keys(units)) }
-func Loads() []string { return slices.Sorted(maps.Keys(loads)) }
-func Sides() []string { return []string{"left", "right", "up", "down"} }
+// Units, Loads, Signals and Sides list what parameters, elements, roles and pins
+// may say.
+func Units() []string   { return slices.Sorted(maps.Keys(units)) }
+func Loads() []string   { return slices.Sorted(maps.Keys(loads)) }
+func Signals() []string { return slices.Sorted(maps.Keys(signals)) }
+func Sides() []string   { return []string{"left", "right", "up", "down"} }

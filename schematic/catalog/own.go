@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"sort"
 
 	"loomwright/schematic"
@@ -69,9 +70,31 @@ func readOwn(fsys fs.FS, name string) ([]*schematic.Kind, error) {
 	return f.Kinds, nil
 }
 
-// EncodeOwn returns the file that holds one kind of the user's own library.
-func EncodeOwn(k *schematic.Kind) ([]byte, error) {
-	c := *k
-	c.ID = schematic.ID{}
-	return canon.Encode(&file{Kinds: []*schematic.Kind{&c}})
+// FindOwn returns the file of the user's own library, kinds/*.json of a file
+// system, that holds a kind, with all that is in it; "" when none does. Files
+// that cannot be used are passed over.
+func FindOwn(fsys fs.FS, kind string) (name string, holds []*schematic.Kind) {
+	names, err := fs.Glob(fsys, OwnFolder+"/*.json")
+	if err != nil {
+		return "", nil
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		kinds, err := readOwn(fsys, name)
+		if err == nil && slices.ContainsFunc(kinds, func(k *schematic.Kind) bool { return k.Name == kind }) {
+			return name, kinds
+		}
+	}
+	return "", nil
+}
+
+// EncodeOwn returns a file of the user's own library that holds some kinds.
+func EncodeOwn(kinds ...*schematic.Kind) ([]byte, error) {
+	var f file
+	for _, k := range kinds {
+		c := *k
+		c.ID = schematic.ID{}
+		f.Kinds = append(f.Kinds, &c)
+	}
+	return canon.Encode(&f)
 }

@@ -15,39 +15,102 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
-	"loomwright/schematic/geom"
 )
 
 // Draft is a part kind being made or changed.
 type Draft struct {
-	k schematic.Kind
+	k        schematic.Kind // without values and elements, also in its roles
+	values   []owned[schematic.Param]
+	elements []owned[schematic.Element]
+	was      map[string]string // by a pin's name now: the name it had at first
+	named    bool              // the kind has a name that does not come from its title
+}
+
+// owned is a value or element together with the role that has it; "" is the
+// kind itself. In one list they stand in the order they are shown.
+type owned[T any] struct {
+	role string
+	it   T
+}
+
+// of returns what a role (or with "" the kind) owns, in order; nil for nothing.
+func of[T any](all []owned[T], role string) []T {
+	var mine []T
+	for _, o := range all {
+		if o.role == role {
+			mine = append(mine, o.it)
+		}
+	}
+	return mine
 }
 
 // New returns a kind with two pins and a plain box for a symbol.
 func New() *Draft {
-	return &Draft{k: schematic.Kind{
+	return take(schematic.Kind{
 		Group: "Components", Prefix: "A",
 		Sections: []schematic.Section{{Form: "box"}},
 		Pins:     []schematic.Pin{{Name: "1", Side: "left"}, {Name: "2", Side: "right"}},
-	}}
+	})
 }
 
 // Of returns a kind to change. As a copy it is a new one: without name, title
 // and ID of the old.
 func Of(k *schematic.Kind, asCopy bool) *Draft {
-	d := &Draft{k: copyKind(k)}
+	d := take(copyKind(k))
 	if asCopy {
-		d.k.ID, d.k.Name, d.k.OtherHalf = schematic.ID{}, "", ""
+		d.k.ID, d.k.Name, d.k.OtherHalf, d.was, d.named = schematic.ID{}, "", "", nil, false
 		d.k.Title = k.Title + ", of my own"
 	}
 	return d
 }
 
-// Kind returns a copy of what has been made so far. A kind without a name gets
-// one from its title.
+// take makes a draft of a kind that nobody else has.
+func take(k schematic.Kind) *Draft {
+	d := &Draft{k: k, was: map[string]string{}, named: k.Name != "" && k.Name != NameFrom(k.Title)}
+	own := func(role string, params []schematic.Param, elements []schematic.Element) {
+		for _, p := range params {
+			d.values = append(d.values, owned[schematic.Param]{role, p})
+		}
+		for _, e := range elements {
+			d.elements = append(d.elements, owned[schematic.Element]{role, e})
+		}
+	}
+	own("", k.Params, k.Elements)
+	d.k.Params, d.k.Elements = nil, nil
+	for i := range d.k.Roles {
+		r := &d.k.Roles[i]
+		own(r.Name, r.Params, r.Elements)
+		r.Params, r.Elements = nil, nil
+	}
+	for _, p := range k.Pins {
+		d.was[p.Name] = p.Name
+	}
+	return d
+}
+
+// Renamed returns the pins that bear another name than at first: from the old
+// name to the new one.
+func (d *Draft) Renamed() map[string]string {
+	names := map[string]string{}
+	for now, was := range d.was {
+		if now != was {
+			names[was] = now
+		}
+	}
+	return names
+}
+
+// Kind returns a copy of what has been made so far. Its name comes from its
+// title, unless it had another one at first.
 func (d *Draft) Kind() *schematic.Kind {
 	k := copyKind(&d.k)
-	if strings.TrimSpace(k.Name) == "" {
+	k.Params, k.Elements = of(d.values, ""), of(d.elements, "")
+	for i := range k.Roles {
+		r := &k.Roles[i]
+		r.Params, r.Elements = of(d.values, r.Name), of(d.elements, r.Name)
+	}
+	k = copyKind(&k)
+	if !d.named {
 		k.Name = NameFrom(k.Title)
 	}
 	return &k
@@ -66,77 +129,39 @@ func NameFrom(title string) string {
 func copyKind(k *schematic.Kind) schematic.Kind {
 	c := *k
 	c.Params = slices.Clone(k.Params)
+	c.Elements = copyElements(k.Elements)
 	c.Pins = slices.Clone(k.Pins)
 	for i := range c.Pins {
 		c.Pins[i].Values = maps.Clone(c.Pins[i].Values)
 	}
 	c.Roles = slices.Clone(k.Roles)
-	c.Positions = slices.Clone(k.Positions)
-	c.Elements = slices.Clone(k.Elements)
-	for i := range c.Elements {
-		e := &c.Elements[i]
-		e.Args, e.In, e.When = maps.Clone(e.Args), slices.Clone(e.In), slices.Clone(e.When)
+	for i := range c.Roles {
+		r := &c.Roles[i]
+		r.Params, r.Elements, r.Shapes = slices.Clone(r.Params), copyElements(r.Elements), copyShapes(r.Shapes)
 	}
+	c.Positions = slices.Clone(k.Positions)
 	c.Sections = slices.Clone(k.Sections)
 	for i := range c.Sections {
-		c.Sections[i].Shapes = slices.Clone(c.Sections[i].Shapes)
-		for j := range c.Sections[i].Shapes {
-			c.Sections[i].Shapes[j].Points = slices.Clone(c.Sections[i].Shapes[j].Points)
-		}
+		c.Sections[i].Shapes = copyShapes(c.Sections[i].Shapes)
 	}
 	return c
 }
 
-// Boxed reports whether the symbol is a box that lays its pins out by itself.
-func (d *Draft) Boxed() bool {
-	return len(d.k.Sections) > 0 && d.k.Sections[0].Form == "box"
+func copyElements(es []schematic.Element) []schematic.Element {
+	c := slices.Clone(es)
+	for i := range c {
+		e := &c[i]
+		e.Args, e.In, e.When = maps.Clone(e.Args), slices.Clone(e.In), slices.Clone(e.When)
+	}
+	return c
 }
 
-// SetBoxed chooses between the box and a symbol drawn stroke by stroke. A box
-// given up leaves its outline and its pins where they stood, to go on from.
-func (d *Draft) SetBoxed(on bool) error {
-	switch {
-	case on == d.Boxed():
-		return nil
-	case d.k.OwnPins:
-		return fmt.Errorf("parts of this kind bring their own pins: their symbol lays them out by itself")
-	case len(d.k.Sections) != 1:
-		return fmt.Errorf("a symbol in %d pieces is drawn stroke by stroke", len(d.k.Sections))
+func copyShapes(ss []schematic.Shape) []schematic.Shape {
+	c := slices.Clone(ss)
+	for i := range c {
+		c[i].Points = slices.Clone(c[i].Points)
 	}
-	sec := &d.k.Sections[0]
-	if on {
-		sec.Form, sec.Shapes = "box", nil
-		for i := range d.k.Pins {
-			p := &d.k.Pins[i]
-			p.Side = p.Dir
-			p.At, p.Dir = geom.Point{}, ""
-		}
-		return nil
-	}
-	k := d.Kind()
-	doc := schematic.New(schematic.NewLibrary(k))
-	part := &schematic.Part{Kind: k.Name}
-	placed := map[string]schematic.PlacedPin{}
-	for _, pp := range doc.LocalPins(part, sec.Name) {
-		placed[pp.Pin.Name] = pp
-	}
-	body := doc.LocalBody(part, sec.Name)
-	sec.Form = ""
-	sec.Shapes = append([]schematic.Shape{{Type: "rect", Points: []geom.Point{body.Min, body.Max}, Fill: "body"}}, sec.Shapes...)
-	for i := range d.k.Pins {
-		p := &d.k.Pins[i]
-		pp, ok := placed[p.Name]
-		if !ok {
-			continue
-		}
-		p.At, p.Dir = pp.At, p.Side
-		if p.Dir == "" {
-			p.Dir = "left"
-		}
-		p.Side = ""
-		sec.Shapes = append(sec.Shapes, schematic.Shape{Type: "line", Points: []geom.Point{pp.Edge, pp.At}})
-	}
-	return nil
+	return c
 }
 
 // Problem is something that keeps a kind from being used, or, when Minor, that
@@ -189,6 +214,7 @@ func (d *Draft) Sound() error {
 
 // place says in words where a problem lies: "pins[2].at" is "pin 31: ".
 func (d *Draft) place(path string) string {
+	k := d.Kind()
 	field, rest, _ := strings.Cut(path, "[")
 	var i int
 	if n, _ := fmt.Sscanf(rest, "%d", &i); n != 1 {
@@ -204,14 +230,14 @@ func (d *Draft) place(path string) string {
 		return what + " " + name + ": "
 	}
 	switch {
-	case field == "pins" && i < len(d.k.Pins):
-		return name("pin", d.k.Pins[i].Name)
-	case field == "params" && i < len(d.k.Params):
-		return name("value", d.k.Params[i].Name)
-	case field == "elements" && i < len(d.k.Elements):
-		return name("element", d.k.Elements[i].Name)
-	case field == "roles" && i < len(d.k.Roles):
-		return name("role", d.k.Roles[i].Name)
+	case field == "pins" && i < len(k.Pins):
+		return name("pin", k.Pins[i].Name)
+	case field == "params" && i < len(k.Params):
+		return name("value", k.Params[i].Name)
+	case field == "elements" && i < len(k.Elements):
+		return name("element", k.Elements[i].Name)
+	case field == "roles" && i < len(k.Roles):
+		return name("role", k.Roles[i].Name)
 	case field == "sections":
 		var j int
 		if _, shapes, ok := strings.Cut(path, "shapes["); ok {

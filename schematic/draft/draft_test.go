@@ -13,7 +13,7 @@ import (
 )
 
 func lists(d *Draft) map[string]*List {
-	return map[string]*List{"pins": d.Pins(), "strokes": d.Strokes(), "values": d.Values(), "elements": d.Elements()}
+	return map[string]*List{"pins": d.Pins(), "strokes": d.Strokes(), "values": d.Values(), "elements": d.Elements(), "roles": d.Roles()}
 }
 
 func library(t testing.TB) *schematic.Library {
@@ -126,7 +126,7 @@ func TestASwitchGetsItsPositions(t *testing.T) {
 func TestTheBoxBecomesStrokes(t *testing.T) {
 	d := New()
 	d.Edit(func(k *schematic.Kind) { k.Title = "Buzzer" })
-	require.True(t, d.Boxed())
+	require.True(t, d.Form() == "box")
 	require.NoError(t, d.Sound(), "a box needs no places for its pins")
 	require.Error(t, d.Pins().Set(0, 3, "0 0"))
 	doc := func() (*schematic.Doc, *schematic.Part) {
@@ -135,7 +135,7 @@ func TestTheBoxBecomesStrokes(t *testing.T) {
 	}
 	doc1, p1 := doc()
 	want := doc1.LocalPins(p1, "")
-	require.NoError(t, d.SetBoxed(false))
+	require.NoError(t, d.SetForm(""))
 	require.NoError(t, d.Sound())
 	doc2, p2 := doc()
 	got := doc2.LocalPins(p2, "")
@@ -146,15 +146,15 @@ func TestTheBoxBecomesStrokes(t *testing.T) {
 	}
 	require.NoError(t, d.Pins().Set(0, 3, "-12.5 5"))
 	assert.Equal(t, geom.Pt(-125, 50), d.Kind().Pins[0].At)
-	require.NoError(t, d.SetBoxed(true))
+	require.NoError(t, d.SetForm("box"))
 	assert.Equal(t, schematic.Dir("left"), d.Kind().Pins[0].Side)
 	require.NoError(t, d.Sound())
-	assert.Error(t, Of(library(t).Kind("connector-plug"), true).SetBoxed(true))
+	assert.Error(t, Of(library(t).Kind("connector-plug"), true).SetForm(""))
 }
 
 func TestStrokes(t *testing.T) {
 	d := New()
-	require.NoError(t, d.SetBoxed(false))
+	require.NoError(t, d.SetForm(""))
 	s := d.Strokes()
 	n := s.Len()
 	for _, shape := range Shapes() {
@@ -201,8 +201,8 @@ func TestProblemsAreInPlainWords(t *testing.T) {
 func FuzzCells(f *testing.F) {
 	f.Add(0, 1, 3, "ohm = 3")
 	f.Fuzz(func(t *testing.T, which, line, col int, text string) {
-		d := Of(library(t).Kind("relay-change-over"), true)
-		l := []*List{d.Pins(), d.Strokes(), d.Values(), d.Elements()}[((which%4)+4)%4]
+		d := Of(library(t).Kind([]string{"relay-change-over", "control-unit"}[line&1]), true)
+		l := []*List{d.Pins(), d.Strokes(), d.Values(), d.Elements(), d.Roles()}[((which%5)+5)%5]
 		if err := l.Set(line, col, text); err == nil {
 			_ = l.Text(line, col)
 		}

@@ -7,95 +7,9 @@ import (
 	"strconv"
 	"strings"
 
-	"loomwright/calc/unit"
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
 )
-
-// Values is the list of values a part of the kind has.
-func (d *Draft) Values() *List {
-	cols := []Column{
-		{"Name", "A short name that elements refer to, such as coil_ohm", 16},
-		{"What it is", "In words", 26},
-		{"Unit", strings.Join(catalog.Units(), ", "), 8},
-		{"Usual value", "Used where a part does not say; empty where only a measurement can tell", 14},
-		{"Source of it", "Where the usual value comes from", 34},
-	}
-	fresh := func() schematic.Param {
-		for n := 1; ; n++ {
-			name := "value_" + strconv.Itoa(n)
-			if _, taken := d.k.Param(name); !taken {
-				return schematic.Param{Name: name, Unit: "ohm"}
-			}
-		}
-	}
-	return listOf(&d.k.Params, fresh, cols, func(p *schematic.Param, col int) string {
-		switch col {
-		case 0:
-			return p.Name
-		case 1:
-			return p.Title
-		case 2:
-			return p.Unit
-		case 3:
-			v, ok := p.Default.Get()
-			if !ok {
-				return ""
-			}
-			return unit.Exact(p.Quantity(), v)
-		}
-		return p.Source
-	}, func(p *schematic.Param, col int, s string) error {
-		switch col {
-		case 0:
-			return d.renameValue(p, s)
-		case 1:
-			p.Title = s
-		case 2:
-			u, err := oneOf("a unit", s, catalog.Units())
-			if err != nil {
-				return err
-			}
-			if u != p.Unit {
-				p.Unit, p.Default = u, schematic.Num{}
-			}
-		case 3:
-			if s == "" {
-				p.Default = schematic.Num{}
-				return nil
-			}
-			v, err := unit.Parse(p.Quantity(), s)
-			if err != nil {
-				return err
-			}
-			p.Default = schematic.Some(v)
-		case 4:
-			p.Source = s
-		}
-		return nil
-	})
-}
-
-func (d *Draft) renameValue(p *schematic.Param, to string) error {
-	to = strings.ReplaceAll(strings.ToLower(to), " ", "_")
-	switch _, taken := d.k.Param(to); {
-	case to == p.Name:
-		return nil
-	case to == "":
-		return fmt.Errorf("a value needs a name")
-	case taken:
-		return fmt.Errorf("there is a value %q already", to)
-	}
-	for _, e := range d.k.Elements {
-		for arg, a := range e.Args {
-			if a.Param == p.Name {
-				e.Args[arg] = schematic.Arg{Param: to}
-			}
-		}
-	}
-	p.Name = to
-	return nil
-}
 
 // Elements is the list of what the kind is electrically.
 func (d *Draft) Elements() *List {
@@ -112,18 +26,22 @@ func (d *Draft) Elements() *List {
 		{"Kind of load", strings.Join(catalog.Loads(), ", "), 13},
 		{"Moved by", "Of a contact: the coil that moves it, or switch positions with commas between", 18},
 		{"At rest", "Of a contact with a coil: closed or open", 9},
+		{"While the engine is", "Only then it works: off, cranking, idle, running, with commas between; empty is always", 18},
+		{"Of role", "The role whose pins have the element each for itself, between @, the pin, and an inner point; empty is the part", 12},
 	}
-	fresh := func() schematic.Element {
-		e := schematic.Element{Name: "element " + strconv.Itoa(len(d.k.Elements)+1), Type: schematic.ElemResistor}
-		if n := len(d.k.Pins); n > 0 {
-			e.A, e.B = d.k.Pins[0].Name, d.k.Pins[n-1].Name
+	fresh := func() owned[schematic.Element] {
+		o := owned[schematic.Element]{it: schematic.Element{Name: "element " + strconv.Itoa(len(d.elements)+1), Type: schematic.ElemResistor}}
+		if n := len(d.k.Pins); d.k.OwnPins && len(d.k.Roles) > 0 {
+			o.role, o.it.A, o.it.B = d.k.Roles[0].Name, "@", innerPoint
+		} else if n > 0 {
+			o.it.A, o.it.B = d.k.Pins[0].Name, d.k.Pins[n-1].Name
 		}
-		d.need(&e)
-		return e
+		d.need(&o)
+		return o
 	}
-	l := listOf(&d.k.Elements, fresh, cols, elementText, func(e *schematic.Element, col int, s string) error {
+	l := listOf(&d.elements, fresh, cols, elementText, func(o *owned[schematic.Element], col int, s string) error {
 		defer d.tidy()
-		return d.setElement(e, col, s)
+		return d.setElement(o, col, s)
 	})
 	remove := l.remove
 	l.remove = func(line int) {
@@ -133,33 +51,31 @@ func (d *Draft) Elements() *List {
 	return l
 }
 
+// innerPoint is where elements of a kind with own pins meet at first.
+const innerPoint = "#common"
+
 // tidy takes out values that were added with an element that no longer needs
 // them, and that nobody has said anything about.
 func (d *Draft) tidy() {
-	used := map[string]bool{}
-	for _, name := range catalog.RuleParams() {
-		used[name] = true
-	}
-	note := func(es []schematic.Element) {
-		for _, e := range es {
-			for _, a := range e.Args {
-				used[a.Param] = true
-			}
+	type mark struct{ role, name string }
+	used := map[mark]bool{}
+	for _, e := range d.elements {
+		for _, a := range e.it.Args {
+			used[mark{d.meant(e.role, a.Param), a.Param}] = true
 		}
 	}
-	note(d.k.Elements)
-	for _, r := range d.k.Roles {
-		note(r.Elements)
-	}
-	d.k.Params = slices.DeleteFunc(d.k.Params, func(p schematic.Param) bool {
-		return !used[p.Name] && !p.Default.Known() && p.Source == "" && p.Title == plainTitle(p.Name)
+	d.values = slices.DeleteFunc(d.values, func(v owned[schematic.Param]) bool {
+		p := v.it
+		return !used[mark{v.role, p.Name}] && !slices.Contains(catalog.RuleParams(), p.Name) &&
+			!p.Default.Known() && p.Source == "" && p.Title == plainTitle(p.Name)
 	})
 }
 
 // plainTitle is the title of a value that was added by itself.
 func plainTitle(name string) string { return strings.ReplaceAll(name, "_", " ") }
 
-func elementText(e *schematic.Element, col int) string {
+func elementText(o *owned[schematic.Element], col int) string {
+	e := &o.it
 	switch col {
 	case 0:
 		return e.Name
@@ -181,6 +97,14 @@ func elementText(e *schematic.Element, col int) string {
 			return e.Feed
 		}
 		return strings.Join(e.In, ", ")
+	case 8:
+		words := make([]string, len(e.When))
+		for i, w := range e.When {
+			words[i] = string(w)
+		}
+		return strings.Join(words, ", ")
+	case 9:
+		return o.role
 	}
 	if e.Type == schematic.ElemContact && e.Coil != "" {
 		return map[bool]string{true: "closed", false: "open"}[e.Break]
@@ -229,8 +153,9 @@ func readArgs(s string) (map[string]schematic.Arg, error) {
 }
 
 // need gives an element what its type needs and it does not have, as values of
-// the kind by the same name, which are added.
-func (d *Draft) need(e *schematic.Element) {
+// the kind (or of the role it is of) by the same name, which are added.
+func (d *Draft) need(o *owned[schematic.Element]) {
+	e := &o.it
 	need, may := catalog.Args(e.Type)
 	args := map[string]schematic.Arg{}
 	for name, a := range e.Args {
@@ -243,8 +168,8 @@ func (d *Draft) need(e *schematic.Element) {
 			continue
 		}
 		args[name] = schematic.Arg{Param: name}
-		if p, taken := d.k.Param(name); !taken {
-			d.k.Params = append(d.k.Params, schematic.Param{Name: name, Title: plainTitle(name), Unit: catalog.ArgUnit(name)})
+		if p := d.value(d.meant(o.role, name), name); p == nil {
+			d.values = append(d.values, owned[schematic.Param]{o.role, schematic.Param{Name: name, Title: plainTitle(name), Unit: catalog.ArgUnit(name)}})
 		} else if p.Unit != catalog.ArgUnit(name) {
 			delete(args, name)
 		}
@@ -261,15 +186,16 @@ func (d *Draft) need(e *schematic.Element) {
 	}
 }
 
-func (d *Draft) setElement(e *schematic.Element, col int, s string) error {
+func (d *Draft) setElement(o *owned[schematic.Element], col int, s string) error {
+	e := &o.it
 	switch col {
 	case 0:
 		if s == "" {
 			return fmt.Errorf("an element needs a name")
 		}
-		for i := range d.k.Elements {
-			if d.k.Elements[i].Coil == e.Name && e.Type == schematic.ElemCoil {
-				d.k.Elements[i].Coil = s
+		for i := range d.elements {
+			if x := &d.elements[i]; x.role == o.role && x.it.Coil == e.Name && e.Type == schematic.ElemCoil {
+				x.it.Coil = s
 			}
 		}
 		e.Name = s
@@ -283,11 +209,11 @@ func (d *Draft) setElement(e *schematic.Element, col int, s string) error {
 			return err
 		}
 		e.Type = schematic.ElementType(t)
-		d.need(e)
+		d.need(o)
 	case 2:
-		return d.setNode(&e.A, s)
+		return d.setNode(o.role, &e.A, s)
 	case 3:
-		return d.setNode(&e.B, s)
+		return d.setNode(o.role, &e.B, s)
 	case 4:
 		args, err := readArgs(s)
 		if err != nil {
@@ -303,7 +229,11 @@ func (d *Draft) setElement(e *schematic.Element, col int, s string) error {
 		}
 		e.Load = s
 	case 6:
-		return d.setMover(e, s)
+		return d.setMover(o, s)
+	case 8:
+		return setWhen(e, s)
+	case 9:
+		return d.setOwner(o, s)
 	case 7:
 		if e.Type != schematic.ElemContact || e.Coil == "" {
 			return fmt.Errorf("only a contact that a coil moves is open or closed at rest")
@@ -317,9 +247,24 @@ func (d *Draft) setElement(e *schematic.Element, col int, s string) error {
 	return nil
 }
 
-func (d *Draft) setNode(to *string, s string) error {
-	pin := slices.ContainsFunc(d.k.Pins, func(p schematic.Pin) bool { return p.Name == s })
-	if !pin && !(strings.HasPrefix(s, "#") && len(s) > 1) {
+// setNode puts the end of an element at a pin or inner point; "@" is the pin of
+// a role.
+func (d *Draft) setNode(role string, to *string, s string) error {
+	if strings.HasPrefix(s, "#") && len(s) > 1 {
+		*to = s
+		return nil
+	}
+	if role != "" {
+		if s != "@" {
+			return fmt.Errorf("%q is neither @, the pin with the role %s, nor an inner point such as %s", s, role, innerPoint)
+		}
+		*to = s
+		return nil
+	}
+	if d.k.OwnPins {
+		return fmt.Errorf("%q is no inner point such as %s: an element at pins that each part brings itself is of a role, and @ stands for the pin", s, innerPoint)
+	}
+	if !slices.ContainsFunc(d.k.Pins, func(p schematic.Pin) bool { return p.Name == s }) {
 		var names []string
 		for _, p := range d.k.Pins {
 			names = append(names, p.Name)
@@ -330,16 +275,110 @@ func (d *Draft) setNode(to *string, s string) error {
 	return nil
 }
 
+// setWhen limits an element to states of the engine.
+func setWhen(e *schematic.Element, s string) error {
+	var words []string
+	for _, w := range schematic.Engines() {
+		words = append(words, string(w))
+	}
+	var when []schematic.Engine
+	for _, w := range strings.Split(s, ",") {
+		if w = strings.ToLower(strings.TrimSpace(w)); w == "" {
+			continue
+		}
+		word, err := oneOf("a state of the engine", w, words)
+		if err != nil {
+			return err
+		}
+		if !slices.Contains(when, schematic.Engine(word)) {
+			when = append(when, schematic.Engine(word))
+		}
+	}
+	if len(when) == len(words) {
+		when = nil // always
+	}
+	e.When = when
+	return nil
+}
+
+// setOwner gives an element to a role or to the kind; an end that means nothing
+// there is put where elements meet.
+func (d *Draft) setOwner(o *owned[schematic.Element], s string) error {
+	role, err := d.ownerNamed(s)
+	if err != nil || role == o.role {
+		return err
+	}
+	e := &o.it
+	inner := func(n string) bool { return strings.HasPrefix(n, "#") }
+	switch {
+	case role == "":
+		for _, end := range []*string{&e.A, &e.B} {
+			if *end == "@" {
+				*end = innerPoint
+			}
+		}
+	case e.A != "@" && e.B != "@":
+		if inner(e.A) && !inner(e.B) {
+			e.B = "@"
+		} else {
+			e.A = "@"
+		}
+	}
+	if role != "" {
+		for _, end := range []*string{&e.A, &e.B} {
+			if *end != "@" && !inner(*end) {
+				*end = innerPoint
+			}
+		}
+	}
+	e.Coil, e.Break, e.Feed = "", false, ""
+	d.takeValues(o, role)
+	o.role = role
+	d.need(o)
+	return nil
+}
+
+// takeValues brings the values of an element along to the role it goes to: those
+// that nobody else means are moved.
+func (d *Draft) takeValues(o *owned[schematic.Element], role string) {
+	for _, arg := range slices.Sorted(maps.Keys(o.it.Args)) {
+		name := o.it.Args[arg].Param
+		from := d.meant(o.role, name)
+		if name == "" || d.value(d.meant(role, name), name) != nil || d.value(from, name) == nil {
+			continue
+		}
+		shared := false
+		for i := range d.elements {
+			e := &d.elements[i]
+			for _, a := range e.it.Args {
+				shared = shared || e != o && a.Param == name && d.meant(e.role, name) == from
+			}
+		}
+		if shared {
+			d.values = append(d.values, owned[schematic.Param]{role, *d.value(from, name)})
+			continue
+		}
+		for i := range d.values {
+			if v := &d.values[i]; v.role == from && v.it.Name == name {
+				v.role = role
+			}
+		}
+	}
+}
+
 // setMover says what moves a contact: a coil, or switch positions, which are
 // added to the kind; of a regulator, what feeds it.
-func (d *Draft) setMover(e *schematic.Element, s string) error {
+func (d *Draft) setMover(o *owned[schematic.Element], s string) error {
+	e := &o.it
 	if e.Type == schematic.ElemRegulator {
-		return d.setNode(&e.Feed, s)
+		return d.setNode(o.role, &e.Feed, s)
 	}
 	if e.Type != schematic.ElemContact {
 		return fmt.Errorf("only a contact is moved by something")
 	}
-	if slices.ContainsFunc(d.k.Elements, func(x schematic.Element) bool { return x.Type == schematic.ElemCoil && x.Name == s }) {
+	if slices.ContainsFunc(d.elements, func(x owned[schematic.Element]) bool {
+		return x.role == o.role && x.it.Type == schematic.ElemCoil && x.it.Name == s
+	}) {
 		e.Coil, e.In = s, nil
 		return nil
 	}

@@ -75,10 +75,10 @@ func (d *Draft) Pins() *List {
 		{"What it is for", "In words", 20},
 		{"Wire leaves", "The way a wire leaves: left, right, up or down", 11},
 		{"At", "Where it stands in the symbol, in mm to the right and down, on the grid of 2.5; the box does this by itself", 12},
-		{"Role", "What it is electrically, one of the roles of the kind; may stay empty", 14},
+		{"Role", "What rules take it for: ground, power, input, sensor-ground and the like, or one of the roles of the kind; may stay empty", 14},
 		{"Piece", "The piece of the symbol that shows it, where there are several", 10},
 	}
-	return listOf(&d.k.Pins, d.newPin, cols, func(p *schematic.Pin, col int) string {
+	l := listOf(&d.k.Pins, d.newPin, cols, func(p *schematic.Pin, col int) string {
 		switch col {
 		case 0:
 			return p.Name
@@ -99,6 +99,12 @@ func (d *Draft) Pins() *List {
 		}
 		return p.Section
 	}, d.setPin)
+	remove := l.remove
+	l.remove = func(line int) {
+		delete(d.was, d.k.Pins[line].Name)
+		remove(line)
+	}
+	return l
 }
 
 // laidOut reports whether the symbol places the pin by itself.
@@ -157,10 +163,11 @@ func (d *Draft) setPin(p *schematic.Pin, col int, s string) error {
 		}
 		p.At = pts[0]
 	case 4:
-		if _, ok := d.k.Role(s); !ok && s != "" {
-			return fmt.Errorf("the kind has no role %q", s)
+		role, err := d.roleNamed(s)
+		if err != nil {
+			return err
 		}
-		p.Role = s
+		p.Role = role
 	case 5:
 		if _, ok := d.k.Section(s); !ok {
 			return fmt.Errorf("the symbol has no piece %q", s)
@@ -180,8 +187,16 @@ func (d *Draft) renamePin(p *schematic.Pin, to string) error {
 	case slices.ContainsFunc(d.k.Pins, func(q schematic.Pin) bool { return q.Name == to }):
 		return fmt.Errorf("there is a pin %s already", to)
 	}
-	for i := range d.k.Elements {
-		for _, end := range []*string{&d.k.Elements[i].A, &d.k.Elements[i].B, &d.k.Elements[i].Feed} {
+	if was, ok := d.was[p.Name]; ok {
+		delete(d.was, p.Name)
+		d.was[to] = was
+	}
+	for i := range d.elements {
+		e := &d.elements[i].it
+		if d.elements[i].role != "" {
+			continue // there "@" stands for the pin
+		}
+		for _, end := range []*string{&e.A, &e.B, &e.Feed} {
 			if *end == p.Name {
 				*end = to
 			}

@@ -21,8 +21,9 @@ func (tx *Tx) carry(k *schematic.Kind) {
 // SetKind adds a part kind to the document, or changes the one with its ID. Its
 // parts follow: their wires are led to where the pins are now, and values that
 // the kind no longer has go. A change that would take a pin from a wire, or a
-// symbol from a sheet, is refused and says which.
-func SetKind(tx *Tx, k *schematic.Kind) error {
+// symbol from a sheet, is refused and says which; renamed says of pins that bear
+// another name now which one, and what refers to them follows.
+func SetKind(tx *Tx, k *schematic.Kind, renamed map[string]string) error {
 	c := *k
 	c.Name = strings.TrimSpace(c.Name)
 	old, _ := tx.doc.Get(c.Key()).(*schematic.Kind)
@@ -30,7 +31,7 @@ func SetKind(tx *Tx, k *schematic.Kind) error {
 	case c.Name == "":
 		return fmt.Errorf("a part kind needs a name")
 	case same != nil && same != old && !(tx.doc.Library().Lent(c.Name) && tx.doc.Library().Kind(c.Name) == same):
-		return fmt.Errorf("there is a part kind %q already: choose another name", c.Name)
+		return fmt.Errorf("there is a part kind %q already: choose another title", c.Name)
 	}
 	if ps := schematic.CheckKind(&c); len(ps) > 0 {
 		return fmt.Errorf("part kind %q: %s", c.Name, ps[0])
@@ -66,6 +67,9 @@ func SetKind(tx *Tx, k *schematic.Kind) error {
 		}
 	}
 	tx.Put(puts...)
+	if !old.OwnPins {
+		tx.followPins(users, renamed)
+	}
 	var ids []schematic.ID
 	for _, p := range users {
 		now := tx.doc.Part(p.ID)
@@ -92,6 +96,45 @@ func PartsOfKind(d *schematic.Doc, kind string) []*schematic.Part {
 	return ps
 }
 
+// followPins leads wires, readings and settings of parts to the pins that bear
+// other names now, all at once: two may have changed places.
+func (tx *Tx) followPins(parts []*schematic.Part, renamed map[string]string) {
+	if len(renamed) == 0 {
+		return
+	}
+	mine := map[schematic.ID]bool{}
+	for _, p := range parts {
+		mine[p.ID] = true
+	}
+	follow := func(part schematic.ID, pin *string) bool {
+		to, ok := renamed[*pin]
+		if ok = ok && mine[part]; ok {
+			*pin = to
+		}
+		return ok
+	}
+	var puts []schematic.Item
+	for w := range tx.doc.Wires() {
+		c := *w
+		a, b := follow(c.A.Part, &c.A.Pin), follow(c.B.Part, &c.B.Pin)
+		if a || b {
+			puts = append(puts, &c)
+		}
+	}
+	for m := range tx.doc.Readings() {
+		c := *m
+		a, b := follow(c.From.Part, &c.From.Pin), follow(c.To.Part, &c.To.Pin)
+		if a || b {
+			puts = append(puts, &c)
+		}
+	}
+	tx.Put(puts...)
+	tx.editSettings(func(s schematic.Setting) (schematic.Setting, bool) {
+		follow(s.Part, &s.Item)
+		return s, true
+	})
+}
+
 // DeleteKind removes a kind of the document that no part is of.
 func DeleteKind(tx *Tx, id schematic.ID) error {
 	k, ok := tx.doc.Get(schematic.Key{Type: schematic.TypeKind, ID: id}).(*schematic.Kind)
@@ -99,8 +142,24 @@ func DeleteKind(tx *Tx, id schematic.ID) error {
 		return fmt.Errorf("the part kind is no longer there")
 	}
 	if ps := PartsOfKind(tx.doc, k.Name); len(ps) > 0 {
-		return fmt.Errorf("%s is of the kind %q: delete that part first", ps[0].Name, k.Title)
+		return fmt.Errorf("%s of the kind %q: delete them first, or make them of another kind", usedBy(ps), k.Title)
 	}
 	tx.Delete(k.Key())
 	return nil
+}
+
+// usedBy names some parts: "F1 is", "F1, F2 and 3 more parts are".
+func usedBy(ps []*schematic.Part) string {
+	const most = 6
+	var names []string
+	for _, p := range ps[:min(len(ps), most)] {
+		names = append(names, p.Name)
+	}
+	switch {
+	case len(ps) == 1:
+		return names[0] + " is"
+	case len(ps) > most:
+		return fmt.Sprintf("%s and %d more parts are", strings.Join(names, ", "), len(ps)-most)
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " are"
 }

@@ -18,7 +18,7 @@ func hornKind() *schematic.Kind {
 
 func TestAKindIsAddedAndChangedWithItsParts(t *testing.T) {
 	b := newBench(t)
-	b.must(func(tx *Tx) error { return SetKind(tx, hornKind()) })
+	b.must(func(tx *Tx) error { return SetKind(tx, hornKind(), nil) })
 	k := b.Doc().Kind("horn")
 	h := b.place("horn", 500, 500)
 	b.must(func(tx *Tx) error {
@@ -31,7 +31,7 @@ func TestAKindIsAddedAndChangedWithItsParts(t *testing.T) {
 	c := *k
 	c.Name, c.Title = "horn-loud", "Loud horn"
 	c.Pins = []schematic.Pin{{Name: "2", Side: "down"}, {Name: "1", Side: "left"}, {Name: "3", Side: "left"}}
-	b.must(func(tx *Tx) error { return SetKind(tx, &c) })
+	b.must(func(tx *Tx) error { return SetKind(tx, &c, nil) })
 	h = b.Doc().Part(h.ID)
 	assert.Equal(t, "horn-loud", h.Kind)
 	assert.Equal(t, 4.0, h.Values["amp"])
@@ -42,18 +42,18 @@ func TestAKindIsAddedAndChangedWithItsParts(t *testing.T) {
 	// Values the kind no longer has go; pins in use cannot.
 	c2 := c
 	c2.Params = nil
-	b.must(func(tx *Tx) error { return SetKind(tx, &c2) })
+	b.must(func(tx *Tx) error { return SetKind(tx, &c2, nil) })
 	assert.Empty(t, b.Doc().Part(h.ID).Values)
 	c3 := c2
 	c3.Pins = c3.Pins[1:]
-	b.refused("pin 2 still has W1", func(tx *Tx) error { return SetKind(tx, &c3) })
+	b.refused("pin 2 still has W1", func(tx *Tx) error { return SetKind(tx, &c3, nil) })
 	c4 := c2
 	c4.Name = "fuse"
-	b.refused("there is a part kind \"fuse\" already", func(tx *Tx) error { return SetKind(tx, &c4) })
+	b.refused("there is a part kind \"fuse\" already", func(tx *Tx) error { return SetKind(tx, &c4, nil) })
 	c5 := c2
 	c5.Elements = []schematic.Element{{Name: "x", Type: "resistor", A: "1", B: "9"}}
-	b.refused("neither a pin", func(tx *Tx) error { return SetKind(tx, &c5) })
-	b.refused("delete that part first", func(tx *Tx) error { return DeleteKind(tx, c.ID) })
+	b.refused("neither a pin", func(tx *Tx) error { return SetKind(tx, &c5, nil) })
+	b.refused("is of the kind", func(tx *Tx) error { return DeleteKind(tx, c.ID) })
 	b.must(func(tx *Tx) error { return Delete(tx, keysOf(h)) })
 	b.must(func(tx *Tx) error { return DeleteKind(tx, c.ID) })
 	assert.Nil(t, b.Doc().Kind("horn-loud"))
@@ -76,4 +76,28 @@ func TestDocumentsCarryTheUsersOwnKinds(t *testing.T) {
 	require.NoError(t, whole(d))
 	assert.Equal(t, "Horn", d.WithLibrary(testLibrary()).Kind("horn").Title, "also where the library is not")
 	require.NoError(t, whole(d.WithLibrary(testLibrary())))
+}
+
+// What refers to a pin of the kind goes with its name, also when two change
+// places.
+func TestPinsOfAKindAreRenamedUnderTheirWires(t *testing.T) {
+	b := newBench(t)
+	b.must(func(tx *Tx) error { return SetKind(tx, hornKind(), nil) })
+	h, g := b.place("horn", 500, 500), b.place("horn", 500, 900)
+	w1, w2, other := b.wire(at(h, "1"), loose(200, 500)), b.wire(at(h, "2"), at(g, "1")), b.wire(at(b.place("lamp", 2000, 500), "1"), loose(2000, 200))
+	b.must(func(tx *Tx) error {
+		return AddReading(tx, schematic.Reading{Date: "2026-01-02", Quantity: "volt", Value: 12, From: schematic.PinRef{Part: h.ID, Pin: "1"}})
+	})
+	c := *b.Doc().Kind("horn")
+	c.Pins = []schematic.Pin{{Name: "2", Side: "left"}, {Name: "+", Side: "right"}}
+	b.must(func(tx *Tx) error { return SetKind(tx, &c, map[string]string{"1": "2", "2": "+"}) })
+	d := b.Doc()
+	assert.Equal(t, "2", d.Wire(w1.ID).A.Pin)
+	assert.Equal(t, "+", d.Wire(w2.ID).A.Pin)
+	assert.Equal(t, "2", d.Wire(w2.ID).B.Pin)
+	assert.Equal(t, "1", d.Wire(other.ID).A.Pin, "other kinds stay as they are")
+	for m := range d.Readings() {
+		assert.Equal(t, "2", m.From.Pin)
+	}
+	b.refused("H1 and H2 are of the kind", func(tx *Tx) error { return DeleteKind(tx, c.ID) })
 }
