@@ -207,7 +207,9 @@ func (f *kindForm) list(l *draft.List, above fyne.CanvasObject) fyne.CanvasObjec
 	if above == nil {
 		bar.Objects = append([]fyne.CanvasObject{button("Add a line", "Add a line at the end", func() {
 			l.Add()
+			f.changed()
 			g.move(l.Len()-1-g.row, -g.col, false)
+			f.ed.win.Canvas().Focus(g)
 		})}, bar.Objects...)
 		above = bar
 	} else {

@@ -175,6 +175,9 @@ type Problem struct {
 func (d *Draft) Problems() []Problem {
 	var out []Problem
 	for _, p := range catalog.Validate(d.Kind()) {
+		if p.Path == "name" && !d.named {
+			continue // it comes with the title
+		}
 		out = append(out, Problem{d.place(p.Path) + p.Text, p.Minor})
 	}
 	slices.SortStableFunc(out, func(a, b Problem) int {

@@ -128,4 +128,3 @@ func (d *Draft) renameValue(v *owned[schematic.Param], to string) error {
 	v.it.Name = to
 	return nil
 }
-
