@@ -134,12 +134,7 @@ func (v *sheetView) paint(w, h int) image.Image {
 		defer func() { v.took = time.Since(start) }()
 	}
 	frame := v.painter.Frame(w, h)
-	shown := v.ed.shownPicture()
-	var query export.Query
-	if shown.index != nil {
-		query = shown.index
-	}
-	v.painter.Paint(frame, shown.list, query, export.View{
+	v.painter.PaintPlan(frame, v.ed.shownPicture().plan, export.View{
 		PxPerMM: v.cam.PxPerMM, OriginMM: v.cam.Origin, W: w, H: h, Dots: !v.ed.store.HideGrid,
 	}, &v.palette)
 	return frame
@@ -193,13 +188,8 @@ const readablePx = 5
 
 // tagsTooSmall reports whether the figures on the drawing are too small to read.
 func (v *sheetView) tagsTooSmall() bool {
-	widest := 0.0
-	if p := v.ed.basePicture(); p.list != nil {
-		for _, m := range p.list.Marks {
-			widest = max(widest, m.With)
-		}
-	}
-	return widest > 0 && widest*v.cam.PxPerMM < readablePx
+	tags := v.ed.basePicture().tags
+	return tags > 0 && tags*v.cam.PxPerMM < readablePx
 }
 
 // fit shows the whole sheet.

@@ -31,8 +31,8 @@ type overview struct {
 	ed      *Editor
 	raster  *canvas.Raster
 	frame   *canvas.Rectangle
-	shown   *draw.List // what the raster shows
-	area    draw.Box   // of the sheet and all that is drawn, in mm
+	shown   *export.Plan // what the raster shows
+	area    draw.Box     // of the sheet and all that is drawn, in mm
 	painter export.Painter
 	held    bool
 }
@@ -90,8 +90,8 @@ func (o *overview) follow() {
 		return
 	}
 	area := view.BoxMM(s.Area().Union(o.ed.sheetView.drawn()))
-	if list := o.ed.basePicture().list; list != o.shown || area != o.area {
-		o.shown, o.area = list, area
+	if plan := o.ed.basePicture().plan; plan != o.shown || area != o.area {
+		o.shown, o.area = plan, area
 		o.ed.frame.corner.Refresh()
 		o.raster.Refresh()
 	}
@@ -116,13 +116,12 @@ func (o *overview) at(p draw.Point) fyne.Position {
 
 func (o *overview) paint(w, h int) image.Image {
 	frame := o.painter.Frame(w, h)
-	list := o.shown
-	if list == nil || w < 2 || h < 2 {
+	if o.shown == nil || w < 2 || h < 2 {
 		return frame
 	}
 	perMM := float64(w) / max(1, o.area.Max.X-o.area.Min.X)
 	perMM = min(perMM, float64(h)/max(1, o.area.Max.Y-o.area.Min.Y))
-	o.painter.Paint(frame, list, nil, export.View{PxPerMM: perMM, OriginMM: o.area.Min, W: w, H: h}, &o.ed.sheetView.palette)
+	o.painter.PaintPlan(frame, o.shown, export.View{PxPerMM: perMM, OriginMM: o.area.Min, W: w, H: h}, &o.ed.sheetView.palette)
 	return frame
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
+	"loomwright/schematic/export"
 	"loomwright/schematic/geom"
 	"loomwright/schematic/route"
 	"loomwright/ui/tool"
@@ -23,6 +24,8 @@ const (
 type picture struct {
 	list  *draw.List
 	index *draw.Index
+	plan  *export.Plan
+	tags  float64 // em size in mm of the largest framed figures, 0 if none
 	want  wanted
 }
 
@@ -45,7 +48,11 @@ type pictures struct {
 
 func (p *pictures) make(w wanted) picture {
 	list := p.builder.Sheet(w.doc, w.sheet, w.opts)
-	return picture{list, draw.NewIndex(list), w}
+	pic := picture{list: list, index: draw.NewIndex(list), plan: export.NewPlan(list), want: w}
+	for i := range list.Marks {
+		pic.tags = max(pic.tags, list.Marks[i].With)
+	}
+	return pic
 }
 
 // get brings have up to date. A slow sheet keeps what it has and is made beside
@@ -68,7 +75,8 @@ func (p *pictures) get(have *picture, w wanted, ready func()) {
 		return
 	}
 	if have.list == nil || have.want.sheet != w.sheet {
-		*have = picture{list: &draw.List{Size: sheetSize(w)}, want: wanted{sheet: w.sheet}}
+		blank := &draw.List{Size: sheetSize(w)}
+		*have = picture{list: blank, plan: export.NewPlan(blank), want: wanted{sheet: w.sheet}}
 	}
 	if p.pending == w {
 		return // already being made

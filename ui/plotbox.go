@@ -188,6 +188,6 @@ func (c *chart) paint(w, h int) image.Image {
 		v.PxPerMM = math.Min(float64(w)/list.Size.X, float64(h)/list.Size.Y)
 		v.OriginMM = draw.Point{X: (list.Size.X - float64(w)/v.PxPerMM) / 2, Y: (list.Size.Y - float64(h)/v.PxPerMM) / 2}
 	}
-	c.painter.Paint(frame, list, nil, v, &c.palette)
+	c.painter.Paint(frame, list, v, &c.palette)
 	return frame
 }

@@ -221,7 +221,7 @@ func kindPictureIn(lib *schematic.Library, k *schematic.Kind, pal *export.Palett
 	pal2 := *pal
 	pal2.Desk, pal2.Inks[draw.InkPaper] = pal.Paper(), pal.Paper()
 	var p export.Painter
-	p.Paint(blank, symbol, nil, export.View{
+	p.Paint(blank, symbol, export.View{
 		PxPerMM:  zoom,
 		OriginMM: draw.Point{X: (x0+x1)/2 - float64(px)/2/zoom, Y: (y0+y1)/2 - float64(px)/2/zoom},
 		W:        px, H: px, Exact: true,

@@ -3,9 +3,7 @@ package draw
 import (
 	"cmp"
 	"math"
-	"math/bits"
 	"slices"
-	"sync"
 
 	"loomwright/schematic"
 )
@@ -13,47 +11,16 @@ import (
 // Index finds what lies where on a sheet. It belongs to one list and, like it,
 // never changes; it is safe for concurrent use.
 type Index struct {
-	list  *List
 	hits  []hit
-	marks buckets
 	spots buckets
-	pool  sync.Pool // *[]uint64: one bit per mark
 }
 
-// NewIndex returns the index of a list. Lists that no [Builder] made have
-// marks but no items.
+// NewIndex returns the index of a list. Lists that no [Builder] made have no
+// items.
 func NewIndex(l *List) *Index {
-	x := &Index{list: l, hits: l.things.hits()}
-	x.marks = newBuckets(l.Size, len(l.Marks), func(i int) Box { return l.Marks[i].Bound })
+	x := &Index{hits: l.things.hits()}
 	x.spots = newBuckets(l.Size, len(x.hits), func(i int) Box { return x.hits[i].box })
-	words := (len(l.Marks) + 63) / 64
-	x.pool.New = func() any { s := make([]uint64, words); return &s }
 	return x
-}
-
-// Query calls f with the index of every mark whose bound touches the box, in
-// painting order.
-func (x *Index) Query(box Box, f func(i int)) {
-	marks := x.list.Marks
-	if box.Encloses(Box{Max: x.list.Size}) {
-		for i := range marks {
-			if marks[i].Bound.Touches(box) {
-				f(i)
-			}
-		}
-		return
-	}
-	set := x.pool.Get().(*[]uint64)
-	x.marks.each(box, func(i int32) { (*set)[i>>6] |= 1 << (i & 63) })
-	for w, word := range *set {
-		(*set)[w] = 0
-		for ; word != 0; word &= word - 1 {
-			if i := w<<6 + bits.TrailingZeros64(word); marks[i].Bound.Touches(box) {
-				f(i)
-			}
-		}
-	}
-	x.pool.Put(set)
 }
 
 // At returns what lies within radius mm of a place, best first: pins, then the

@@ -12,25 +12,6 @@ import (
 	"loomwright/schematic/draw"
 )
 
-func TestQueryEqualsScan(t *testing.T) {
-	b := crowd(300, 21)
-	l := draw.Sheet(b.doc, b.sheet.ID, draw.Options{})
-	ix := draw.NewIndex(l)
-	rng := rand.New(rand.NewPCG(21, 0))
-	for range 300 {
-		p := draw.Point{X: rng.Float64()*1.4*l.Size.X - 0.2*l.Size.X, Y: rng.Float64()*1.4*l.Size.Y - 0.2*l.Size.Y}
-		box := draw.Box{Min: p, Max: draw.Point{X: p.X + rng.Float64()*l.Size.X, Y: p.Y + rng.Float64()*rng.Float64()*l.Size.Y}}
-		var got, want []int
-		ix.Query(box, func(i int) { got = append(got, i) })
-		for i, m := range l.Marks {
-			if m.Bound.Touches(box) {
-				want = append(want, i)
-			}
-		}
-		require.Equal(t, want, got)
-	}
-}
-
 func TestHoverEqualsScan(t *testing.T) {
 	b := crowd(300, 22)
 	l := draw.Sheet(b.doc, b.sheet.ID, draw.Options{})
@@ -117,16 +98,5 @@ func BenchmarkIndexBuild(b *testing.B) {
 	l := draw.Sheet(c.doc, c.sheet.ID, draw.Options{})
 	for b.Loop() {
 		draw.NewIndex(l)
-	}
-}
-
-func BenchmarkQueryScreen(b *testing.B) {
-	c := crowd(10000, 1)
-	l := draw.Sheet(c.doc, c.sheet.ID, draw.Options{})
-	ix := draw.NewIndex(l)
-	box := draw.Box{Min: draw.Point{X: l.Size.X * .3, Y: l.Size.Y * .3}, Max: draw.Point{X: l.Size.X * .7, Y: l.Size.Y * .7}}
-	n := 0
-	for b.Loop() {
-		ix.Query(box, func(int) { n++ })
 	}
 }

@@ -13,11 +13,11 @@ import (
 
 // job is what all bands of a frame share; nobody writes it while they run.
 type job struct {
-	list    *draw.List
-	visible []int32
-	at      placement
-	dots    bool
-	pal     *Palette
+	list *draw.List
+	plan *Plan // of the list
+	at   placement
+	dots bool
+	pal  *Palette
 }
 
 // band paints some rows of a frame. Nothing but the pixels is shared between
@@ -26,6 +26,8 @@ type band struct {
 	canvas
 	job
 	run    func()
+	found  []int32
+	sound  bool // the mark in hand is known to have numbers for coordinates
 	glyphs glyphCache
 	raster vector.Rasterizer
 	mask   []byte
@@ -51,6 +53,8 @@ func newBand(wait *sync.WaitGroup) *band {
 // Level of detail, in pixels.
 const (
 	minTextPx  = 4.0 // smaller text cannot be read
+	specklePx  = 0.5 // smaller fills are left out
+	dabPx      = 2.0 // smaller ones are painted as a box of their area on screen: their shape cannot be told
 	hairlinePx = 0.2 // thinner lines of small marks are left out
 	detailPx   = 8.0 // what counts as small for that
 	stripePx   = 0.3 // thinner stripes along wires are left out on screen: they would fade to nothing
@@ -59,15 +63,26 @@ const (
 func (b *band) paint() {
 	b.glyphs.trim()
 	b.paintSheet()
-	for _, i := range b.visible {
-		if i < 0 || int(i) >= len(b.list.Marks) {
+	if !b.at.ok || b.list == nil {
+		return
+	}
+	b.found = b.plan.visible(b.found[:0], b.at, b.w, b.y0, b.y1)
+	for _, i := range b.found {
+		m := &b.list.Marks[i]
+		if i == 0 && b.isGround(m) {
 			continue
 		}
-		if m := &b.list.Marks[i]; i > 0 || !b.isGround(m) {
-			b.paintMark(m)
+		if p := &b.plan.marks[i]; p.share > 0 && !b.at.exact && float64(max(p.x1-p.x0, p.y1-p.y0))*b.at.scale < dabPx {
+			b.fillSmall(p, m)
+			continue
 		}
+		b.sound = b.plan.marks[i].sound
+		b.paintMark(m)
 	}
 }
+
+// numbers reports whether all coordinates of a path are numbers.
+func (b *band) numbers(path []draw.Seg) bool { return b.sound || bounded(path, math.MaxFloat64) }
 
 // isGround reports whether a list's first mark is the bare sheet: paintSheet
 // has painted that already, and the dots of the grid upon it.
@@ -108,7 +123,7 @@ func (b *band) paintMark(m *draw.Mark) {
 			b.stroke(op, extent)
 		}
 	case *draw.Fill:
-		if op != nil && extent >= 0.5 {
+		if op != nil && extent >= specklePx {
 			b.fillPath(op.Path, b.ink(op.Ink, op.Color))
 		}
 	case *draw.Text:

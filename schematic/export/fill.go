@@ -2,6 +2,7 @@ package export
 
 import (
 	"image"
+	"image/color"
 	"image/draw"
 	"math"
 
@@ -14,7 +15,7 @@ const smallFillPx = 12.0
 
 // fillPath paints a filled path given in millimetres.
 func (b *band) fillPath(path []sheet.Seg, k pixel) {
-	if len(path) < 3 || k.alpha == 0 || !bounded(path, math.MaxFloat64) {
+	if len(path) < 3 || k.alpha == 0 || !b.numbers(path) {
 		return
 	}
 	lo, hi := extent(path, b.px)
@@ -34,6 +35,19 @@ func (b *band) fillPath(path []sheet.Seg, k pixel) {
 		q := b.px(p)
 		return pt{q.x + shift.x, q.y + shift.y}
 	}, k)
+}
+
+// fillSmall paints a fill whose shape cannot be told.
+func (b *band) fillSmall(p *planned, m *sheet.Mark) {
+	var own color.RGBA
+	if p.ink == sheet.InkOwn {
+		own = m.Op.(*sheet.Fill).Color
+	}
+	k := b.ink(p.ink, own).faded(float64(p.share) / 255)
+	lo, hi := b.px(sheet.Point{X: float64(p.x0), Y: float64(p.y0)}), b.px(sheet.Point{X: float64(p.x1), Y: float64(p.y1)})
+	cx, cy := (lo.x+hi.x)/2, (lo.y+hi.y)/2
+	dx, dy := snap(cx)-cx, snap(cy)-cy
+	b.rect(lo.x+dx, lo.y+dy, hi.x+dx, hi.y+dy, k)
 }
 
 // extent returns the corners of a path's box in pixels, control points

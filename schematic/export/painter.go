@@ -24,21 +24,13 @@ type View struct {
 	Exact bool
 }
 
-// Query finds marks: it calls f with the index of every mark whose bound
-// touches the box, in painting order. [draw.Index] is one.
-type Query interface {
-	Query(box draw.Box, f func(i int))
-}
-
 // Painter paints display lists to pixels. It keeps glyphs and buffers between
 // frames: use one Painter for a window. The zero value is ready; a Painter
 // belongs to one goroutine at a time, though Paint itself uses all processors.
 type Painter struct {
-	bands   []*band
-	visible []int32
-	collect func(i int)
-	frame   *image.RGBA
-	wait    sync.WaitGroup
+	bands []*band
+	frame *image.RGBA
+	wait  sync.WaitGroup
 }
 
 // Smallest band worth a goroutine of its own, in pixel rows.
@@ -58,23 +50,27 @@ func (p *Painter) Frame(w, h int) *image.RGBA {
 	return p.frame
 }
 
-// Paint fills the v.W×v.H pixels at the top left of dst with the view. ix may
-// be nil, then all marks are considered. The result is opaque. Marks that are
-// not finite are left out.
-func (p *Painter) Paint(dst *image.RGBA, l *draw.List, ix Query, v View, pal *Palette) {
+// Paint fills the v.W×v.H pixels at the top left of dst with the view. The
+// result is opaque. Marks that are not finite are left out. What is painted
+// again and again is better given as a plan: [Painter.PaintPlan].
+func (p *Painter) Paint(dst *image.RGBA, l *draw.List, v View, pal *Palette) {
+	p.PaintPlan(dst, NewPlan(l), v, pal)
+}
+
+// PaintPlan paints the list of a plan as [Painter.Paint] does.
+func (p *Painter) PaintPlan(dst *image.RGBA, plan *Plan, v View, pal *Palette) {
 	w, h := min(v.W, dst.Rect.Dx()), min(v.H, dst.Rect.Dy())
 	if w <= 0 || h <= 0 {
 		return
 	}
-	at := place(v)
-	p.findVisible(l, ix, at, w, h)
+	j := job{list: plan.list, plan: plan, at: place(v), dots: v.Dots, pal: pal}
 	n := max(1, min(runtime.GOMAXPROCS(0), h/minBandRows))
 	for len(p.bands) < n {
 		p.bands = append(p.bands, newBand(&p.wait))
 	}
 	for i, b := range p.bands[:n] {
 		b.canvas = canvas{pix: dst.Pix, stride: dst.Stride, w: w, y0: h * i / n, y1: h * (i + 1) / n}
-		b.job = job{list: l, visible: p.visible, at: at, dots: v.Dots, pal: pal}
+		b.job = j
 	}
 	p.wait.Add(n)
 	for _, b := range p.bands[1:n] {
@@ -103,28 +99,6 @@ func place(v View) placement {
 		at.dx, at.dy = math.Round(at.dx), math.Round(at.dy)
 	}
 	return at
-}
-
-func (p *Painter) findVisible(l *draw.List, ix Query, at placement, w, h int) {
-	p.visible = p.visible[:0]
-	if !at.ok || l == nil {
-		return
-	}
-	if ix == nil {
-		for i := range l.Marks {
-			p.visible = append(p.visible, int32(i))
-		}
-		return
-	}
-	if p.collect == nil {
-		p.collect = func(i int) { p.visible = append(p.visible, int32(i)) }
-	}
-	// Lines are at least a pixel wide, so they may reach out of their bound.
-	const margin = 2
-	ix.Query(draw.Box{
-		Min: draw.Point{X: (-margin - at.dx) / at.scale, Y: (-margin - at.dy) / at.scale},
-		Max: draw.Point{X: (float64(w) + margin - at.dx) / at.scale, Y: (float64(h) + margin - at.dy) / at.scale},
-	}, p.collect)
 }
 
 func finite(v float64) bool { return v-v == 0 }

@@ -36,48 +36,11 @@ func harness(lines, labels int) *draw.List {
 	return &b.list
 }
 
-// grid finds marks by squares of the sheet, as an index of package draw does.
-type gridIndex struct {
-	list  *draw.List
-	cells map[[2]int][]int32
-	found []bool
-}
-
-const cellMM = 50
-
-func newGrid(l *draw.List) *gridIndex {
-	g := &gridIndex{list: l, cells: map[[2]int][]int32{}, found: make([]bool, len(l.Marks))}
-	for i, m := range l.Marks {
-		for x := int(m.Bound.Min.X / cellMM); x <= int(m.Bound.Max.X/cellMM); x++ {
-			for y := int(m.Bound.Min.Y / cellMM); y <= int(m.Bound.Max.Y/cellMM); y++ {
-				g.cells[[2]int{x, y}] = append(g.cells[[2]int{x, y}], int32(i))
-			}
-		}
-	}
-	return g
-}
-
-func (g *gridIndex) Query(box draw.Box, f func(i int)) {
-	clear(g.found)
-	for x := int(box.Min.X / cellMM); x <= int(box.Max.X/cellMM); x++ {
-		for y := int(box.Min.Y / cellMM); y <= int(box.Max.Y/cellMM); y++ {
-			for _, i := range g.cells[[2]int{x, y}] {
-				g.found[i] = true
-			}
-		}
-	}
-	for i, ok := range g.found {
-		if ok {
-			f(i)
-		}
-	}
-}
-
 // Budget: 5 ms for a frame of 1600×1000 pixels of a drawing with 10 000 lines
 // and 3 000 labels.
 func BenchmarkPaint(b *testing.B) {
 	l := harness(10_000, 3_000)
-	ix := newGrid(l)
+	plan := NewPlan(l)
 	for _, c := range []struct {
 		name string
 		zoom float64
@@ -104,7 +67,7 @@ func BenchmarkPaint(b *testing.B) {
 				if c.name == "overview" {
 					v.OriginMM = draw.Point{X: dx / 10}
 				}
-				p.Paint(p.Frame(v.W, v.H), l, ix, v, &pal)
+				p.PaintPlan(p.Frame(v.W, v.H), plan, v, &pal)
 			}
 		})
 	}

@@ -27,7 +27,7 @@ func inkOnly() Palette {
 
 func paint(l *draw.List, v View, pal Palette) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, v.W, v.H))
-	(&Painter{}).Paint(img, l, nil, v, &pal)
+	(&Painter{}).Paint(img, l, v, &pal)
 	return img
 }
 
@@ -124,19 +124,6 @@ func apart(a, b color.RGBA) int {
 	return max(d(a.R, b.R), d(a.G, b.G), d(a.B, b.B), d(a.A, b.A))
 }
 
-func TestQueryFindsWhatIsVisible(t *testing.T) {
-	l, pal := harness(800, 200), Light()
-	ix := newGrid(l)
-	for _, zoom := range []float64{0.7, 3, 20} {
-		v := View{PxPerMM: zoom, OriginMM: draw.Point{X: 311, Y: 207}, W: 300, H: 200}
-		all, some := image.NewRGBA(image.Rect(0, 0, 300, 200)), image.NewRGBA(image.Rect(0, 0, 300, 200))
-		var p Painter
-		p.Paint(all, l, nil, v, &pal)
-		p.Paint(some, l, ix, v, &pal)
-		assert.Equal(t, all.Pix, some.Pix, "zoom %g", zoom)
-	}
-}
-
 func TestFrameIsTightAndReused(t *testing.T) {
 	var p Painter
 	a := p.Frame(30, 20)
@@ -153,15 +140,15 @@ func TestPaintStaysInside(t *testing.T) {
 	pal := Light()
 	big := image.NewRGBA(image.Rect(0, 0, 60, 60))
 	inner := big.SubImage(image.Rect(10, 10, 40, 40)).(*image.RGBA)
-	(&Painter{}).Paint(inner, sample(), nil, View{PxPerMM: 1, W: 1000, H: 1000}, &pal)
+	(&Painter{}).Paint(inner, sample(), View{PxPerMM: 1, W: 1000, H: 1000}, &pal)
 	for y := range 60 {
 		for x := range 60 {
 			in := x >= 10 && x < 40 && y >= 10 && y < 40
 			require.Equal(t, in, big.RGBAAt(x, y).A == 255, "pixel %d, %d", x, y)
 		}
 	}
-	(&Painter{}).Paint(big, sample(), nil, View{PxPerMM: 1}, &pal) // no size: nothing to do
-	(&Painter{}).Paint(big, nil, nil, View{PxPerMM: math.NaN(), W: 60, H: 60}, &pal)
+	(&Painter{}).Paint(big, sample(), View{PxPerMM: 1}, &pal) // no size: nothing to do
+	(&Painter{}).Paint(big, nil, View{PxPerMM: math.NaN(), W: 60, H: 60}, &pal)
 	assert.Equal(t, pal.Desk, big.RGBAAt(5, 5), "without a sheet there is the desk")
 }
 
@@ -197,10 +184,10 @@ func TestTextInkLiesInItsBox(t *testing.T) {
 
 func TestFramesDoNotAllocate(t *testing.T) {
 	l, pal := harness(2000, 500), Light()
-	ix := newGrid(l)
+	plan := NewPlan(l)
 	var p Painter
 	v := View{PxPerMM: 3, OriginMM: draw.Point{X: 100, Y: 100}, W: 800, H: 600, Dots: true}
-	frame := func() { p.Paint(p.Frame(v.W, v.H), l, ix, v, &pal) }
+	frame := func() { p.PaintPlan(p.Frame(v.W, v.H), plan, v, &pal) }
 	frame() // fills the caches
 	assert.Zero(t, testing.AllocsPerRun(20, frame), "on one processor")
 
@@ -249,7 +236,7 @@ func TestFrameGoesWithItsText(t *testing.T) {
 	} {
 		var p Painter
 		dst := p.Frame(100, 100)
-		p.Paint(dst, &draw.List{Size: draw.Point{X: 50, Y: 50}, Marks: []draw.Mark{frame}}, nil, View{PxPerMM: c.pxPerMM, W: 100, H: 100}, &pal)
+		p.Paint(dst, &draw.List{Size: draw.Point{X: 50, Y: 50}, Marks: []draw.Mark{frame}}, View{PxPerMM: c.pxPerMM, W: 100, H: 100}, &pal)
 		at := int(35 * c.pxPerMM)
 		require.Equal(t, c.want, dst.RGBAAt(at, int(15*c.pxPerMM)) == ink, c.why)
 	}

@@ -83,6 +83,7 @@ func PNG(ctx context.Context, out io.Writer, l *draw.List, o PNGOptions) error {
 	enc := newPNGWriter(out, w, h, o.DPI)
 	rows := max(minBandRows, stripBytes/(4*w))
 	var p Painter
+	plan := NewPlan(l)
 	for y := 0; y < h; y += rows {
 		if err := ctx.Err(); err != nil {
 			return fmt.Errorf("png: %w", err)
@@ -90,7 +91,7 @@ func PNG(ctx context.Context, out io.Writer, l *draw.List, o PNGOptions) error {
 		n := min(rows, h-y)
 		img := p.Frame(w, n)
 		scale := o.DPI / mmPerInch
-		p.Paint(img, l, nil, View{
+		p.PaintPlan(img, plan, View{
 			PxPerMM: scale, OriginMM: draw.Point{Y: float64(y) / scale},
 			W: w, H: n, Dots: o.Dots, Exact: o.DPI >= exactDPI,
 		}, &o.Palette)

@@ -98,14 +98,14 @@ func (p *PagePreview) paint(w, h int) *image.RGBA {
 	// The page as a sheet of its own, with its marks but without the drawing.
 	blank := &draw.List{Size: p.SizeMM, Marks: p.marks.Marks}
 	paper := marks.Frame(pw, ph)
-	marks.Paint(paper, blank, nil, View{PxPerMM: perMM, W: pw, H: ph}, &p.pal)
+	marks.Paint(paper, blank, View{PxPerMM: perMM, W: pw, H: ph}, &p.pal)
 	// The drawing, cut to its window.
 	win := p.page.window
 	x0, y0 := int(math.Round(win.Min.X*perMM)), int(math.Round(win.Min.Y*perMM))
 	x1, y1 := min(pw, int(math.Round(win.Max.X*perMM))), min(ph, int(math.Round(win.Max.Y*perMM)))
 	if x1 > x0 && y1 > y0 {
 		part := drawing.Frame(x1-x0, y1-y0)
-		drawing.Paint(part, p.list, nil, View{PxPerMM: perMM * p.page.scale, W: x1 - x0, H: y1 - y0,
+		drawing.Paint(part, p.list, View{PxPerMM: perMM * p.page.scale, W: x1 - x0, H: y1 - y0,
 			OriginMM: draw.Point{X: (win.Min.X - p.page.at.X) / p.page.scale, Y: (win.Min.Y - p.page.at.Y) / p.page.scale}}, &p.pal)
 		bare := p.pal.Paper()
 		for y := y0; y < y1; y++ {

@@ -18,7 +18,7 @@ type pen struct {
 // wire fades instead, since it would hide the wire.
 func (b *band) stroke(s *draw.Stroke, extent float64) {
 	width := far(s.Width * b.at.scale)
-	if !(width >= 0) || !bounded(s.Path, math.MaxFloat64) {
+	if !(width >= 0) || !b.numbers(s.Path) {
 		return
 	}
 	if width < hairlinePx && extent < detailPx {
