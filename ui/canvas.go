@@ -40,6 +40,7 @@ type sheetView struct {
 	asked  int           // how often one was asked for; tests count both
 	cursor desktop.Cursor
 	hand   pointer
+	byKey  keyPointer
 	extent extent // of the document last looked at
 }
 
@@ -280,6 +281,9 @@ func (v *sheetView) scene() scene {
 	}
 	if p := v.ed.basePicture(); p.index != nil {
 		s.Find = finder{p.index}
+	}
+	if v.byKey.on {
+		s.Exactly = keyReach
 	}
 	return s
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"loomwright/schematic/draw"
+	"loomwright/schematic/geom"
 	"loomwright/ui/tool"
 )
 
@@ -52,6 +53,7 @@ func (v *sheetView) MouseDown(e *desktop.MouseEvent) {
 	if v.hand.down != 0 {
 		return // a second button while one is held means nothing
 	}
+	v.leaveKeys()
 	h := &v.hand
 	h.down, h.at, h.start, h.far = e.Button, e.Position, e.Position, false
 	if e.Button != desktop.MouseButtonPrimary {
@@ -117,6 +119,12 @@ func (v *sheetView) moved(at fyne.Position, m fyne.KeyModifier) {
 	v.ed.menuAt = nil
 	last := h.at
 	h.at = at
+	if v.byKey.on {
+		if v.byKey.held || distance(last, at) < 1 {
+			return // the keys have something in hold, or the mouse lies still
+		}
+		v.leaveKeys()
+	}
 	if distance(h.start, at) > 3 {
 		h.far = true
 	}
@@ -151,6 +159,13 @@ func (v *sheetView) hover(at fyne.Position) {
 	if v.hand.down == 0 {
 		near = v.scene().Hit(v.sheetPoint(at))
 	}
+	v.showNear(near)
+}
+
+// hoverAt is hover for a pointer that keys move.
+func (v *sheetView) hoverAt(at geom.Point) { v.showNear(v.scene().Hit(at)) }
+
+func (v *sheetView) showNear(near tool.Hit) {
 	if near != v.over.near {
 		v.over.near = near
 		v.refreshOverlay()
@@ -199,6 +214,9 @@ func (v *sheetView) TypedShortcut(s fyne.Shortcut) {
 func (v *sheetView) modsChanged(e *fyne.KeyEvent) {
 	switch e.Name {
 	case desktop.KeyShiftLeft, desktop.KeyShiftRight, desktop.KeyControlLeft, desktop.KeyControlRight, desktop.KeyAltLeft, desktop.KeyAltRight:
+		if v.byKey.on {
+			return
+		}
 		if v.hand.over && v.hand.down != desktop.MouseButtonSecondary && v.hand.down != desktop.MouseButtonTertiary {
 			v.send(tool.Move{At: v.sheetPoint(v.hand.at), Pixels: pixels(v.hand.at), Mods: mods(heldMods())})
 		}

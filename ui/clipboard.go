@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -13,13 +14,22 @@ import (
 
 // copySelection puts the selection on the system clipboard as text.
 func (ed *Editor) copySelection() bool {
-	text, err := loomfile.EncodeClip(ed.doc(), ed.sess.Selection())
+	keys := ed.sess.Selection()
+	var on []schematic.ID // the sheet in sight, if anything of it lies there
+	if ed.elsewhere(keys) < len(keys) {
+		on = append(on, ed.sheet)
+	}
+	text, err := loomfile.EncodeClip(ed.doc(), keys, on...)
 	if err != nil {
 		ed.reportAs("Not copied", err)
 		return false
 	}
 	ed.app.Clipboard().SetContent(text)
-	ed.status.tell(ed.copied(edit.Clip(ed.doc(), ed.sess.Selection())))
+	said := ed.copied(edit.Clip(ed.doc(), keys, on...))
+	if n := ed.elsewhere(keys); n > 0 && len(on) > 0 {
+		said += "; not copied, on other sheets: " + count(n, "item")
+	}
+	ed.status.tell(said)
 	return true
 }
 
@@ -60,7 +70,15 @@ func (ed *Editor) copied(items []schematic.Item) string {
 
 func (ed *Editor) cut() {
 	if ed.copySelection() {
-		ed.rearrange("cut", func(tx *edit.Tx, keys []schematic.Key) error { return edit.TakeOff(tx, ed.sheet, keys) })
+		// Only what was copied goes.
+		here := slices.DeleteFunc(slices.Clone(ed.sess.Selection()), func(k schematic.Key) bool { return !view.DrawnOn(ed.doc(), k, ed.sheet) })
+		if len(here) == 0 {
+			ed.status.warn("copied, but not deleted: it lies on another sheet")
+			return
+		}
+		if ed.do("cut "+ed.what(here), func(tx *edit.Tx) error { return edit.TakeOff(tx, ed.sheet, here) }) {
+			ed.tellLocked(here)
+		}
 	}
 }
 

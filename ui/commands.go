@@ -28,6 +28,7 @@ func (ed *Editor) registerActions() {
 	ed.loomActions()
 	ed.findingActions()
 	ed.helpActions()
+	ed.sayNeeds()
 	ed.ownKeys()
 }
 
@@ -132,8 +133,23 @@ func (ed *Editor) what(keys []schematic.Key) string {
 	return count(len(keys), "item")
 }
 
+// deleteSelection deletes on this sheet only, or, where the selection reaches
+// over others, all of it.
 func (ed *Editor) deleteSelection() {
-	ed.rearrange("delete", func(tx *edit.Tx, keys []schematic.Key) error { return edit.TakeOff(tx, ed.sheet, keys) })
+	keys := ed.sess.Selection()
+	n := ed.elsewhere(keys)
+	if !ed.do("delete "+ed.what(keys), func(tx *edit.Tx) error {
+		if n > 0 {
+			return edit.Delete(tx, keys)
+		}
+		return edit.TakeOff(tx, ed.sheet, keys)
+	}) {
+		return
+	}
+	if gone := n - ed.elsewhere(keys); gone > 0 {
+		ed.status.tell("deleted; of this on other sheets: " + count(gone, "item"))
+	}
+	ed.tellLocked(keys)
 }
 
 func (ed *Editor) sheetActions() {

@@ -20,7 +20,6 @@ const (
 
 // arrangeActions turn, move and line up what is selected.
 func (ed *Editor) arrangeActions() {
-	sel := ed.anySelected
 	shift := func(name string) action.Key { return action.Key{Mods: action.Shift, Name: name} }
 	ed.actions.Add(
 		&action.Action{ID: "edit.rotate", Title: "Turn by 90°", Menu: "Arrange", Keys: []action.Key{action.K("R")}, Words: "rotate clockwise", Enabled: ed.canTurn,
@@ -49,7 +48,7 @@ func (ed *Editor) arrangeActions() {
 		by          geom.Point
 	}{{"Left", "left", geom.Pt(-1, 0)}, {"Right", "right", geom.Pt(1, 0)}, {"Up", "up", geom.Pt(0, -1)}, {"Down", "down", geom.Pt(0, 1)}} {
 		nudge := func(id, title, help string, mods action.Mod, step int) {
-			ed.actions.Add(&action.Action{ID: id + d.title, Title: title + d.title, Menu: "Arrange/Move", Keys: []action.Key{{Mods: mods, Name: d.name}}, Words: "nudge arrow", Enabled: sel,
+			ed.actions.Add(&action.Action{ID: id + d.title, Title: title + d.title, Menu: "Arrange/Move", Keys: []action.Key{{Mods: mods, Name: d.name}}, Words: "nudge arrow", Enabled: ed.canNudge,
 				Help: help, Run: func() { ed.nudge(geom.Pt(d.by.X*step, d.by.Y*step)) }})
 		}
 		nudge("edit.", "Move ", "Move the selection by one grid step", 0, nudgeStep)
@@ -62,7 +61,7 @@ func (ed *Editor) arrangeActions() {
 func (ed *Editor) alignActions() {
 	line := func(id, title string, key action.Key, words string, l edit.Line) *action.Action {
 		return &action.Action{ID: "arrange." + id, Title: title, Menu: "Arrange/Align", Keys: []action.Key{key}, Words: "align line up " + words,
-			Help: "Bring the selected parts and notes into line; what is locked is the line", Enabled: func() bool { return len(ed.alignable()) > 1 },
+			Help: "Bring the selected parts and notes into line; what is locked is the line", Enabled: func() bool { return len(ed.alignable()) > 1 && ed.tools.Tool() == selectTool },
 			Run: func() {
 				ed.rearrange("align", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Align(tx, ed.sheet, keys, l) })
 			}}
@@ -88,13 +87,21 @@ func (ed *Editor) alignActions() {
 	)
 }
 
-// rearrange makes one edit of the selection and says what stayed because it is
-// locked.
+// rearrange makes one edit of how the selection lies on the sheet in sight, and
+// says what stayed where it is.
 func (ed *Editor) rearrange(verb string, f func(*edit.Tx, []schematic.Key) error) {
 	keys := ed.sess.Selection()
 	if ed.do(verb+" "+ed.what(keys), func(tx *edit.Tx) error { return f(tx, keys) }) {
-		ed.tellLocked(keys)
+		ed.tellStayed(keys)
 	}
+}
+
+// tellStayed says what lies on other sheets or is locked, and so did not move.
+func (ed *Editor) tellStayed(keys []schematic.Key) {
+	if n := ed.elsewhere(keys); n > 0 {
+		ed.status.tell("only this sheet was changed; left alone on other sheets: " + count(n, "item"))
+	}
+	ed.tellLocked(keys)
 }
 
 // tellLocked says which of the keys an edit has left alone.
@@ -114,6 +121,11 @@ func (ed *Editor) tellLocked(keys []schematic.Key) {
 	}
 }
 
+// canNudge reports whether the arrow keys move what is selected, not the pointer.
+func (ed *Editor) canNudge() bool {
+	return ed.anySelected() && ed.tools.Tool() == selectTool && !ed.sheetView.byKey.on
+}
+
 func (ed *Editor) nudge(by geom.Point) {
 	keys, before := ed.sess.Selection(), ed.doc()
 	// Streaks of one selection become one step to undo.
@@ -125,7 +137,7 @@ func (ed *Editor) nudge(by geom.Point) {
 	case ed.doc() == before:
 		ed.status.tell("nothing moved: a wire goes where the parts at its ends go")
 	default:
-		ed.tellLocked(keys)
+		ed.tellStayed(keys)
 	}
 }
 

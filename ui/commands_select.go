@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"strconv"
 
 	"loomwright/netlist"
 	"loomwright/schematic"
@@ -17,8 +18,9 @@ func (ed *Editor) selectActions() {
 		return &action.Action{ID: id, Title: title, Menu: "Select/Alike", Words: "same similar", Help: help, Enabled: enabled, Run: func() { ed.selectAlike(by) }}
 	}
 	first := alike("select.alike", "Select what is alike",
-		"Select all parts of the same kind, and wires of the same size and colour, on this sheet", view.SameKind, sel)
+		"Select all parts of the same kind, and wires of the same size and colour, on this sheet; again for all sheets", view.SameKind, sel)
 	first.Keys = []action.Key{action.K("A")}
+	ed.menuActions()
 	ed.actions.Add(
 		&action.Action{ID: "edit.all", Title: "Select all on this sheet", Menu: "Select", Keys: []action.Key{action.C("A")},
 			Help: "Select everything drawn on this sheet", Run: func() { ed.choose(view.All(ed.doc(), ed.sheet)...) }},
@@ -36,17 +38,19 @@ func (ed *Editor) selectActions() {
 			Help: "Select the thing before on this sheet as well", Run: func() { ed.walkOn(-1, true) }},
 		&action.Action{ID: "select.connected", Title: "Add what is connected", Menu: "Select", Gap: true, Keys: []action.Key{action.K("C")}, Words: "grow neighbours joined", Enabled: ed.electrical,
 			Help: "Select also the parts at the selected wires, or the wires at the selected parts; again for one step more",
-			Run:  func() { ed.grow(view.Connected(ed.doc(), ed.sheet, ed.sess.Selection())) }},
+			Run:  func() { ed.grow(view.Connected(ed.doc(), ed.sheet, ed.sess.Selection()), "on this sheet") }},
 		&action.Action{ID: "select.net", Title: "Select the whole net", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "N"}}, Words: "potential joined wires", Enabled: ed.electrical,
-			Help: "Select all wires and splices on this sheet that are joined to the selection without a part in between",
-			Run:  func() { ed.grow(view.OnNet(netlist.Build(ed.doc()), ed.sheet, ed.sess.Selection())) }},
+			Help: "Select all wires and splices, on every sheet, that are joined to the selection without a part in between",
+			Run: func() {
+				ed.grow(view.OnNet(netlist.Build(ed.doc()), schematic.ID{}, ed.sess.Selection()), "in this drawing")
+			}},
 		&action.Action{ID: "select.circuit", Title: "Select the whole circuit", Menu: "Select", Keys: []action.Key{{Mods: action.Shift, Name: "C"}}, Words: "path source ground trace", Enabled: ed.electrical,
-			Help: "Select what lies on this sheet of the circuit through the selection, from source to ground, in the state looked at", Run: ed.selectCircuit},
+			Help: "Select the circuit through the selection on every sheet, from source to ground, in the state looked at", Run: ed.selectCircuit},
 		first,
-		alike("select.rating", "Select parts of the same rating", "Select all parts on this sheet with the rating of the selected ones, of whatever kind", view.SameRating, func() bool { return len(ed.selectedParts()) > 0 }),
-		alike("select.size", "Select wires of the same size", "Select all wires on this sheet with the conductor size of the selected ones", view.SameSize, wires),
-		alike("select.color", "Select wires of the same colour", "Select all wires on this sheet with the colours of the selected ones", view.SameColor, wires),
-		alike("select.named", "Select wires of the same circuit name", "Select all wires on this sheet with the circuit name of the selected ones", view.SameCircuit, wires),
+		alike("select.rating", "Select parts of the same rating", "Select all parts with the rating of the selected ones, of whatever kind, on this sheet; again for all sheets", view.SameRating, func() bool { return len(ed.selectedParts()) > 0 }),
+		alike("select.size", "Select wires of the same size", "Select all wires with the conductor size of the selected ones, on this sheet; again for all sheets", view.SameSize, wires),
+		alike("select.color", "Select wires of the same colour", "Select all wires with the colours of the selected ones, on this sheet; again for all sheets", view.SameColor, wires),
+		alike("select.named", "Select wires of the same circuit name", "Select all wires with the circuit name of the selected ones, on this sheet; again for all sheets", view.SameCircuit, wires),
 	)
 }
 
@@ -83,13 +87,27 @@ func without(keys []schematic.Key, k schematic.Key) []schematic.Key {
 	return slices.DeleteFunc(slices.Clone(keys), func(o schematic.Key) bool { return o == k })
 }
 
-// grow selects more, or says that there is no more.
-func (ed *Editor) grow(keys []schematic.Key) {
+// grow selects more, and says what lies out of sight, or that there is no more.
+func (ed *Editor) grow(keys []schematic.Key, where string) {
 	same := len(keys) == len(ed.sess.Selection())
 	ed.choose(keys...)
-	if same {
-		ed.status.tell("nothing more on this sheet")
+	switch n := ed.elsewhere(keys); {
+	case same:
+		ed.status.tell("nothing more " + where)
+	case n > 0:
+		ed.status.tell("selected " + schematic.Tally(keys) + "; on other sheets: " + strconv.Itoa(n))
 	}
+}
+
+// elsewhere counts what is drawn on other sheets than the one in sight.
+func (ed *Editor) elsewhere(keys []schematic.Key) int {
+	n := 0
+	for _, k := range keys {
+		if ed.doc().Get(k) != nil && !view.DrawnOn(ed.doc(), k, ed.sheet) {
+			n++
+		}
+	}
+	return n
 }
 
 func (ed *Editor) selectCircuit() {
@@ -98,9 +116,19 @@ func (ed *Editor) selectCircuit() {
 		ed.status.warn("this operating state could not be computed, so no circuit can be followed: the findings say why")
 		return
 	}
-	ed.grow(view.Circuit(sol, ed.sheet, ed.sess.Selection()))
+	ed.grow(view.Circuit(sol, schematic.ID{}, ed.sess.Selection()), "in this drawing")
 }
 
 func (ed *Editor) selectAlike(by view.Likeness) {
-	ed.grow(view.Alike(ed.doc(), ed.sheet, ed.sess.Selection(), by))
+	sel := ed.sess.Selection()
+	keys := view.Alike(ed.doc(), ed.sheet, sel, by)
+	for _, k := range sel { // of other sheets, from the last time
+		if !slices.Contains(keys, k) {
+			keys = append(keys, k)
+		}
+	}
+	if len(keys) == len(sel) {
+		keys = view.Alike(ed.doc(), schematic.ID{}, sel, by)
+	}
+	ed.grow(keys, "in this drawing")
 }

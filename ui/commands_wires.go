@@ -34,7 +34,7 @@ func (ed *Editor) wireActions() {
 			Help: "Put the selected part beside the wire it is in and make one wire of the two that end there; dragging it with Shift does so too", Run: ed.liftOut},
 		&action.Action{ID: "wires.labels", Title: "Put labels back", Menu: "Edit/Wires", Enabled: ed.anyLabelMoved, Words: "text tag automatic place reset designation",
 			Help: "Let the program find room for the labels of the selected wires again that were dragged somewhere", Run: ed.resetLabels},
-		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: ed.wiresSelected, Words: "pair group",
+		&action.Action{ID: "edit.twist", Title: "Twist wires together", Menu: "Edit/Wires", Gap: true, Enabled: func() bool { return len(ed.wireIDs()) > 1 }, Words: "pair group",
 			Help: "Make the selected wires a twisted group", Run: func() { ed.bind(schematic.TwistGroup, "twist") }},
 		&action.Action{ID: "edit.screen", Title: "Put under one screen", Menu: "Edit/Wires", Enabled: ed.wiresSelected, Words: "shield group",
 			Help: "Put the selected wires under one screen", Run: func() { ed.bind(schematic.ScreenGroup, "screen") }},

@@ -121,6 +121,9 @@ func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
 		ed.escape()
 		return
 	}
+	if ed.pointerKey(k) {
+		return
+	}
 	if k.Name == "Enter" && k.Mods == 0 && ed.tools.Tool() == placeTool {
 		ed.placeByKey()
 		return
@@ -130,7 +133,7 @@ func (ed *Editor) typedKey(name fyne.KeyName, m fyne.KeyModifier) {
 		return
 	}
 	if a := ed.actions.ForKey(k); a != nil {
-		a.Do()
+		ed.carryOut(a)
 	}
 }
 
@@ -140,12 +143,22 @@ func (ed *Editor) placeByKey() {
 	at := ed.aimPoint()
 	ed.sendTool(tool.Move{At: at})
 	ed.sendTool(tool.Press{At: at, Clicks: 1})
+	if sel := ed.sess.Selection(); ed.sheetView.byKey.on && len(sel) == 1 {
+		// It may have stepped aside.
+		if p := ed.doc().Part(sel[0].ID); p != nil && len(p.Views) > 0 {
+			ed.sheetView.byKey.at = p.Views[0].At
+			ed.showKeyPointer()
+		}
+	}
 }
 
 // aimPoint is where on the sheet a key means: the pointer's place, or else the
 // middle of what is seen.
 func (ed *Editor) aimPoint() geom.Point {
 	v := ed.sheetView
+	if v.byKey.on {
+		return v.byKey.at
+	}
 	if v.hand.over {
 		return v.sheetPoint(v.hand.at)
 	}

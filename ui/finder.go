@@ -135,7 +135,11 @@ func (ed *Editor) commandList() {
 			if len(a.Keys) > 0 {
 				side = keyText(a.Keys[0])
 			}
-			lines = append(lines, chooserLine{title: a.TitleNow(), side: side, off: !a.IsEnabled(), run: func() { ed.store.rememberCommand(a.ID); a.Do() }})
+			title, off := a.TitleNow(), !a.IsEnabled()
+			if off {
+				title += "  (" + a.Needs + ")"
+			}
+			lines = append(lines, chooserLine{title: title, side: side, off: off, run: func() { ed.store.rememberCommand(a.ID); a.Do() }})
 		}
 		return lines
 	})
@@ -284,13 +288,18 @@ func (ed *Editor) showKeys() {
 		return box
 	}
 	mouse := container.NewVBox()
-	h := widget.NewLabel("Mouse")
-	h.TextStyle.Bold = true
-	mouse.Add(h)
-	for _, l := range mouseLines() {
-		k := widget.NewLabel(l.side)
-		k.Importance = widget.HighImportance
-		mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
+	for _, part := range []struct {
+		title string
+		lines []chooserLine
+	}{{"Mouse", mouseLines()}, {"Without a mouse", pointerLines()}} {
+		h := widget.NewLabel(part.title)
+		h.TextStyle.Bold = true
+		mouse.Add(h)
+		for _, l := range part.lines {
+			k := widget.NewLabel(l.side)
+			k.Importance = widget.HighImportance
+			mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
+		}
 	}
 	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("Select", "Arrange", "View", "Draw", "Sheets", "Check", "Help"), mouse))
 	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Change keys…", deed: ed.changeKeys}, {text: "Close", main: true}}})
@@ -300,6 +309,7 @@ func mouseLines() []chooserLine {
 	return []chooserLine{
 		{side: "Press", title: "Select, or do what the tool in hand does"},
 		{side: "Shift and press", title: "Add to the selection, or take out of it"},
+		{side: "Alt and press", title: "Select what lies beneath, one deeper each time"},
 		{side: "Drag from left to right", title: "Select what lies wholly in the area (solid frame)"},
 		{side: "Drag from right to left", title: "Select what the area touches (dashed frame)"},
 		{side: "Shift, Ctrl or Alt in such a drag", title: "Add to the selection, take out of it, select the other way"},

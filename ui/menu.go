@@ -166,8 +166,12 @@ func (ed *Editor) run(a *action.Action) {
 	if ed.win.Canvas().Overlays().Top() != nil {
 		return // a box is open: it wants an answer first
 	}
+	// The toolkit sends the keys of greyed entries too.
+	if !a.IsEnabled() && len(a.Keys) > 0 && ed.pointerKey(a.Keys[0]) {
+		return
+	}
 	ed.store.rememberCommand(a.ID)
-	a.Do()
+	ed.carryOut(a)
 }
 
 // textShortcut returns what an editing command means in a text field, or nil.

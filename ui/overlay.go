@@ -40,8 +40,11 @@ type overlay struct {
 	ghost     geom.Path
 	marks     []geom.Point
 	guides    []tool.Guide
-	near      tool.Hit
-	fresh     bool // has objects the window has not seen yet
+	pointer   *geom.Point // of the keys
+	// pointerHeld tells that the pointer of the keys has something in hold.
+	pointerHeld bool
+	near        tool.Hit
+	fresh       bool // has objects the window has not seen yet
 }
 
 // pool hands out objects and hides those not handed out this time.
@@ -148,6 +151,7 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		}
 		o.marquee(p, pick)
 	}
+	o.cross(p)
 	o.rects.rest()
 	o.lines.rest()
 	o.rings.rest()
@@ -155,6 +159,27 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 	if o.fresh {
 		o.fresh = false
 		o.box.Refresh()
+	}
+}
+
+// cross draws the pointer that the arrow keys move; with something in hold it
+// has a ring.
+func (o *overlay) cross(p pane) {
+	if o.pointer == nil {
+		return
+	}
+	const near, long = 5, 18
+	at, c, under := p.at(*o.pointer), theme.Color(colorGhost), theme.Color(theme.ColorNameInputBackground)
+	for _, stroke := range []struct {
+		c     color.Color
+		width float32
+	}{{under, 4.5}, {c, 2}} {
+		for _, d := range []fyne.Delta{{DX: 1}, {DX: -1}, {DY: 1}, {DY: -1}} {
+			o.line(at.AddXY(d.DX*near, d.DY*near), at.AddXY(d.DX*long, d.DY*long), stroke.c, stroke.width)
+		}
+	}
+	if o.pointerHeld {
+		o.ring(at, near+4, c, 2.5)
 	}
 }
 

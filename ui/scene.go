@@ -1,6 +1,9 @@
 package ui
 
 import (
+	"math"
+	"slices"
+
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/schematic/geom"
@@ -35,6 +38,9 @@ type scene struct {
 	Camera   view.Camera
 	// Unguided leaves things on the move alone: see [tool.Env].
 	Unguided bool
+	// Exactly, when not 0, is how near a pointer must be to a thing, in mm, at
+	// any zoom.
+	Exactly float64
 	// Scale is device pixels per window point (1 on plain screens).
 	Scale float64
 }
@@ -49,26 +55,43 @@ func (s scene) Guided() bool               { return !s.Unguided }
 
 // reachMM is reach in millimetres of paper at the present zoom.
 func (s scene) reachMM() float64 {
-	if s.Camera.PxPerMM <= 0 {
+	switch {
+	case s.Camera.PxPerMM <= 0:
 		return 0
+	case s.Exactly > 0:
+		return s.Exactly
 	}
 	return reach * max(s.Scale, 1) / s.Camera.PxPerMM
 }
 
 // Hit returns the topmost item within reach of a place.
 func (s scene) Hit(p geom.Point) tool.Hit {
+	if all := s.hits(p, 1); len(all) > 0 {
+		return all[0]
+	}
+	return tool.Hit{}
+}
+
+// Hits returns all items within reach of a place, topmost first, each once.
+func (s scene) Hits(p geom.Point) []tool.Hit { return s.hits(p, math.MaxInt) }
+
+// hits returns at most so many of them.
+func (s scene) hits(p geom.Point, most int) (all []tool.Hit) {
 	if s.Find == nil {
-		return tool.Hit{}
+		return nil
 	}
 	x, y := p.MM()
 	for _, h := range s.Find.At(draw.Point{X: x, Y: y}, s.reachMM()) {
 		// The index may be a moment older than the document.
-		if s.Snapshot.Get(h.Key) != nil {
-			h.Ok = true
-			return h
+		if s.Snapshot.Get(h.Key) == nil || slices.ContainsFunc(all, func(o tool.Hit) bool { return o.Key == h.Key }) {
+			continue
+		}
+		h.Ok = true
+		if all = append(all, h); len(all) == most {
+			break
 		}
 	}
-	return tool.Hit{}
+	return all
 }
 
 // In returns the items inside or touching an area.

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -127,6 +128,13 @@ func (s *statusLine) showPick() {
 	default:
 		text = schematic.Tally(sel)
 	}
+	switch n := s.ed.elsewhere(sel); {
+	case n == 0:
+	case n == len(sel):
+		text += ", on another sheet"
+	default:
+		text += ", " + strconv.Itoa(n) + " on other sheets"
+	}
 	if s.ed.offSheet() {
 		text, c = text+", off the sheet", theme.ColorNameWarning
 	}
@@ -145,7 +153,9 @@ func (ed *Editor) offSheet() bool {
 // it expects nothing. A notice is left standing for a while.
 func (s *statusLine) showHint() {
 	text, c := s.ed.tools.State().Hint(), theme.ColorNameForeground
-	if idle := s.ed.tools.Tool() == selectTool && !s.ed.tools.Busy(); idle {
+	if keys := s.ed.keyHint(); s.ed.sheetView.byKey.on && keys != "" {
+		text = keys
+	} else if idle := s.ed.tools.Tool() == selectTool && !s.ed.tools.Busy(); idle {
 		switch {
 		case s.ed.offSheet():
 			text, c = "This lies off the sheet and will not be on paper: move it back. Shift+F shows all that is drawn.", theme.ColorNameWarning

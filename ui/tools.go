@@ -14,6 +14,7 @@ import (
 const (
 	selectTool = "select"
 	placeTool  = "place"
+	panTool    = "pan"
 )
 
 // toolIcons are the pictures of the tools, and more words to find them by.
@@ -40,6 +41,7 @@ func (ed *Editor) drawActions() {
 			ed.win.Canvas().Focus(ed.tray.search)
 			ed.tray.search.TypedShortcut(&fyne.ShortcutSelectAll{})
 		}})
+	ed.pointerActions()
 	ed.kindActions()
 	ed.actions.Add(
 		&action.Action{ID: "draw.connector", Title: "New connector…", Menu: "Draw", Keys: []action.Key{{Mods: action.Shift, Name: "X"}}, Words: "multiway housing cavity plug socket header pin table spreadsheet",
@@ -92,7 +94,11 @@ func toolKey(k action.Key) bool {
 func (ed *Editor) escape() {
 	switch {
 	case ed.tools.Busy() || ed.tools.Tool() != selectTool:
+		ed.sheetView.byKey.held = false
 		ed.sendTool(tool.Cancel{})
+		ed.showKeyPointer()
+	case ed.sheetView.byKey.on:
+		ed.pointByKeys(false)
 	case ed.anySelected():
 		ed.choose()
 	case ed.study.mark.Ok:
@@ -106,8 +112,30 @@ func (ed *Editor) contextMenu(at geom.Point, abs fyne.Position) {
 		ed.sendTool(tool.Cancel{})
 		return
 	}
+	ed.menuFor(ed.sheetView.scene().Hit(at), at, abs)
+}
+
+// menuByKey is contextMenu for the keyboard: for what the pointer of the keys
+// is on, else for what is selected, else for the sheet.
+func (ed *Editor) menuByKey() {
+	if ed.tools.Busy() {
+		return
+	}
+	v, at := ed.sheetView, ed.aimPoint()
+	h := v.scene().Hit(at)
+	if sel := ed.sess.Selection(); !v.byKey.on && len(sel) > 0 {
+		h = tool.Hit{Key: sel[0], Ok: true}
+		if p, ok := ed.holdOf(sel[0]); ok {
+			at = p
+			v.keepInSight(at)
+		}
+	}
+	ed.menuFor(h, at, v.absolute(v.windowPoint(at)))
+}
+
+// menuFor opens the menu of commands for what lies at a place.
+func (ed *Editor) menuFor(h tool.Hit, at geom.Point, abs fyne.Position) {
 	ed.menuAt = &at
-	h := ed.sheetView.scene().Hit(at)
 	if !h.Ok {
 		ed.choose()
 		ed.popUp(abs, "edit.paste", "", "tool.wire", "tool.note", "tool.part", "", "view.fit", "view.fitdrawn", "", "edit.all")

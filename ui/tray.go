@@ -28,6 +28,7 @@ type tray struct {
 	none   *widget.Label // said when nothing is found
 	box    fyne.CanvasObject
 	quiet  bool
+	marked int // the row that Enter in the search takes, -1 for the best
 }
 
 // trayRow is a heading or a kind.
@@ -38,19 +39,13 @@ type trayRow struct {
 }
 
 func newTray(ed *Editor) *tray {
-	t := &tray{ed: ed, closed: map[string]bool{}, faces: map[*schematic.Kind]image.Image{}}
+	t := &tray{ed: ed, marked: -1, closed: map[string]bool{}, faces: map[*schematic.Kind]image.Image{}}
 	t.search = newEntry(nil)
 	t.search.SetPlaceHolder("Find a part")
 	t.search.SetIcon(icon("search"))
 	t.search.changed = func(string) { t.refresh() }
-	t.search.OnSubmitted = func(string) { t.takeFirst() }
-	t.search.key = func(k *fyne.KeyEvent) bool {
-		if k.Name != fyne.KeyEscape || t.search.Text == "" {
-			return false
-		}
-		t.search.SetText("")
-		return true
-	}
+	t.search.OnSubmitted = func(string) { t.takeMarked() }
+	t.search.key = t.searchKey
 	t.list = newRows(ed.typedKey, func() int { return len(t.rows) },
 		func() fyne.CanvasObject { return newTrayCell(ed.tips) },
 		func(i widget.ListItemID, o fyne.CanvasObject) {
@@ -95,6 +90,7 @@ func (t *tray) refresh() {
 		}
 	}
 	show(t.none, len(t.rows) == 0)
+	t.marked = -1
 	t.quiet = true
 	t.list.UnselectAll()
 	t.quiet = false
@@ -154,8 +150,45 @@ func (t *tray) follow() {
 	}
 }
 
-// takeFirst takes the best match of the search in hand.
-func (t *tray) takeFirst() {
+// searchKey walks through what the search found with the arrow keys, and takes
+// the search back with Esc.
+func (t *tray) searchKey(k *fyne.KeyEvent) bool {
+	switch {
+	case k.Name == fyne.KeyDown:
+		t.mark(1)
+	case k.Name == fyne.KeyUp:
+		t.mark(-1)
+	case k.Name == fyne.KeyEscape && t.search.Text != "":
+		t.search.SetText("")
+	default:
+		return false
+	}
+	return true
+}
+
+// mark marks the next row with a part, or the one before.
+func (t *tray) mark(step int) {
+	i := t.marked
+	if i < 0 && step > 0 && t.search.Text != "" {
+		i = 0 // Enter takes the first anyway: the next is the second
+	}
+	for i += step; i >= 0 && i < len(t.rows); i += step {
+		if t.rows[i].kind != nil {
+			t.marked = i
+			t.quiet = true
+			t.list.Select(i)
+			t.quiet = false
+			return
+		}
+	}
+}
+
+// takeMarked takes the marked row, or the best match of the search, in hand.
+func (t *tray) takeMarked() {
+	if t.marked >= 0 && t.marked < len(t.rows) {
+		t.pick(t.rows[t.marked])
+		return
+	}
 	for _, r := range t.rows {
 		if r.kind != nil {
 			t.pick(r)

@@ -55,6 +55,8 @@ func Search(lib *schematic.Library, text string) []*schematic.Kind {
 func score(k *schematic.Kind, words []string) (int, bool) {
 	total := 0
 	title, more, name := split(k.Title), split(k.Words), split(k.Name+" "+k.Group)
+	short, _, _ := strings.Cut(k.Title, ",")
+	noun := len(split(short)) - 1 // "Blade fuse" is a fuse, "Fuse block, blade" a block
 	for _, p := range k.Pins {
 		more = append(more, split(p.Name)...)
 	}
@@ -62,9 +64,10 @@ func score(k *schematic.Kind, words []string) (int, bool) {
 		best := -1
 		for _, f := range []struct {
 			in    []string
+			noun  int
 			value int
-		}{{title, inTitle}, {more, inWords}, {name, inName}} {
-			if n := fit(f.in, w); n >= 0 {
+		}{{title, noun, inTitle}, {more, -1, inWords}, {name, -1, inName}} {
+			if n := fit(f.in, f.noun, w); n >= 0 {
 				best = max(best, f.value+n)
 			}
 		}
@@ -76,14 +79,19 @@ func score(k *schematic.Kind, words []string) (int, bool) {
 	return total, true
 }
 
-func fit(in []string, word string) int {
+// fit returns how well a word is found among others, -1 for not at all; the
+// noun, by its place, says what the thing is.
+func fit(in []string, noun int, word string) int {
 	best := -1
 	for i, s := range in {
 		switch {
 		case s == word:
 			best = max(best, whole)
-			if i == 0 {
-				best = whole + 5 // what the title begins with is what the kind is
+			if i == noun {
+				best = whole + 5
+			}
+			if i == 0 && noun == 0 {
+				best++ // and nothing but that: "Relay, change-over"
 			}
 		case strings.HasPrefix(s, word):
 			best = max(best, begin)

@@ -2,6 +2,7 @@ package edit
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"loomwright/schematic"
@@ -9,21 +10,33 @@ import (
 )
 
 // Clip returns what a selection means when it is taken elsewhere: the parts
-// with their symbols on the sheet the selection lies on, the wires selected
-// and those wholly between the parts, notes, the groups the wires belong to,
+// with their symbols on the given sheets (without any, the one the selection
+// lies on), the wires selected there and those wholly between the parts, notes, the groups the wires belong to,
 // the document's own kinds the parts need, and what the operating states say
 // about the parts. Ends at parts left behind become loose where they were.
 // The result stands for itself; order is stable.
-func Clip(d *schematic.Doc, keys []schematic.Key) []schematic.Item {
-	sheet := homeSheet(d, keys)
-	g := gather(d, sheet, keys)
-	c := clipping{d: d, sheet: sheet, parts: partSet(g.parts)}
+func Clip(d *schematic.Doc, keys []schematic.Key, sheets ...schematic.ID) []schematic.Item {
+	if len(sheets) == 0 {
+		sheets = []schematic.ID{homeSheet(d, keys)}
+	}
+	g := group{wires: map[schematic.ID]bool{}}
+	for _, sheet := range sheets {
+		here := gather(d, sheet, keys)
+		for _, p := range here.parts {
+			if !slices.Contains(g.parts, p) {
+				g.parts = append(g.parts, p)
+			}
+		}
+		g.notes = append(g.notes, here.notes...)
+		maps.Copy(g.wires, here.wires)
+	}
+	c := clipping{d: d, sheets: sheets, parts: partSet(g.parts)}
 	for _, p := range g.parts {
 		c.addPart(p)
 	}
 	for w := range d.Wires() {
 		between := !w.A.Loose() && !w.B.Loose() && c.parts(w.A.Part) && c.parts(w.B.Part)
-		if w.Sheet == sheet && (g.wires[w.ID] || between) {
+		if slices.Contains(sheets, w.Sheet) && (g.wires[w.ID] || between) {
 			c.addWire(w)
 		}
 	}
@@ -75,9 +88,37 @@ func homeSheet(d *schematic.Doc, keys []schematic.Key) schematic.ID {
 	return best
 }
 
+// sheetsOf returns the sheets a selection lies on, in the order of their tabs:
+// those of its wires and notes, and of the parts that are shown on one only.
+func sheetsOf(d *schematic.Doc, keys []schematic.Key) []schematic.ID {
+	on := map[schematic.ID]bool{}
+	for _, k := range keys {
+		switch it := d.Get(k).(type) {
+		case *schematic.Part:
+			if len(it.Views) > 0 && !slices.ContainsFunc(it.Views, func(v schematic.View) bool { return v.Sheet != it.Views[0].Sheet }) {
+				on[it.Views[0].Sheet] = true
+			}
+		case *schematic.Wire:
+			on[it.Sheet] = true
+		case *schematic.Note:
+			on[it.Sheet] = true
+		}
+	}
+	var all []schematic.ID
+	for _, s := range d.Sheets() {
+		if on[s.ID] {
+			all = append(all, s.ID)
+		}
+	}
+	if len(all) == 0 {
+		all = append(all, homeSheet(d, keys))
+	}
+	return all
+}
+
 type clipping struct {
 	d      *schematic.Doc
-	sheet  schematic.ID
+	sheets []schematic.ID
 	parts  func(schematic.ID) bool
 	groups []schematic.ID
 	wires  []schematic.ID
@@ -86,7 +127,7 @@ type clipping struct {
 
 func (c *clipping) addPart(p *schematic.Part) {
 	cp := *p
-	cp.Views = slices.DeleteFunc(slices.Clone(p.Views), func(v schematic.View) bool { return v.Sheet != c.sheet })
+	cp.Views = slices.DeleteFunc(slices.Clone(p.Views), func(v schematic.View) bool { return !slices.Contains(c.sheets, v.Sheet) })
 	if !c.parts(cp.Mate) {
 		cp.Mate = schematic.ID{}
 	}

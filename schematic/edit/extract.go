@@ -7,21 +7,24 @@ import (
 )
 
 // Extract returns a document of its own that holds a selection: what [Clip]
-// makes of it, on a sheet like the one it lies on, with the looms its parts and
+// makes of it, on sheets like those it lies on, with the looms its parts and
 // wires belong to cut down to what they use, readings between its pins, and
 // the settings of the document. It keeps IDs and designations, so that the
 // piece can be told again, and what the real parts have come to.
 func Extract(d *schematic.Doc, keys []schematic.Key) *schematic.Doc {
-	items := Clip(d, keys)
+	sheets := sheetsOf(d, keys)
+	items := Clip(d, keys, sheets...)
 	var puts []schematic.Put
 	add := func(it schematic.Item) { puts = append(puts, schematic.Put{Key: it.Key(), Item: it}) }
 	info := schematic.Info{SystemVolt: d.Info().SystemVolt, AmbientC: d.Info().AmbientC, Vehicle: d.Info().Vehicle,
 		Limits: d.Info().Limits, Choices: d.Info().Choices}
 	add(&info)
-	if s := d.Sheet(homeSheet(d, keys)); s != nil {
-		c := *s
-		c.Order = 0
-		add(&c)
+	for i, id := range sheets {
+		if s := d.Sheet(id); s != nil {
+			c := *s
+			c.Order = i
+			add(&c)
+		}
 	}
 	use := map[schematic.ID]*loomUse{}
 	held := map[schematic.ID]bool{}

@@ -13,7 +13,11 @@ import (
 // Duplicate puts a copy of a selection beside it, on the same sheet, and
 // selects the copy.
 func Duplicate(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error {
-	return Paste(tx, Clip(tx.doc, keys), sheet, by)
+	items := Clip(tx.doc, keys, sheet)
+	if len(items) == 0 {
+		return fmt.Errorf("nothing of the selection lies on this sheet: show its sheet first")
+	}
+	return Paste(tx, items, sheet, by)
 }
 
 // Paste adds the items of a clip to a sheet, moved by offset, and selects

@@ -21,9 +21,9 @@ var ErrNoClip = errors.New("the clipboard holds nothing cut from a drawing")
 
 // EncodeClip returns the text for the clipboard of a selection: what
 // [edit.Clip] makes of it, in the form of a harness file without sheets.
-func EncodeClip(d *schematic.Doc, keys []schematic.Key) (string, error) {
+func EncodeClip(d *schematic.Doc, keys []schematic.Key, sheets ...schematic.ID) (string, error) {
 	f := file{Format: clipFormat, Version: clipVersion}
-	for _, it := range edit.Clip(d, keys) {
+	for _, it := range edit.Clip(d, keys, sheets...) {
 		f.add(it)
 	}
 	f.sort()

@@ -30,6 +30,9 @@ type Action struct {
 	Label func() string
 	// Enabled says whether Run makes sense now; nil is always.
 	Enabled func() bool
+	// Needs is what to do first where it makes no sense now: "select a wire".
+	// An action with Enabled has one.
+	Needs string
 	// Checked, when set, makes the action a switch and tells its position.
 	Checked func() bool
 	Run     func()
@@ -107,6 +110,9 @@ func (s *Set) Check() error {
 			errs = append(errs, fmt.Errorf("action %q is registered twice", a.ID))
 		}
 		ids[a.ID] = true
+		if a.Enabled != nil && a.Needs == "" {
+			errs = append(errs, fmt.Errorf("action %q can be off and does not say what it needs", a.ID))
+		}
 		for _, k := range a.Keys {
 			if k.Name == "" {
 				errs = append(errs, fmt.Errorf("action %q has a key without a name", a.ID))

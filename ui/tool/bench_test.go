@@ -76,6 +76,30 @@ func (w *window) Guided() bool               { return !w.unguided }
 // reach is how near a hit must be, in units.
 const reach = 15
 
+// Hits returns the topmost and then, in no order of depth, the other parts and
+// wires there.
+func (w *window) Hits(q geom.Point) []Hit {
+	top := w.Hit(q)
+	if !top.Ok {
+		return nil
+	}
+	all, d := []Hit{top}, w.Doc()
+	for p := range d.Parts() {
+		for _, v := range p.Views {
+			if v.Sheet == w.sheet && p.Key() != top.Key && d.Reach(p, v).Contains(q) {
+				all = append(all, Hit{Key: p.Key(), View: v.Key, Ok: true})
+			}
+		}
+	}
+	for x := range d.Wires() {
+		if dist, _, _ := d.Path(x).Dist(q); x.Sheet == w.sheet && x.Key() != top.Key && dist <= reach {
+			all = append(all, Hit{Key: x.Key(), Ok: true})
+		}
+	}
+	slices.SortFunc(all[1:], func(a, b Hit) int { return a.Key.Compare(b.Key) })
+	return all
+}
+
 func (w *window) Hit(q geom.Point) (best Hit) {
 	d := w.Doc()
 	near := float64(reach)

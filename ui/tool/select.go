@@ -43,7 +43,7 @@ func (s selectIdle) Handle(e Event, env Env) (State, []Effect) {
 			return next, nil
 		}
 	}
-	if hit.Ok && press.Mods&ModAdd == 0 && !slices.Contains(env.Selection(), hit.Key) {
+	if hit.Ok && press.Mods&(ModAdd|ModFree) == 0 && !slices.Contains(env.Selection(), hit.Key) {
 		return next, []Effect{Select{[]schematic.Key{hit.Key}}}
 	}
 	return next, nil
@@ -99,7 +99,10 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	if slices.Contains(keys, s.hit.Key) {
 		return dragging(keys, s.press.At, env).Handle(e, env)
 	}
-	keys = append(slices.Clone(keys), s.hit.Key) // pressed with Shift
+	if s.press.Mods&ModAdd == 0 { // pressed with Alt
+		keys = nil
+	}
+	keys = append(slices.Clone(keys), s.hit.Key)
 	next, effects := dragging(keys, s.press.At, env).Handle(e, env)
 	return next, append([]Effect{Select{keys}}, effects...)
 }
@@ -112,6 +115,9 @@ func (s selectPressing) click(env Env) []Effect {
 		return []Effect{Select{toggle(sel, s.hit.Key)}}
 	case s.press.Mods&ModAdd != 0:
 		return nil
+	case s.press.Mods&ModFree != 0 && s.hit.Ok:
+		do, _, _ := Beneath(env, s.press.At)
+		return []Effect{do}
 	case s.hit.Ok:
 		return []Effect{Select{[]schematic.Key{s.hit.Key}}}
 	case len(sel) > 0:

@@ -28,7 +28,7 @@ type Mods uint8
 
 const (
 	ModAdd  Mods = 1 << iota // Shift: add to or remove from the selection; keep a wire straight
-	ModFree                  // Alt: do not snap to grid and guides; a marquee selects the other way
+	ModFree                  // Alt: do not snap to grid and guides; a click takes what lies beneath, a marquee selects the other way
 	ModCopy                  // Ctrl: drag a copy; a marquee takes out
 )
 
@@ -91,6 +91,8 @@ type Env interface {
 	// Hit returns the topmost item within reach of the pointer; pins win over
 	// parts, parts over wires.
 	Hit(geom.Point) Hit
+	// Hits returns all items within reach of the pointer, topmost first, each once.
+	Hits(geom.Point) []Hit
 	// In returns the items whose drawing lies inside the area (enclosed) or
 	// touches it.
 	In(area geom.Rect, enclosed bool) []schematic.Key

@@ -34,15 +34,16 @@ func (s *keySet) add(k schematic.Key) {
 	s.keys = append(s.keys, k)
 }
 
-// DrawnOn reports whether an item is drawn on a sheet.
+// DrawnOn reports whether an item is drawn on a sheet; the zero ID is any sheet.
 func DrawnOn(d *schematic.Doc, k schematic.Key, sheet schematic.ID) bool {
+	any := sheet == schematic.ID{}
 	switch it := d.Get(k).(type) {
 	case *schematic.Part:
-		return slices.ContainsFunc(it.Views, func(v schematic.View) bool { return v.Sheet == sheet })
+		return slices.ContainsFunc(it.Views, func(v schematic.View) bool { return any || v.Sheet == sheet })
 	case *schematic.Wire:
-		return it.Sheet == sheet
+		return any || it.Sheet == sheet
 	case *schematic.Note:
-		return it.Sheet == sheet
+		return any || it.Sheet == sheet
 	}
 	return false
 }
@@ -84,7 +85,7 @@ func Connected(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) []sch
 
 func partKey(id schematic.ID) schematic.Key { return schematic.Key{Type: schematic.TypePart, ID: id} }
 
-// OnNet returns what lies on the sheet on the nets of the keys: their wires,
+// OnNet returns what lies on the sheet, with the zero ID on any, on the nets of the keys: their wires,
 // and the parts that are nothing but a point of such a net, like splices and
 // studs. A part among the keys stands for the nets of all its pins.
 func OnNet(n *netlist.Netlist, sheet schematic.ID, keys []schematic.Key) []schematic.Key {
@@ -124,7 +125,7 @@ func OnNet(n *netlist.Netlist, sheet schematic.ID, keys []schematic.Key) []schem
 	return s.keys
 }
 
-// Circuit returns what lies on the sheet of the circuits through the keys, from
+// Circuit returns what lies on the sheet, with the zero ID on any, of the circuits through the keys, from
 // source to ground and by the side ways, in the operating state solved.
 func Circuit(sol *netlist.Solution, sheet schematic.ID, keys []schematic.Key) []schematic.Key {
 	n := sol.Netlist
@@ -182,7 +183,7 @@ const (
 	SameCircuit Likeness = "circuit" // wires with the same circuit name
 )
 
-// Alike returns what on the sheet is like one of the keys in some way, and the
+// Alike returns what on the sheet, with the zero ID on any, is like one of the keys in some way, and the
 // keys themselves. What has nothing to compare, a wire without a size, say, is
 // like nothing.
 func Alike(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key, by Likeness) []schematic.Key {

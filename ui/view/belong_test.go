@@ -106,6 +106,25 @@ func TestOnNet(t *testing.T) {
 	assert.Equal(t, "F1 SP1 W1 W2 W3 W4", net(0, "F1"), "a part means the nets of all its pins")
 }
 
+// TestOverAllSheets asks for what lies on any sheet: the zero ID.
+func TestOverAllSheets(t *testing.T) {
+	f := newFeed(t)
+	n := netlist.Build(f.Doc())
+	assert.Equal(t, "GND1 W5 W6 W7 W8", f.said(OnNet(n, schematic.ID{}, f.keys("W8"))), "the net of the other sheet too")
+	require.NoError(t, f.Do("source on the other sheet", func(tx *edit.Tx) error {
+		tx.EditPart(f.key("G1").ID, func(p *schematic.Part) { p.Views = []schematic.View{{Sheet: f.sheets[1], At: geom.Pt(900, 500)}} })
+		for _, name := range []string{"W1", "W7"} {
+			tx.EditWire(f.key(name).ID, func(w *schematic.Wire) { w.Sheet = f.sheets[1] })
+		}
+		return nil
+	}))
+	sol := netlist.Build(f.Doc()).Solve(nil)
+	assert.Equal(t, "E1 F1 G1 GND1 SP1 W1 W2 W3 W5 W7", f.said(Circuit(sol, schematic.ID{}, f.keys("E1"))), "source and its wires lie on the other sheet")
+	assert.NotContains(t, f.said(Circuit(sol, f.sheets[0], f.keys("E1"))), "G1")
+	assert.Len(t, All(f.Doc(), schematic.ID{}), f.Doc().Len(schematic.TypePart)+f.Doc().Len(schematic.TypeWire)+f.Doc().Len(schematic.TypeNote))
+	assert.False(t, DrawnOn(f.Doc(), f.Doc().Sheets()[0].Key(), schematic.ID{}), "a sheet is not drawn on one")
+}
+
 func TestCircuit(t *testing.T) {
 	f := newFeed(t)
 	assert.Equal(t, "E1 F1 G1 GND1 SP1 W1 W2 W3 W5 W7", f.said(Circuit(netlist.Build(f.Doc()).Solve(nil), f.sheets[0], f.keys("E1"))),

@@ -106,26 +106,22 @@ func Drawn(d *schematic.Doc, sheet schematic.ID) geom.Rect {
 	return r
 }
 
-// All returns every item drawn on a sheet.
+// All returns every item drawn on a sheet; with the zero ID on any.
 func All(d *schematic.Doc, sheet schematic.ID) []schematic.Key {
 	var keys []schematic.Key
-	for p := range d.Parts() {
-		for _, v := range p.Views {
-			if v.Sheet == sheet {
-				keys = append(keys, p.Key())
-				break
-			}
+	add := func(k schematic.Key) {
+		if DrawnOn(d, k, sheet) {
+			keys = append(keys, k)
 		}
+	}
+	for p := range d.Parts() {
+		add(p.Key())
 	}
 	for w := range d.Wires() {
-		if w.Sheet == sheet {
-			keys = append(keys, w.Key())
-		}
+		add(w.Key())
 	}
 	for n := range d.Notes() {
-		if n.Sheet == sheet {
-			keys = append(keys, n.Key())
-		}
+		add(n.Key())
 	}
 	return keys
 }

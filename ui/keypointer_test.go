@@ -1,0 +1,183 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"loomwright/schematic"
+	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
+	"loomwright/ui/action"
+)
+
+// take searches the tray as the keyboard does and takes the best match in hand.
+func (r *rig) take(words string) {
+	r.t.Helper()
+	r.do("tool.part")
+	test.Type(r.tray.search, words)
+	r.tray.search.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.Equal(r.t, placeTool, r.tools.Tool(), words)
+}
+
+// times presses a key several times.
+func (r *rig) times(n int, mods action.Mod, name string) {
+	for range n {
+		r.combo(mods, name)
+	}
+}
+
+// wiredTo tells which pins the wires join, in order of the wires' names.
+func (r *rig) wiredTo() []string {
+	var all []string
+	for _, w := range sortedByName(r.doc().Wires()) {
+		all = append(all, r.details.endText(w.A)+" to "+r.details.endText(w.B))
+	}
+	return all
+}
+
+// TestCircuitWithoutAMouse draws battery, fuse, switch, lamp and ground and
+// wires them, all by keys.
+func TestCircuitWithoutAMouse(t *testing.T) {
+	r := newRig(t, "")
+	r.take("battery")
+	r.times(4, action.Shift, "Left")
+	r.key(fyne.KeyReturn)
+	r.take("fuse")
+	r.times(3, action.Shift, "Up")
+	r.times(2, action.Shift, "Right")
+	r.key(fyne.KeyReturn)
+	r.take("toggle")
+	r.times(2, action.Shift, "Right")
+	r.key(fyne.KeyReturn)
+	r.take("lamp")
+	r.times(3, action.Shift, "Down")
+	r.key(fyne.KeyReturn)
+	r.take("body ground")
+	r.times(3, action.Shift, "Down")
+	r.key(fyne.KeyReturn)
+	r.key(fyne.KeyEscape)
+	require.True(t, r.sheetView.byKey.on, "Esc puts the tool away first")
+	require.Equal(t, 5, r.doc().Len(schematic.TypePart))
+
+	// Pin to pin: Ctrl and an arrow goes to the next one that way.
+	r.key(fyne.KeyW)
+	wire := func(from func(), to func()) {
+		from()
+		r.key(fyne.KeyReturn)
+		require.Equal(t, "wire.drawing", r.tools.State().Name())
+		to()
+		r.key(fyne.KeyReturn)
+		require.Equal(t, "wire.idle", r.tools.State().Name())
+	}
+	ctrl := func(names ...string) func() {
+		return func() {
+			for _, n := range names {
+				r.combo(action.Ctrl, n)
+			}
+		}
+	}
+	at := func(name string) func() {
+		return func() {
+			p, ok := r.holdOf(r.named(name))
+			require.True(t, ok)
+			r.movePointer(p, 0)
+		}
+	}
+	wire(at("GND1"), ctrl("Up"))
+	wire(ctrl("Up"), ctrl("Up"))
+	wire(ctrl("Up"), ctrl("Left"))
+	assert.Len(t, r.wiredTo(), 3)
+	assert.Equal(t, "GND1 to E1 pin 2", r.wiredTo()[0])
+	assert.Contains(t, r.wiredTo()[1], "E1 pin 1 to S1")
+	assert.Contains(t, r.wiredTo()[2], "F1")
+	r.key(fyne.KeyEscape)
+	assert.Equal(t, selectTool, r.tools.Tool())
+}
+
+func TestPointerByKeysDoesWhatAHandDoes(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("draw.pointer")
+	before := r.placeOf("G1")
+	r.movePointer(before, 0)
+	r.key(fyne.KeyReturn)
+	assert.Equal(t, []string{"G1"}, r.selected())
+
+	r.key(fyne.KeySpace) // takes hold
+	r.times(2, 0, "Down")
+	assert.NotNil(t, r.preview, "the drag is shown")
+	r.key(fyne.KeyEscape)
+	assert.Equal(t, before, r.placeOf("G1"), "Esc restores")
+	assert.False(t, r.sheetView.byKey.held)
+
+	r.movePointer(before, 0)
+	r.key(fyne.KeySpace)
+	r.times(2, 0, "Down")
+	r.key(fyne.KeySpace)
+	assert.Equal(t, before.Add(geom.Pt(0, 2*geom.Grid)), r.placeOf("G1"))
+	r.do("edit.undo")
+
+	// Shift and Enter adds; Enter twice edits the details.
+	r.movePointer(r.placeOf("M1"), 0)
+	r.pointerKey(action.Key{Mods: action.Shift, Name: "Enter"})
+	assert.Equal(t, []string{"G1", "M1"}, r.selected())
+	r.key(fyne.KeyReturn)
+	r.key(fyne.KeyReturn)
+	assert.Equal(t, []string{"M1"}, r.selected())
+	_, inField := r.win.Canvas().Focused().(*entry)
+	assert.True(t, inField)
+
+	// The mouse takes over; then the arrows move what is selected.
+	r.win.Canvas().Focus(r.sheetView)
+	require.True(t, r.sheetView.byKey.on)
+	r.move(10, 10)
+	assert.False(t, r.sheetView.byKey.on)
+	was := r.placeOf("M1")
+	r.combo(0, "Left")
+	assert.Equal(t, was.Add(geom.Pt(-geom.Grid, 0)), r.placeOf("M1"))
+}
+
+// TestKeyPointerMarquee draws a frame over everything with Space and arrows.
+func TestKeyPointerMarquee(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("draw.pointer")
+	r.movePointer(geom.FromMM(2, 2), 0)
+	r.key(fyne.KeySpace)
+	r.movePointer(geom.FromMM(400, 280), 0)
+	assert.Contains(t, r.status.hint.full, "Arrows drag")
+	r.key(fyne.KeySpace)
+	r.do("select.others")
+	assert.Empty(t, r.selected(), "the frame took all there is")
+}
+
+func TestAKeyOfACommandThatIsOffSaysWhatItNeeds(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.key(fyne.KeyDelete)
+	assert.Equal(t, "Delete: select something first", r.status.hint.full)
+	r.combo(action.Shift, "C")
+	assert.Equal(t, "Select the whole circuit: select a part or wire first", r.status.hint.full)
+}
+
+func TestSelectWhatLiesBeneath(t *testing.T) {
+	r := newRig(t, lampsFile)
+	at := r.placeOf("M1")
+	require.NoError(t, r.try("cover", coverPart(r.sheet, at)))
+	r.choose()
+	r.do("draw.pointer")
+	r.movePointer(at, 0)
+	r.key(fyne.KeyU)
+	first := r.selected()
+	r.key(fyne.KeyU)
+	second := r.selected()
+	assert.NotEqual(t, first, second)
+	assert.Contains(t, [][]string{first, second}, []string{"M1"})
+	assert.Contains(t, r.status.hint.full, "on top of each other")
+}
+
+// coverPart lays a lamp on top of a place.
+func coverPart(sheet schematic.ID, at geom.Point) func(*edit.Tx) error {
+	return func(tx *edit.Tx) error { return edit.PlacePart(tx, "lamp", sheet, at, geom.Orient{}) }
+}
