@@ -1,7 +1,6 @@
 package netlist
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -25,7 +24,8 @@ func Build(d *schematic.Doc) *Netlist {
 		inner: map[string]int{},
 		kinds: map[string]*schematic.Kind{},
 	}
-	sorted := slices.SortedFunc(d.Parts(), byName)
+	// Sorted as people read them: numbers of nodes and branches do not depend on IDs.
+	sorted := slices.SortedFunc(d.Parts(), schematic.CompareItems)
 	b.parts(d, sorted)
 	b.mates(d, sorted)
 	b.wires(d)
@@ -46,12 +46,6 @@ func (b *builder) kind(p *schematic.Part) *schematic.Kind {
 		b.kinds[p.Kind] = k
 	}
 	return k
-}
-
-// byName orders parts and wires as people read them, so that node and branch
-// numbers do not depend on IDs.
-func byName[T schematic.Item](x, y T) int {
-	return cmp.Or(schematic.CompareNames(schematic.NameOf(x), schematic.NameOf(y)), x.Key().Compare(y.Key()))
 }
 
 func (b *builder) parts(d *schematic.Doc, sorted []*schematic.Part) {
@@ -234,7 +228,7 @@ func (b *builder) add(br Branch) int {
 func (b *builder) mates(d *schematic.Doc, sorted []*schematic.Part) {
 	for _, p := range sorted {
 		m := d.Part(p.Mate)
-		if m == nil || m.Mate != p.ID || p.ID == m.ID || byName(p, m) > 0 {
+		if m == nil || m.Mate != p.ID || p.ID == m.ID || schematic.CompareItems(p, m) > 0 {
 			continue
 		}
 		k := b.kind(p)
@@ -257,7 +251,7 @@ func (b *builder) mates(d *schematic.Doc, sorted []*schematic.Part) {
 
 func (b *builder) wires(d *schematic.Doc) {
 	m := metres{}
-	for _, w := range slices.SortedFunc(d.Wires(), byName) {
+	for _, w := range slices.SortedFunc(d.Wires(), schematic.CompareItems) {
 		br := Branch{Role: RoleWire, Wire: w, Feed: -1, A: b.end(w, w.A, "A"), B: b.end(w, w.B, "B")}
 		b.conductor(&br, m)
 		b.add(br)

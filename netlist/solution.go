@@ -63,6 +63,11 @@ func (s *Solver) solveAll() []*Solution {
 	return out
 }
 
+// LeastShownAmp is the current below which people are told that a wire carries
+// none, A: what is left of the figures there is the leak through open contacts
+// (judgement, no source).
+const LeastShownAmp = 0.0005
+
 // VoltAt returns the voltage of a node against battery negative; false where
 // there is none to tell.
 func (s *Solution) VoltAt(node int) (float64, bool) {

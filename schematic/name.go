@@ -1,6 +1,7 @@
 package schematic
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 )
@@ -79,6 +80,12 @@ func CompareNames(a, b string) int {
 		a, b = a[1:], b[1:]
 	}
 	return len(a) - len(b)
+}
+
+// CompareItems orders items by their designations, those of one designation by
+// their keys.
+func CompareItems[T Item](a, b T) int {
+	return cmp.Or(CompareNames(NameOf(a), NameOf(b)), a.Key().Compare(b.Key()))
 }
 
 func leadingNumber(s string) (digits, rest string) {

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"cmp"
 	"image/color"
 	"iter"
 	"slices"
@@ -115,12 +114,5 @@ func (ed *Editor) popUp(at fyne.Position, ids ...string) {
 
 // sortedByName collects items in the order of their designations.
 func sortedByName[T schematic.Item](items iter.Seq[T]) []T {
-	all := slices.Collect(items)
-	slices.SortFunc(all, func(a, b T) int {
-		if c := schematic.CompareNames(schematic.NameOf(a), schematic.NameOf(b)); c != 0 {
-			return c
-		}
-		return cmp.Or(a.Key().Compare(b.Key()))
-	})
-	return all
+	return slices.SortedFunc(items, schematic.CompareItems)
 }

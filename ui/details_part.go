@@ -177,7 +177,7 @@ func (d *details) partState(p *schematic.Part) string {
 			continue
 		}
 		s += unit.Format(unit.Amp, amp, unit.SI)
-		if v, ok := sol.Across(i); ok && math.Abs(v) >= leastShown {
+		if v, ok := sol.Across(i); ok && math.Abs(v) >= leastShownVolt {
 			s += ", " + unit.Format(unit.Volt, math.Abs(v), unit.SI)
 		}
 		lines = append(lines, s)

@@ -8,6 +8,7 @@ import (
 	"loomwright/calc/unit"
 	"loomwright/netlist"
 	"loomwright/netlist/check"
+	"loomwright/netlist/plot"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/ui/tool"
@@ -129,7 +130,7 @@ func (s *study) picture() *draw.Live {
 	live := &draw.Live{}
 	if sol := s.solution(); sol != nil {
 		if s.live {
-			live.Currents = currents(sol)
+			live.Currents = plot.Currents(sol)
 		}
 		if s.chain != nil {
 			live.Trace, live.Spots = s.chain.lit, s.chain.spots
@@ -142,27 +143,12 @@ func (s *study) picture() *draw.Live {
 	return live
 }
 
-// leastShown is the current below which a wire counts as carrying none, A.
-const leastShown = 0.0005
-
-func currents(sol *netlist.Solution) map[schematic.ID]draw.Current {
-	m := map[schematic.ID]draw.Current{}
-	for w := range sol.Netlist.Doc.Wires() {
-		amp, ok := sol.WireAmp(w.ID)
-		if !ok || math.IsNaN(amp) {
-			continue
-		}
-		c := draw.Current{Text: unit.Format(unit.Amp, math.Abs(amp), unit.SI), Flow: draw.AToB}
-		switch {
-		case math.Abs(amp) < leastShown:
-			c.Text, c.Flow = "0 A", draw.NoFlow
-		case amp < 0:
-			c.Flow = draw.BToA
-		}
-		m[w.ID] = c
-	}
-	return m
-}
+// What is shown as none: currents below leastShown, A, and volts below
+// leastShownVolt.
+const (
+	leastShown     = netlist.LeastShownAmp
+	leastShownVolt = 0.0005
+)
 
 // wireAmps says what a wire carries in the state looked at, "" when unknown.
 func (ed *Editor) wireAmps(id schematic.ID) string {

@@ -35,7 +35,7 @@ var mayImport = map[string]string{
 	"netlist":            "netlist/dc schematic schematic/catalog calc calc/unit calc/tables",
 	"netlist/check":      "netlist netlist/dc calc calc/unit calc/tables schematic schematic/edit",
 	"netlist/table":      "netlist netlist/check calc/unit calc/tables schematic schematic/edit",
-	"netlist/plot":       "netlist/check schematic/draw calc/unit",
+	"netlist/plot":       "netlist netlist/check schematic schematic/draw calc/unit",
 	"ui/view":            below,
 	"ui/tool":            below,
 	"ui/action":          below,

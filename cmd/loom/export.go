@@ -8,14 +8,13 @@ import (
 	"fmt"
 	"io"
 	"maps"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
-	"loomwright/calc/unit"
 	"loomwright/netlist"
+	"loomwright/netlist/plot"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/schematic/export"
@@ -166,22 +165,7 @@ func (a *app) live(d *schematic.Doc) (*draw.Live, error) {
 	if s.Err != nil {
 		return nil, fmt.Errorf("state %q: %w", s.State.Name, s.Err)
 	}
-	live := &draw.Live{Currents: map[schematic.ID]draw.Current{}}
-	for w := range d.Wires() {
-		amp, ok := s.WireAmp(w.ID)
-		if !ok {
-			continue
-		}
-		c := draw.Current{Text: unit.Format(unit.Amp, math.Abs(amp), unit.SI), Flow: draw.AToB}
-		switch {
-		case math.Abs(amp) < 1e-6:
-			c = draw.Current{Text: "0 A"}
-		case amp < 0:
-			c.Flow = draw.BToA
-		}
-		live.Currents[w.ID] = c
-	}
-	return live, nil
+	return &draw.Live{Currents: plot.Currents(s)}, nil
 }
 
 func paletteOf(name string) (export.Palette, error) {

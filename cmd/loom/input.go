@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -146,14 +145,4 @@ func id(x schematic.ID) string {
 		return ""
 	}
 	return x.String()
-}
-
-func sorted[T schematic.Item](items []T) []T {
-	slices.SortFunc(items, func(x, y T) int {
-		if c := schematic.CompareNames(schematic.NameOf(x), schematic.NameOf(y)); c != 0 {
-			return c
-		}
-		return x.Key().Compare(y.Key())
-	})
-	return items
 }

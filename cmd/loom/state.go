@@ -134,7 +134,7 @@ func stateOf(s *netlist.Solution) stateJSON {
 		st.Error = s.Err.Error()
 	}
 	d := s.Netlist.Doc
-	for _, w := range sorted(slices.Collect(d.Wires())) {
+	for _, w := range slices.SortedFunc(d.Wires(), schematic.CompareItems) {
 		st.Wires = append(st.Wires, wireOf(s, w))
 	}
 	for i := range s.Netlist.Branches {
@@ -146,7 +146,7 @@ func stateOf(s *netlist.Solution) stateJSON {
 		st.Nets = append(st.Nets, netOf(s, &s.Netlist.Nets[i]))
 	}
 	slices.SortStableFunc(st.Nets, func(a, b netJSON) int { return schematic.CompareNames(a.Name, b.Name) })
-	for _, p := range sorted(slices.Collect(d.Parts())) {
+	for _, p := range slices.SortedFunc(d.Parts(), schematic.CompareItems) {
 		st.Parts = append(st.Parts, partOf(s, p))
 	}
 	return st

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -22,9 +21,7 @@ var screenGround = Rule{
 // screens puts drain wires that hang together into one screen and counts the
 // places where each meets ground.
 func (r *run) screens() {
-	groups := slices.SortedFunc(r.doc.Groups(), func(x, y *schematic.Group) int {
-		return cmp.Or(schematic.CompareNames(x.Name, y.Name), x.Key().Compare(y.Key()))
-	})
+	groups := slices.SortedFunc(r.doc.Groups(), schematic.CompareItems)
 	drains := map[int]*schematic.Group{} // branch → its screen
 	for _, g := range groups {
 		if g.Type != schematic.ScreenGroup {

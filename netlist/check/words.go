@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -51,9 +50,7 @@ func pinsOf(br *netlist.Branch) []schematic.PinRef {
 // parts lists the parts of the document in the order of their names.
 func (r *run) parts() []*schematic.Part {
 	if r.named == nil {
-		r.named = slices.SortedFunc(r.doc.Parts(), func(x, y *schematic.Part) int {
-			return cmp.Or(schematic.CompareNames(x.Name, y.Name), x.Key().Compare(y.Key()))
-		})
+		r.named = slices.SortedFunc(r.doc.Parts(), schematic.CompareItems)
 	}
 	return r.named
 }

@@ -1,6 +1,7 @@
-// Package plot turns what the rules know of a circuit into charts.
+// Package plot turns what is known of a circuit into pictures: charts, and
+// figures on the drawing.
 //
-// Start with [Guard], the chart of a fuse against its wire.
+// Start with [Guard], the chart of a fuse against its wire, and [Currents].
 package plot
 
 import (

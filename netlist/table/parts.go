@@ -32,14 +32,7 @@ func Parts(f Facts) *Table {
 
 // partsByName returns the parts in the order people count them.
 func partsByName(d *schematic.Doc) []*schematic.Part {
-	parts := slices.Collect(d.Parts())
-	slices.SortFunc(parts, func(a, b *schematic.Part) int {
-		if c := schematic.CompareNames(a.Name, b.Name); c != 0 {
-			return c
-		}
-		return a.Key().Compare(b.Key())
-	})
-	return parts
+	return slices.SortedFunc(d.Parts(), schematic.CompareItems)
 }
 
 func partColumns() []Column {

@@ -12,21 +12,10 @@ import (
 	"loomwright/schematic/edit"
 )
 
-// leastAmp is the current below which a wire counts as carrying none, A: what
-// is left of the figures there is the leak through open contacts.
-const leastAmp = 0.0005
-
 // Wires returns the table of all wires.
 func Wires(f Facts) *Table {
 	t := &Table{Noun: "wire", Facts: f, Columns: wireColumns()}
-	wires := slices.Collect(f.Doc.Wires())
-	slices.SortFunc(wires, func(a, b *schematic.Wire) int {
-		if c := schematic.CompareNames(a.Name, b.Name); c != 0 {
-			return c
-		}
-		return a.Key().Compare(b.Key())
-	})
-	for _, w := range wires {
+	for _, w := range slices.SortedFunc(f.Doc.Wires(), schematic.CompareItems) {
 		t.Rows = append(t.Rows, Row{Key: w.Key()})
 	}
 	t.about(func(f check.Finding) []Row {
@@ -201,7 +190,7 @@ func (t *Table) ampText(amp float64, ok bool) string {
 		return ""
 	case !ok:
 		return "not known"
-	case amp < leastAmp:
+	case amp < netlist.LeastShownAmp:
 		return "0 A"
 	}
 	return unit.Format(unit.Amp, amp, unit.SI)
@@ -227,7 +216,7 @@ func lossText(t *Table, r Row) string {
 	if !ok {
 		return "not known"
 	}
-	if amp, known := wireAmp(t, r); known && amp < leastAmp {
+	if amp, known := wireAmp(t, r); known && amp < netlist.LeastShownAmp {
 		return "0 V"
 	}
 	return unit.Format(unit.Volt, v, unit.SI)

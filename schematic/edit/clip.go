@@ -51,11 +51,7 @@ func Clip(d *schematic.Doc, keys []schematic.Key, sheets ...schematic.ID) []sche
 
 // compareItems orders by type, then as people count designations.
 func compareItems(a, b schematic.Item) int {
-	return cmp.Or(
-		cmp.Compare(a.Key().Type, b.Key().Type),
-		schematic.CompareNames(schematic.NameOf(a), schematic.NameOf(b)),
-		a.Key().Compare(b.Key()),
-	)
+	return cmp.Or(cmp.Compare(a.Key().Type, b.Key().Type), schematic.CompareItems(a, b))
 }
 
 // homeSheet returns the sheet that shows most of the selection; of equals the

@@ -47,12 +47,7 @@ func (tx *Tx) lead(before *schematic.Doc, wires []carried, carry func(geom.Point
 		puts = append(puts, c.now)
 	}
 	tx.Put(puts...)
-	slices.SortFunc(open, func(a, b carried) int {
-		if c := schematic.CompareNames(a.now.Name, b.now.Name); c != 0 {
-			return c
-		}
-		return a.now.Key().Compare(b.now.Key())
-	})
+	slices.SortFunc(open, func(a, b carried) int { return schematic.CompareItems(a.now, b.now) })
 	l := leader{tx: tx, before: before, boards: map[schematic.ID]*route.Board{}, left: mostLed}
 	for i, c := range open {
 		l.open = append(l.open, c.now.ID)
@@ -164,23 +159,24 @@ func (tx *Tx) way(w *schematic.Wire) []geom.Point {
 func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
 	b := route.Of(tx.base, sheet)
 	parts := map[schematic.ID]bool{}
+	var moved []schematic.ID
 	var wires []*schematic.Wire
-	for k, pair := range tx.change {
+	for _, k := range tx.change.Keys() { // what is put on the board comes in one order
 		switch k.Type {
 		case schematic.TypeKind, schematic.TypeSheet:
 			b = route.Of(tx.doc, sheet) // all may lie elsewhere
 			b.Without(skip...)
 			return b
 		case schematic.TypePart:
-			parts[k.ID] = true
+			parts[k.ID], moved = true, append(moved, k.ID)
 		case schematic.TypeWire:
 			b.Without(k.ID)
-			if w, ok := pair.After.(*schematic.Wire); ok {
+			if w, ok := tx.change[k].After.(*schematic.Wire); ok {
 				wires = append(wires, w)
 			}
 		}
 	}
-	for id := range parts {
+	for _, id := range moved {
 		b.Without(id)
 		if p := tx.doc.Part(id); p != nil {
 			b.AddPart(tx.doc, p, sheet)
