@@ -91,7 +91,7 @@ func PlaceOnWire(tx *Tx, kind string, wire schematic.ID, at geom.Point, orient g
 	if _, ok := inlineOf(tx.doc, kind); !ok {
 		return fmt.Errorf("a part of kind %q has no two pins for %s to run through: place it beside the wire", kind, w.Name)
 	}
-	if err := PlacePart(tx, kind, w.Sheet, at, orient); err != nil {
+	if err := tx.placePart(kind, w.Sheet, at, orient); err != nil {
 		return err
 	}
 	return PutIntoWire(tx, w.Sheet, tx.Selected(), geom.Point{}, wire)

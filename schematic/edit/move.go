@@ -12,6 +12,8 @@ import (
 // bends; others stay orthogonal and keep the bends they have. Items of other
 // sheets, keys that name nothing and locked items are passed over; it is an
 // error that all are locked.
+//
+// Wires of others that parts come to lie on are led round them.
 func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error {
 	if by == (geom.Point{}) {
 		return nil
@@ -20,11 +22,22 @@ func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error
 	if err != nil {
 		return err
 	}
+	return shift(by).apply(tx, gather(tx.doc, sheet, keys))
+}
+
+func shift(by geom.Point) movement {
 	return movement{
 		point: func(q geom.Point) geom.Point { return q.Add(by) },
 		view:  func(v *schematic.View) { v.At = v.At.Add(by) },
 		note:  func(n *schematic.Note) { n.At = n.At.Add(by) },
-	}.apply(tx, gather(tx.doc, sheet, keys))
+	}
+}
+
+// moveOnto moves parts onto a wire that they are to be put into.
+func (tx *Tx) moveOnto(sheet schematic.ID, keys []schematic.Key, by geom.Point) error {
+	m := shift(by)
+	m.onto = true
+	return m.apply(tx, gather(tx.doc, sheet, keys))
 }
 
 // group is what a selection means on one sheet.
@@ -73,6 +86,7 @@ type movement struct {
 	point func(geom.Point) geom.Point
 	view  func(*schematic.View)
 	note  func(*schematic.Note)
+	onto  bool // wires of others below stay: the parts go into one
 }
 
 func (m movement) apply(tx *Tx, g group) error {
@@ -100,7 +114,15 @@ func (m movement) apply(tx *Tx, g group) error {
 		puts = append(puts, &c)
 	}
 	tx.Put(puts...)
-	return m.carryWires(tx, before, g)
+	if err := m.carryWires(tx, before, g); err != nil || m.onto {
+		return err
+	}
+	ids := make([]schematic.ID, len(g.parts))
+	for i, p := range g.parts {
+		ids[i] = p.ID
+	}
+	tx.dodge(before, g.sheet, ids)
+	return nil
 }
 
 // carryWires leads the wires of the sheet after the parts they end at.

@@ -197,15 +197,15 @@ func TestRotateTurnsInnerWires(t *testing.T) {
 
 func TestRotateLeadsTheWireOutOfThePin(t *testing.T) {
 	b := newBench(t)
-	f, e := b.place("fuse", 100, 100), b.place("lamp", 500, 900)
-	w := b.wire(at(f, "2"), at(e, "1"), geom.Pt(100, 300), geom.Pt(300, 300), geom.Pt(300, 600), geom.Pt(500, 600))
+	f, e := b.place("fuse", 300, 300), b.place("lamp", 700, 1100)
+	w := b.wire(at(f, "2"), at(e, "1"), geom.Pt(300, 500), geom.Pt(500, 500), geom.Pt(500, 800), geom.Pt(700, 800))
 	b.must(func(tx *Tx) error { return Rotate(tx, b.sheet, keysOf(f), 1) })
 	p := b.Doc().Path(b.Doc().Wire(w.ID))
 	_, dir, _ := b.Doc().EndAt(w, w.A)
 	if got := geom.DirOf(p[1].Sub(p[0])); got != dir {
 		t.Errorf("the wire leaves a pin that faces %v towards %v: %v", dir, got, p)
 	}
-	equalText(t, "far bends stay", pathText(p[len(p)-3:]), "300,600 500,600 500,850")
+	equalText(t, "far bends stay", pathText(p[len(p)-3:]), "500,800 700,800 700,1050")
 }
 
 func TestMovePastEachOther(t *testing.T) {

@@ -16,7 +16,18 @@ const plainPrefix = "A"
 // the lowest free designation and its own copy of the kind's start pins. A
 // kind in several sections shows them side by side; a kind with another half
 // brings that half along, mated.
+//
+// Wires that it comes to lie on are led round it.
 func PlacePart(tx *Tx, kind string, sheet schematic.ID, at geom.Point, orient geom.Orient) error {
+	before := tx.doc
+	if err := tx.placePart(kind, sheet, at, orient); err != nil {
+		return err
+	}
+	tx.dodge(before, sheet, idsOf(tx.Selected()))
+	return nil
+}
+
+func (tx *Tx) placePart(kind string, sheet schematic.ID, at geom.Point, orient geom.Orient) error {
 	if tx.doc.Sheet(sheet) == nil {
 		return fmt.Errorf("the sheet is no longer there: choose another one")
 	}

@@ -110,7 +110,7 @@ func PutIntoWire(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point
 			return lockedError(tx.doc, k)
 		}
 	}
-	path := tx.doc.Path(w)
+	before, path := tx.doc, tx.doc.Path(w)
 	pass, ok := nearest(passages(tx.doc, sheet, keys), path, by)
 	if !ok {
 		return fmt.Errorf("no free way leads %s through %s", w.Name, tx.called(keys))
@@ -135,7 +135,7 @@ func PutIntoWire(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point
 			turns = 3
 		}
 		before := pass.middle()
-		if err := Rotate(tx, sheet, keys, turns); err != nil {
+		if err := rotation(tx, sheet, keys, turns, true); err != nil {
 			return err
 		}
 		pass = alike(passages(tx.doc, sheet, keys), pass)
@@ -150,11 +150,12 @@ func PutIntoWire(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point
 	}
 	half := geom.Pt((near.X+far.X)/2, (near.Y+far.Y)/2)
 	to := onto(p, q, gridOn(p, q, at).Sub(half).Snap(geom.Grid), near, far)
-	if err := Move(tx, sheet, keys, to.Sub(o)); err != nil {
+	if err := tx.moveOnto(sheet, keys, to.Sub(o)); err != nil {
 		return err
 	}
 	tx.runThrough(w, seg, pass.by(to.Sub(o)))
 	tx.threadOthers(sheet, keys)
+	tx.dodge(before, sheet, idsOf(keys))
 	tx.Select(keys...)
 	return nil
 }
@@ -241,12 +242,22 @@ func (tx *Tx) spliceIn(keys []schematic.Key, pass passage, w *schematic.Wire, q 
 	if q == path[0] && !w.A.Loose() || q == path[len(path)-1] && !w.B.Loose() {
 		return fmt.Errorf("a pin is there already: put %s further along %s", tx.called(keys), w.Name)
 	}
-	if err := Move(tx, w.Sheet, keys, q.Sub(pass.in.At)); err != nil {
+	before := tx.doc
+	if err := tx.moveOnto(w.Sheet, keys, q.Sub(pass.in.At)); err != nil {
 		return err
 	}
 	tx.endAt(w, q, schematic.End{Part: pass.from, Pin: pass.in.Pin.Name})
+	tx.dodge(before, w.Sheet, idsOf(keys))
 	tx.Select(keys...)
 	return nil
+}
+
+func idsOf(keys []schematic.Key) []schematic.ID {
+	ids := make([]schematic.ID, len(keys))
+	for i, k := range keys {
+		ids[i] = k.ID
+	}
+	return ids
 }
 
 // called names items in an error.

@@ -17,10 +17,15 @@ func Rotate(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int) error {
 	if err != nil {
 		return err
 	}
+	return rotation(tx, sheet, keys, turns, false)
+}
+
+func rotation(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int, onto bool) error {
 	g := gather(tx.doc, sheet, keys)
 	c := center(tx.doc, g)
-	o := geom.Orient{Turns: turns}
-	return turning(c, o, func(v geom.Orient) geom.Orient { return v.Turn(turns) }).apply(tx, g)
+	m := turning(c, geom.Orient{Turns: turns}, func(v geom.Orient) geom.Orient { return v.Turn(turns) })
+	m.onto = onto
+	return m.apply(tx, g)
 }
 
 // Mirror swaps left and right of what is selected on a sheet about the

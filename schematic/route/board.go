@@ -1,6 +1,7 @@
 package route
 
 import (
+	"bytes"
 	"slices"
 	"sync"
 
@@ -147,6 +148,21 @@ func (b *Board) each(r geom.Rect, f func(*thing)) {
 	b.more.each(r, f)
 }
 
+// WiresIn returns the wires that have a stretch in one of the areas, in the order
+// of their IDs.
+func (b *Board) WiresIn(areas ...geom.Rect) []schematic.ID {
+	var ids []schematic.ID
+	for _, r := range areas {
+		b.each(r, func(t *thing) {
+			if t.sort == strand {
+				ids = append(ids, t.owner)
+			}
+		})
+	}
+	slices.SortFunc(ids, func(x, y schematic.ID) int { return bytes.Compare(x[:], y[:]) })
+	return slices.Compact(ids)
+}
+
 // Without takes parts and wires off the board.
 func (b *Board) Without(ids ...schematic.ID) {
 	if b.gone == nil {
@@ -217,6 +233,11 @@ func survey(d *schematic.Doc, sheet schematic.ID) *plan {
 	p := lay(bounds)
 	p.doc = d
 	p.spare = &sync.Pool{New: func() any { return new(search) }}
+	if s := d.Sheet(sheet); s != nil {
+		for _, r := range frameTexts(s.Area()) {
+			p.add(thing{sort: text, area: r})
+		}
+	}
 	ends := endings{}
 	for part := range d.Parts() {
 		p.addPart(d, part, sheet, ends)

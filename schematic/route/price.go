@@ -126,6 +126,8 @@ func (s *stretch) meetStrand(t *thing, a, z Tip) Price {
 	switch {
 	case !inner:
 		return Price{} // its corner, or the pin it ends at, says it
+	case q != s.from && q != s.to && friend:
+		return extra(friendCross)
 	case q != s.from && q != s.to:
 		return extra(crossCost)
 	case q == s.to && s.last || q == s.from && s.first:

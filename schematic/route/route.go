@@ -53,22 +53,25 @@ func (b *Board) Way(a, z Tip) Found {
 	}
 	if path := b.search(a, z); path != nil {
 		if q := b.Price(path, a, z); q.Faults < p.Faults || q.Faults == p.Faults && q.Cost < p.Cost {
-			return Found{path, q}
+			return b.settle(Found{path, q}, a, z)
 		}
 	}
 	return Found{plain, p}
 }
 
 // Costs in quarters of a unit of length (0.1 mm of paper), chosen so that a
-// bend is worth a detour of ten grid steps and a crossing one of eight. What is
+// bend is worth a detour of ten grid steps and a crossing one of six. What is
 // a fault costs more than any detour worth making.
 const (
 	perUnit   = 4
 	bendCost  = 40 * geom.Grid
-	crossCost = 32 * geom.Grid
+	crossCost = 24 * geom.Grid
 	// friendTouch is for a bend on a wire that ends at the same pin: the two
 	// part there, which is drawn as a joint.
-	friendTouch = 8 * geom.Grid
+	friendTouch = 2 * geom.Grid
+	// friendCross is for passing across such a wire, which reads as a joint that
+	// was forgotten: joining it is better.
+	friendCross = 2 * crossCost
 	cornerCost  = 1200 * geom.Grid // on another wire's bend or loose end, or a bend on it
 	// A wire that passes a step before a foreign pin is in the way of that pin's
 	// own wire, more so with a bend there.
@@ -78,10 +81,10 @@ const (
 	stubBend = 16 * geom.Grid
 
 	// More per unit of length:
-	nearPart   = 2  // within a grid step of a body
-	nearWire   = 1  // beside another wire, closer than two grid steps
-	onFriend   = 12 // together with a wire that ends at the same pin
-	onText     = 8  // over a designation or a note
+	nearPart   = 2 // within a grid step of a body
+	nearWire   = 3 // beside another wire, closer than two grid steps: no label fits between
+	onFriend   = 2 // together with a wire that ends at the same pin
+	onText     = 8 // over a designation or a note
 	onWire     = 48 * geom.Grid / 5
 	throughPin = 2400 * geom.Grid // each; only where there is no other way
 	through    = 800              // through a body; only where there is no other way

@@ -21,8 +21,8 @@ func TestWays(t *testing.T) {
 		want      geom.Path
 	}{
 		{"free", "with nothing near the way is the plain one", func(r *rig) *schematic.Wire {
-			return r.wire(loose(2, 2), loose(20, 2))
-		}, geom.Path{pt(2, 2), pt(20, 2)}},
+			return r.wire(loose(2, 4), loose(20, 4))
+		}, geom.Path{pt(2, 4), pt(20, 4)}},
 		{"round a part", "round the nearer side, and not before the mouth of its pin", func(r *rig) *schematic.Wire {
 			r.block(10, 11)
 			return r.wire(loose(2, 10), loose(20, 10))
@@ -30,7 +30,11 @@ func TestWays(t *testing.T) {
 		{"beside a wire", "never on top of another wire, and clear of it", func(r *rig) *schematic.Wire {
 			r.wire(loose(5, 10), loose(15, 10))
 			return r.wire(loose(2, 10), loose(18, 10))
-		}, geom.Path{pt(2, 10), pt(2, 12), pt(18, 12), pt(18, 10)}},
+		}, geom.Path{pt(2, 10), pt(2, 8), pt(18, 8), pt(18, 10)}},
+		{"off the title block", "and off the edge of the sheet", func(r *rig) *schematic.Wire {
+			r.block(20, 46) // which is nearer to get round below
+			return r.wire(loose(10, 47), loose(30, 47))
+		}, geom.Path{pt(10, 47), pt(10, 42), pt(30, 42), pt(30, 47)}},
 		{"over a wire", "a crossing is cheaper than a long way round", func(r *rig) *schematic.Wire {
 			r.wire(loose(10, 2), loose(10, 30))
 			return r.wire(loose(5, 15), loose(15, 15))
@@ -42,7 +46,7 @@ func TestWays(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			r := newRig(40, 40)
+			r := newRig(60, 60)
 			w := tt.make(r)
 			a, z := r.tips(w)
 			b := route.Of(r.doc, r.sheet)

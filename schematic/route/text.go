@@ -43,6 +43,29 @@ func tagText(d *schematic.Doc, p *schematic.Part, v schematic.View, area geom.Re
 	return geom.RectOf(at, at.Add(geom.Pt(w, h)))
 }
 
+const (
+	frameMargin          = 50 // from the sheet's edge to its frame
+	titleWide, titleHigh = 1800, 260
+	leastFramed          = 200 // smaller sheets are labels, which have none
+	offSheet             = 8 * geom.Grid
+)
+
+// frameTexts are the areas of a sheet where wires have no business: the title
+// block, and what lies beyond the frame.
+func frameTexts(sheet geom.Rect) []geom.Rect {
+	in, out := sheet.Grow(-frameMargin), sheet.Grow(offSheet)
+	if in.Empty() || in.Width() < leastFramed || in.Height() < leastFramed {
+		return nil
+	}
+	return []geom.Rect{
+		{Min: geom.Pt(max(in.Min.X, in.Max.X-titleWide), in.Max.Y-titleHigh), Max: in.Max},
+		{Min: out.Min, Max: geom.Pt(out.Max.X, in.Min.Y)},
+		{Min: geom.Pt(out.Min.X, in.Max.Y+1), Max: out.Max},
+		{Min: geom.Pt(out.Min.X, in.Min.Y+1), Max: geom.Pt(in.Min.X, in.Max.Y)},
+		{Min: geom.Pt(in.Max.X, in.Min.Y+1), Max: geom.Pt(out.Max.X, in.Max.Y)},
+	}
+}
+
 // noteText is about the area of a note's text.
 func noteText(n *schematic.Note) geom.Rect {
 	size, wide, lines := n.TextSize(), 0, 0

@@ -167,7 +167,7 @@ func (s *search) toll(m uint16) int {
 }
 
 // tollUnit is the unit of what crossings cost: two corners fit sixteen bits.
-const tollUnit = 8 * geom.Grid
+const tollUnit = 2 * geom.Grid
 
 func more(m *uint16, v int) {
 	if *m != blocked {
@@ -283,9 +283,9 @@ func (s *search) enterStrand(t *thing, a, z Tip) {
 	if r.Min == r.Max {
 		return
 	}
-	over, touch := onWire, cornerCost/tollUnit
+	over, cross, touch := onWire, crossCost/tollUnit, cornerCost/tollUnit
 	if t.meets(a, z) {
-		over, touch = onFriend, friendTouch/tollUnit
+		over, cross, touch = onFriend, friendCross/tollUnit, friendTouch/tollUnit
 	}
 	if r.Min.Y == r.Max.Y {
 		s.along(true, r.Min.X, r.Max.X, r.Min.Y, r.Min.Y, over)
@@ -297,7 +297,7 @@ func (s *search) enterStrand(t *thing, a, z Tip) {
 		}
 		for x := from(s.xs, r.Min.X+1); x <= to(s.xs, r.Max.X-1); x++ {
 			n := y*s.nx + x
-			more(&s.upright[n], crossCost/tollUnit)
+			more(&s.upright[n], cross)
 			more(&s.at[n], touch)
 		}
 		return
@@ -311,7 +311,7 @@ func (s *search) enterStrand(t *thing, a, z Tip) {
 	}
 	for y := from(s.ys, r.Min.Y+1); y <= to(s.ys, r.Max.Y-1); y++ {
 		n := y*s.nx + x
-		more(&s.level[n], crossCost/tollUnit)
+		more(&s.level[n], cross)
 		more(&s.at[n], touch)
 	}
 }

@@ -34,9 +34,9 @@ func (selectDragging) Name() string { return "select.dragging" }
 func (s selectDragging) Hint() string {
 	switch {
 	case s.to != "" && s.copies:
-		return "Let go to put the copy into " + s.to + ". Alt puts it on top, Esc cancels."
+		return "Let go to put the copy into " + s.to + ". Alt keeps it out of the wire, Esc cancels."
 	case s.to != "":
-		return "Let go to put it into " + s.to + ". Alt puts it on top, Esc cancels."
+		return "Let go to put it into " + s.to + ". Alt keeps it out of the wire, Esc cancels."
 	case s.held && !s.copies:
 		return "Let go to move; what is locked stays. Alt leaves grid and guides, Esc cancels."
 	case s.copies:

@@ -20,7 +20,7 @@ type placeHolding struct {
 func (placeHolding) Name() string { return "place.holding" }
 func (s placeHolding) Hint() string {
 	if (s.wire != schematic.ID{}) {
-		return "Click to put it into the wire. Alt places it on top, Esc ends."
+		return "Click to put it into the wire. Alt places it beside, Esc ends."
 	}
 	return "Click or press Enter to place, again for another. R turns, M mirrors, Alt leaves grid and guides, Esc ends."
 }
