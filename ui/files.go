@@ -63,8 +63,8 @@ func (ed *Editor) start(o Options, first bool) {
 	switch {
 	case o.Path != "":
 		ed.open(o.Path)
-		ed.offerLost()
-	case first && ed.offerLost(): // its boxes come instead of the welcome
+		ed.offerLost(absolute(o.Path))
+	case first && ed.offerLost(""): // its boxes come instead of the welcome
 	case o.Example:
 		ed.openExample()
 		ed.greet = true
@@ -138,32 +138,45 @@ func (ed *Editor) askThenOpen(path string) {
 	ed.unlessUnsaved("Open "+filepath.Base(path), func() { ed.open(path) })
 }
 
+func absolute(path string) string {
+	if abs, err := filepath.Abs(path); err == nil {
+		return abs
+	}
+	return path
+}
+
 // open reads a file beside the window and shows it.
 func (ed *Editor) open(path string) {
-	if abs, err := filepath.Abs(path); err == nil {
-		path = abs
-	}
+	path = absolute(path)
 	if other := ed.prog.at(path); other != nil && other != ed {
 		ed.status.tell(filepath.Base(path) + " is open in the other window")
 		other.win.RequestFocus()
 		return
 	}
 	type loaded struct {
-		doc     *schematic.Doc
-		stamp   loomfile.Stamp
-		rec     *loomfile.Recovery
-		pending []string
-		err     error
+		doc   *schematic.Doc
+		stamp loomfile.Stamp
+		busy  bool // another window works on it
+		left  []*lost
+		err   error
 	}
 	busy := ed.busy("Opening " + filepath.Base(path))
 	ed.crew.spawn(func() {
 		var l loaded
 		l.doc, l.stamp, l.err = loomfile.LoadStamped(path, ed.lib)
-		if l.err == nil {
-			l.rec, _ = loomfile.Recover(path) // an unreadable journal must not keep the file shut
+		left := apart(ed.store.folder, path)
+		if rec, _ := loomfile.Recover(path); rec != nil { // an unreadable journal must not keep the file shut
+			if rec.InUse {
+				l.busy = true
+				rec.Close()
+			} else {
+				left = append([]*loomfile.Recovery{rec}, left...)
+			}
 		}
-		if l.rec != nil {
-			l.pending = l.rec.Pending(l.doc)
+		for _, rec := range left {
+			if f, err := find(rec, l.doc, l.stamp, l.err, ed.lib); err == nil {
+				l.left = append(l.left, f)
+			}
 		}
 		ed.crew.post(func() {
 			busy()
@@ -173,20 +186,17 @@ func (ed *Editor) open(path string) {
 					ed.keepSettings()
 				}
 				ed.reportAs("Could not open "+filepath.Base(path), l.err)
-				return
+			} else {
+				ed.store.remember(path)
+				ed.keepSettings()
+				ed.take(l.doc, openFile{path: path, stamp: l.stamp})
 			}
-			ed.store.remember(path)
-			ed.keepSettings()
-			ed.take(l.doc, openFile{path: path, stamp: l.stamp})
-			switch {
-			case l.rec == nil:
-			case len(l.pending) > 0:
-				ed.offerRecovery(l.rec, l.pending, l.doc, openFile{path: path, stamp: l.stamp})
-			case ed.prog.at(path) == ed && len(l.rec.Labels) > 0:
-				// The program ended between saving and ending the journal.
-				if err := l.rec.Remove(); err != nil {
-					ed.status.warn(err.Error())
-				}
+			if l.busy {
+				ed.question("Open in another window", fmt.Sprintf("%s has unsaved steps in another window of the program. What is saved there is noticed here, and the other way round: nothing is replaced without a question.", filepath.Base(path)),
+					answer{text: "Close", main: true})
+			}
+			for _, f := range l.left {
+				ed.offer(f)
 			}
 		})
 	})

@@ -3,6 +3,7 @@ package ui
 import (
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -10,7 +11,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
-	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 	"loomwright/schematic/loomfile"
 )
@@ -172,8 +172,7 @@ func TestRecoveryIsOfferedAndNeverApplied(t *testing.T) {
 			r.tap("Give it up")
 		}
 		r.change()
-		r.file.journal.to.Close() // the program ends here
-		r.file.journal.to = nil
+		r.crash()
 	}
 	crash()
 	r := rigIn(t, path, settings)
@@ -199,65 +198,122 @@ func TestRecoveryIsOfferedAndNeverApplied(t *testing.T) {
 	require.False(t, r.boxOpen(), "Escape decides later")
 	assert.Contains(t, r.status.hint.full, "a journal of their own")
 	r.change()
+	r.key(fyne.KeyRight)
 	now, err := os.ReadFile(loomfile.JournalPath(path))
 	require.NoError(t, err)
 	assert.Equal(t, left, now, "what was found is kept as it was")
 	r.do("file.save")
 	r.change()
-	r.file.journal.to.Close()
-	r.file.journal.to = nil // the program ends here
-	base := r.file.journal.base
-	r.file.journal.base = ""
-	doc, err := loomfile.Load(base, r.lib)
-	require.NoError(t, err)
-	rec, err := loomfile.Recover(base)
-	require.NoError(t, err)
-	require.NotNil(t, rec, "the steps made since have a journal too")
-	doc, err = rec.Apply(doc)
-	require.NoError(t, err)
+	r.crash()
+	apart := lostJournals(settings)
+	require.Len(t, apart, 1, "the steps made since have a journal too")
+	doc := replayed(t, r, apart[0])
 	k, _ := doc.Named("G1")
-	assert.Equal(t, geom.Pt(575, 1500), doc.Part(k.ID).Views[0].At, "saved once, moved once more")
+	assert.Equal(t, geom.Pt(600, 1500), doc.Part(k.ID).Views[0].At, "saved, moved once more")
+
+	r = rigIn(t, path, settings)
+	require.Len(t, r.boxes, 2, "both are offered with the file")
+	assert.Contains(t, r.boxes[0].about, "Another program has changed the file since", "the older one does not fit any more")
+	r.tap("Give it up")
+	r.tap("Bring it back")
+	assert.Equal(t, geom.Pt(600, 1500), r.part("G1").Views[0].At)
+	assert.Equal(t, path, r.file.path, "it is offered with the path it belongs to")
+	r.do("edit.undo")
+	assert.Equal(t, geom.Pt(575, 1500), r.part("G1").Views[0].At, "bringing back is a step like any other")
+	r.do("edit.redo")
+	r.do("file.save")
+	assert.Empty(t, lostJournals(settings))
+	assert.NoFileExists(t, loomfile.JournalPath(path))
+}
+
+// crash ends the window's work as a crash does: what is on disk stays.
+func (r *rig) crash() {
+	require.NoError(r.t, r.file.journal.to.Close())
+	r.file.journal.to = nil
+}
+
+// replayed returns what the journal in a file leads to.
+func replayed(t *testing.T, r *rig, journal string) *schematic.Doc {
+	t.Helper()
+	rec, err := loomfile.RecoverFrom(journal)
+	require.NoError(t, err)
+	require.NotNil(t, rec)
+	defer rec.Close()
+	out, err := rec.Replay(nil, r.lib)
+	require.NoError(t, err)
+	return out.Doc
 }
 
 // Two windows on one file: the second must not go without a journal.
 func TestAJournalOfAnotherWindowIsLeftAlone(t *testing.T) {
 	path, settings := copyLamps(t), t.TempDir()
-	one, two := rigIn(t, path, settings), rigIn(t, path, t.TempDir())
+	elsewhere := t.TempDir()
+	one, two := rigIn(t, path, settings), rigIn(t, path, elsewhere)
 	one.change()
 	two.change()
 	assert.True(t, two.file.journal.aside)
 	assert.False(t, two.file.journal.dead)
-	assert.FileExists(t, loomfile.JournalPath(two.file.journal.base))
-	assert.Contains(t, two.status.hint.full, "one of their own")
+	assert.Len(t, lostJournals(elsewhere), 1)
+	assert.Contains(t, two.status.hint.full, "kept in the settings folder")
 	two.file.close()
 	assert.FileExists(t, loomfile.JournalPath(path), "the other's stays")
+
+	three := rigIn(t, path, elsewhere)
+	require.True(t, three.boxOpen())
+	assert.Equal(t, "Open in another window", three.boxes[0].title, "what another window works on is not offered as lost")
+	three.tap("Close")
+	three.change()
+	assert.True(t, three.file.journal.aside)
+	one.do("file.save")
+	three.do("file.save")
+	require.True(t, three.boxOpen(), "who saves last is asked")
+	three.tap("Go back")
 }
 
 func TestAnUntitledDrawingIsFoundAgainAfterACrash(t *testing.T) {
 	settings := t.TempDir()
-	// A process that does not run any more left this behind.
-	base := filepath.Join(settings, untitledName(deadPID(t), 1))
 	r := rigIn(t, "", settings)
-	start := r.doc()
-	require.NoError(t, loomfile.Save(base, start))
-	j, err := loomfile.NewJournal(base)
-	require.NoError(t, err)
-	s := edit.NewSession(start, nil, nil)
-	s.Journal = j.Append
-	require.NoError(t, s.Do("place Battery", func(tx *edit.Tx) error {
-		return edit.PlacePart(tx, "battery", start.Sheets()[0].ID, geom.Pt(500, 500), geom.Orient{})
-	}))
-	require.NoError(t, j.Close())
+	r.takePart("battery")
+	r.click(50, 50)
+	r.key(fyne.KeyEscape)
+	other := rigIn(t, "", settings)
+	assert.False(t, other.boxOpen(), "the first window still works on it")
+	r.crash()
 
 	r = rigIn(t, "", settings)
 	require.True(t, r.boxOpen())
+	assert.Zero(t, r.doc().Len(schematic.TypePart), "nothing happens by itself")
 	r.tap("Bring it back")
 	assert.Equal(t, 1, r.doc().Len(schematic.TypePart))
 	assert.True(t, r.sess.Modified())
+	r.crash()
+	r = rigIn(t, "", settings)
+	r.tap("Bring it back")
+	assert.Equal(t, 1, r.doc().Len(schematic.TypePart), "and after another crash")
 	r.do("file.new")
 	r.tap("Give the changes up")
+	assert.Empty(t, lostJournals(settings))
+}
+
+// An older version of the program kept a copy of an untitled drawing and a
+// journal beside it.
+func TestAnUntitledDrawingOfAnOlderVersionIsFound(t *testing.T) {
+	settings := t.TempDir()
+	base := filepath.Join(settings, untitledHead+strconv.Itoa(deadPID(t))+"-1"+untitledTail)
+	for _, end := range []string{"", ".journal"} {
+		b, err := os.ReadFile(filepath.Join("..", "schematic", "loomfile", "testdata", "journal-v1.loom.json"+end))
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(base+end, b, 0o600))
+	}
+	r := rigIn(t, "", settings)
+	require.True(t, r.boxOpen())
+	assert.Contains(t, r.boxes[0].about, "a drawing without a file")
+	r.tap("Bring it back")
+	assert.Equal(t, 1, r.doc().Len(schematic.TypePart))
+	assert.Empty(t, r.file.path)
 	assert.NoFileExists(t, base)
-	assert.NoFileExists(t, loomfile.JournalPath(base))
+	assert.NoFileExists(t, base+".journal")
+	assert.Len(t, lostJournals(settings), 1, "its steps have a journal of today")
 }
 
 // deadPID returns the number of a process that has ended.

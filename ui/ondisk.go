@@ -112,9 +112,8 @@ func (ed *Editor) become(label string, d *schematic.Doc) bool {
 // onDisk notes that a snapshot of this session is what the file holds.
 func (ed *Editor) onDisk(path string, stamp loomfile.Stamp, saved *schematic.Doc) {
 	ed.sess.MarkSaved(saved)
-	ed.file.journal.saved()
 	ed.file.path, ed.file.example, ed.file.stamp, ed.file.noticed = path, false, stamp, loomfile.Stamp{}
-	ed.file.journal.start(path, stamp, saved, ed.sess.Doc())
+	ed.file.journal.saved(ed.crew, path, stamp, saved, ed.sess.Doc())
 	ed.store.remember(path)
 	ed.keepSettings()
 	ed.status.refresh()

@@ -3,7 +3,6 @@ package ui
 import (
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -50,8 +49,8 @@ func TestAFileChangedOnDiskIsNoticedOnComingBack(t *testing.T) {
 }
 
 func TestKeepingMineAgainstAChangedFile(t *testing.T) {
-	path := copyLamps(t)
-	r := newRig(t, path)
+	path, settings := copyLamps(t), t.TempDir()
+	r := rigIn(t, path, settings)
 	r.change()
 	writeOther(t, r, path)
 	r.lookAtDisk()
@@ -59,16 +58,15 @@ func TestKeepingMineAgainstAChangedFile(t *testing.T) {
 	r.lookAtDisk()
 	assert.False(t, r.boxOpen(), "asked once")
 	assert.NoFileExists(t, loomfile.JournalPath(path), "its steps would not fit the file")
-	rec, err := loomfile.Recover(r.file.journal.base)
-	require.NoError(t, err)
-	require.NotNil(t, rec, "the work so far is journaled from a copy of what it began with")
+	require.Len(t, lostJournals(settings), 1)
+	k, _ := r.doc().Named("G1")
+	assert.Equal(t, r.part("G1"), replayed(t, r, lostJournals(settings)[0]).Part(k.ID), "the work so far is journaled from what it began with")
 
 	r.do("file.save")
 	require.True(t, r.boxOpen(), "saving asks before it replaces what another program wrote")
 	r.tap("Go back")
 	d, err := loomfile.Load(path, r.lib)
 	require.NoError(t, err)
-	k, _ := d.Named("G1")
 	assert.Equal(t, "theirs", d.Part(k.ID).Label)
 	r.do("file.save")
 	r.tap("Replace it with mine")
@@ -122,25 +120,54 @@ func TestASaveThatFailsLosesNothing(t *testing.T) {
 }
 
 func TestAJournalThatBreaksOffGoesOnElsewhere(t *testing.T) {
-	path := copyLamps(t)
-	r := newRig(t, path)
+	path, settings := copyLamps(t), t.TempDir()
+	r := rigIn(t, path, settings)
 	r.change()
-	r.file.journal.to.Close() // as a full disk does: the next write fails
-	broken, err := loomfile.NewJournal(filepath.Join(t.TempDir(), "no", "such", "folder"))
-	require.NoError(t, err)
-	r.file.journal.to = broken
+	require.NoError(t, os.RemoveAll(filepath.Dir(path))) // somebody tidies up
 	r.key(fyne.KeyRight)
 	require.True(t, r.file.journal.aside)
 	assert.False(t, r.file.journal.dead)
-	base, err := loomfile.Load(r.file.journal.base, r.lib)
+	require.Len(t, lostJournals(settings), 1)
+	k, _ := r.doc().Named("G1")
+	assert.Equal(t, r.part("G1"), replayed(t, r, lostJournals(settings)[0]).Part(k.ID), "all steps, not only those since")
+	r.do("file.save")
+	require.True(t, r.boxOpen())
+	assert.Contains(t, r.boxes[0].about, "no such file or directory")
+	assert.Contains(t, r.boxes[0].about, "every step of it is in the recovery journal")
+	r.tap("Go back")
+
+	r.crash()
+	r = rigIn(t, "", settings)
+	require.True(t, r.boxOpen())
+	assert.Contains(t, r.boxes[0].about, path+" is no longer there")
+	r.tap("Bring it back")
+	assert.Equal(t, geom.Pt(550, 1500), r.part("G1").Views[0].At)
+	assert.Equal(t, path, r.file.path)
+	require.NoError(t, os.Mkdir(filepath.Dir(path), 0o755))
+	r.do("file.save")
+	assert.False(t, r.boxOpen())
+	assert.FileExists(t, path)
+	assert.Empty(t, lostJournals(settings))
+}
+
+// A file that was broken meanwhile does not keep the work from coming back.
+func TestAJournalOfAFileThatCannotBeRead(t *testing.T) {
+	path, settings := copyLamps(t), t.TempDir()
+	r := rigIn(t, path, settings)
+	r.change()
+	r.crash()
+	require.NoError(t, os.WriteFile(path, []byte("something else altogether"), 0o644))
+	r = rigIn(t, path, settings)
+	require.Len(t, r.boxes, 2)
+	r.tap("Close") // why the file cannot be opened
+	assert.Contains(t, r.boxes[0].about, "cannot be read any more")
+	r.tap("Bring it back")
+	assert.Equal(t, geom.Pt(525, 1500), r.part("G1").Views[0].At)
+	r.do("file.save")
+	require.True(t, r.boxOpen(), "what another program wrote is not replaced without a question")
+	r.tap("Replace it with mine")
+	_, err := loomfile.Load(path, r.lib)
 	require.NoError(t, err)
-	rec, err := loomfile.Recover(r.file.journal.base)
-	require.NoError(t, err)
-	d, err := rec.Apply(base)
-	require.NoError(t, err)
-	k, _ := d.Named("G1")
-	assert.Equal(t, r.part("G1").Views[0].At, d.Part(k.ID).Views[0].At, "all steps, not only those since")
-	require.NoError(t, os.Remove(loomfile.JournalPath(path)))
 }
 
 func TestSavingTwiceAtOnceIsNoQuarrelWithOneself(t *testing.T) {
@@ -183,11 +210,11 @@ func TestSeveralWindows(t *testing.T) {
 	require.NoError(t, three.try("place", func(tx *edit.Tx) error {
 		return edit.PlacePart(tx, "battery", three.sheet, geom.Pt(500, 500), geom.Orient{})
 	}))
-	assert.NotEqual(t, r.file.journal.base, three.file.journal.base, "and a journal of its own")
+	assert.Len(t, lostJournals(r.store.folder), 2, "and a journal of its own")
 	for _, ed := range []*Editor{r.Editor, three} {
-		assert.True(t, strings.HasPrefix(filepath.Base(ed.file.journal.base), untitledHead))
 		ed.file.close()
 	}
+	assert.Empty(t, lostJournals(r.store.folder))
 	two.close()
 	three.prog.forget(three)
 	assert.Len(t, r.prog.windows, 1)

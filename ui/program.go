@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"path/filepath"
 	"slices"
 	"time"
 
@@ -75,9 +74,7 @@ func (ed *Editor) newWindow(path string) *Editor {
 // openBeside opens a file in a window of its own, or brings the window to the
 // front that has it.
 func (ed *Editor) openBeside(path string) {
-	if abs, err := filepath.Abs(path); err == nil {
-		path = abs
-	}
+	path = absolute(path)
 	if other := ed.prog.at(path); other != nil {
 		other.win.RequestFocus()
 		return

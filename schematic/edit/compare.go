@@ -15,11 +15,18 @@ type Difference struct {
 	// Fields are what a changed item says differently, in the order of the
 	// file. Added and removed items list none.
 	Fields []FieldDifference
+	// About says in short what an added or removed item is: where a wire goes,
+	// what kind a part is of.
+	About string
 }
 
 // FieldDifference is one thing that an item says differently, in words. An
 // empty value is one that is not given.
-type FieldDifference struct{ Name, Before, After string }
+type FieldDifference struct {
+	Name, Before, After string
+	// Drawn marks what only says where or how the item is drawn.
+	Drawn bool
+}
 
 // What says what happened to the item: "added", "removed" or "changed".
 func (d Difference) What() string {
@@ -41,7 +48,7 @@ func (d Difference) Item() schematic.Item {
 }
 
 // Compare lists the differences between two documents for people, by type and
-// designation. Items are matched by ID, and those that have no match by
+// designation; those of items that are only drawn elsewhere come last. Items are matched by ID, and those that have no match by
 // designation, so that files that were made apart can be compared. [Diff] lists
 // the same for programs.
 func Compare(a, b *schematic.Doc) []Difference {
@@ -53,20 +60,28 @@ func Compare(a, b *schematic.Doc) []Difference {
 			continue
 		}
 		if fields := differences(wa.fields(p.Before), wb.fields(p.After)); len(fields) > 0 {
-			out = append(out, Difference{p.Before, p.After, fields})
+			out = append(out, Difference{Before: p.Before, After: p.After, Fields: fields})
 		}
 	}
 	for _, it := range m.removed {
-		out = append(out, Difference{Before: it})
+		out = append(out, Difference{Before: it, About: wa.about(it)})
 	}
 	for _, it := range m.added {
-		out = append(out, Difference{After: it})
+		out = append(out, Difference{After: it, About: wb.about(it)})
 	}
 	slices.SortStableFunc(out, func(x, y Difference) int {
 		i, j := x.Item(), y.Item()
-		return cmp.Or(cmp.Compare(i.Key().Type, j.Key().Type), schematic.CompareNames(callName(i), callName(j)), i.Key().Compare(j.Key()))
+		return cmp.Or(cmp.Compare(rank(x), rank(y)), cmp.Compare(i.Key().Type, j.Key().Type), schematic.CompareNames(callName(i), callName(j)), i.Key().Compare(j.Key()))
 	})
 	return out
+}
+
+// rank puts what is only drawn elsewhere last.
+func rank(d Difference) int {
+	if d.OnlyDrawn() {
+		return 1
+	}
+	return 0
 }
 
 // matches says which items of two documents are the same thing.
@@ -177,7 +192,7 @@ func differences(a, b []fieldText) []FieldDifference {
 		if f.element {
 			whole = f.path + "."
 		}
-		out = append(out, FieldDifference{f.label, before, after})
+		out = append(out, FieldDifference{f.label, before, after, f.drawn && !f.element})
 	}
 	for _, f := range a {
 		mine[f.path] = true

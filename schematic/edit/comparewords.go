@@ -23,6 +23,7 @@ type fieldText struct {
 	text    string
 	key     string // what it means, where texts may be alike or IDs differ
 	element bool   // of a list: what follows with this path belongs to it
+	drawn   bool   // says only where or how the item is drawn
 }
 
 // same is what is compared: references by what they mean, not by the name their
@@ -47,6 +48,9 @@ type words struct {
 func (w *words) fields(it schematic.Item) []fieldText {
 	w.item, w.out = it, nil
 	w.structure(reflect.ValueOf(it).Elem(), "", "")
+	for i := range w.out {
+		w.out[i].drawn = drawnField(it, w.out[i].path)
+	}
 	return w.out
 }
 

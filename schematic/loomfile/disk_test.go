@@ -177,8 +177,10 @@ func TestKilledBetweenSavingAndEndingTheJournal(t *testing.T) {
 		r, err := Recover(e.path)
 		require.NoError(t, err)
 		require.NotNil(t, r)
-		assert.Empty(t, r.Pending(base), "all of it was saved")
-		saved := len(r.Labels)
+		out, err := r.Replay(base, e.lib)
+		require.NoError(t, err)
+		assert.Empty(t, out.Steps, "all of it was saved")
+		require.NoError(t, r.Close())
 
 		// Steps made while the file was being written.
 		require.NoError(t, e.session.Do("meanwhile", func(tx *edit.Tx) error {
@@ -186,22 +188,29 @@ func TestKilledBetweenSavingAndEndingTheJournal(t *testing.T) {
 			return nil
 		}))
 		require.NoError(t, e.journal.Close())
-		r, d := recovered(t, e)
+		r, err = Recover(e.path)
+		require.NoError(t, err)
 		assert.False(t, r.Fits)
-		held, ok := r.Held(base)
-		assert.True(t, ok)
-		assert.Equal(t, saved, held)
-		assert.Equal(t, []string{"meanwhile"}, r.Pending(base))
-		sameText(t, e.session.Doc(), d)
+		out, err = r.Replay(base, e.lib)
+		require.NoError(t, err)
+		assert.False(t, out.Older)
+		assert.Same(t, base, out.From)
+		assert.Equal(t, []string{"meanwhile"}, out.Steps)
+		sameText(t, e.session.Doc(), out.Doc)
+		require.NoError(t, r.Close())
 	}
 }
 
-func TestAFileChangedOtherwiseHoldsNothing(t *testing.T) {
+// TestAFileChangedOtherwise: everything the steps touch is something else now.
+// They are made on what the journal carries, and a journal that carries nothing
+// says that it does not fit.
+func TestAFileChangedOtherwise(t *testing.T) {
 	e := newEdited(t, 3, 25)
 	require.NoError(t, e.journal.Close())
+	require.NoError(t, os.WriteFile(e.path, []byte("something else"), 0o600))
 	r, err := Recover(e.path)
 	require.NoError(t, err)
-	var other []schematic.Put // everything the journal touches is something else
+	var other []schematic.Put
 	for _, c := range r.steps {
 		for k := range c {
 			other = append(other, schematic.Put{Key: k})
@@ -210,12 +219,19 @@ func TestAFileChangedOtherwiseHoldsNothing(t *testing.T) {
 	info := *e.saved.Info()
 	info.Title = "something else"
 	d := e.saved.With(append(other, schematic.Put{Key: info.Key(), Item: &info})...)
-	held, ok := r.Held(d)
-	assert.Zero(t, held)
-	assert.False(t, ok)
-	assert.Len(t, r.Pending(d), len(r.Labels))
-	_, err = r.Apply(d)
+	out, err := r.Replay(d, e.lib)
+	require.NoError(t, err)
+	assert.True(t, out.Older)
+	assert.Len(t, out.Steps, len(r.Labels))
+	sameText(t, e.saved, out.From)
+	sameText(t, e.session.Doc(), out.Doc)
+
+	r.head.Base = ""
+	_, err = r.Replay(d, e.lib)
 	assert.ErrorIs(t, err, edit.ErrMismatch)
+	_, err = r.Replay(nil, e.lib)
+	assert.ErrorIs(t, err, edit.ErrMismatch)
+	require.NoError(t, r.Close())
 }
 
 // TestFailureWhileSaving fails each step once, with what a full or read-only

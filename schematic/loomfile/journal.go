@@ -20,7 +20,7 @@ import (
 // What the first line of a journal says.
 const (
 	journalFormat  = "loomwright-journal"
-	journalVersion = 1
+	journalVersion = 2 // 1 had no base and is still read
 	// maxJournal bounds a journal that nobody ever saves away.
 	maxJournal = 256 << 20
 	noFile     = "none" // the hash of a file that is not there
@@ -31,7 +31,9 @@ const (
 type journalHeader struct {
 	Format  string `json:"format"`
 	Version int    `json:"version"`
-	File    string `json:"file"` // hash of the saved file the steps start from
+	File    string `json:"file"`           // hash of the saved file the steps start from
+	Path    string `json:"path,omitempty"` // of that file; missing for an untitled drawing
+	Base    string `json:"base,omitempty"` // the document the steps start from; see [Base]
 }
 
 // journalStep is one further line: one step, undo and redo included.
@@ -49,11 +51,14 @@ type journalPair struct {
 	After  canon.Raw `json:"after,omitempty"`
 }
 
-// Journal records the steps since a file was last saved, beside the file, so
-// that a crash loses nothing. Its Append fits [edit.Session.Journal]. The
-// journal file appears with the first step. A Journal belongs to one goroutine.
+// Journal records the steps since a file was last saved, so that a crash loses
+// nothing: beside the file, or elsewhere where that cannot be. Its Append fits
+// [edit.Session.Journal]. The journal file appears with the first step, and
+// while it is open no other window can recover from it. A Journal belongs to
+// one goroutine.
 type Journal struct {
 	path string
+	over string // the journal left behind that the first step takes the place of
 	head []byte // the header line
 	f    *os.File
 	step int
@@ -68,42 +73,25 @@ func JournalPath(path string) string {
 	return path + ".journal"
 }
 
-// NewJournal prepares the journal of the file at path as it is on disk now; a
-// file that is not there counts as an empty document. A journal left behind is
-// not touched: see [Recover]. Close and call again after each save.
-func NewJournal(path string) (*Journal, error) {
-	s, err := StampOf(path)
-	if err != nil {
-		return nil, fmt.Errorf("recovery journal of %s: %w", path, bare(err))
-	}
-	return NewJournalFor(path, s)
-}
-
-// NewJournalFor is [NewJournal] for a content of the file that was read or
-// written before, whatever is on disk now.
-func NewJournalFor(path string, s Stamp) (*Journal, error) {
-	head, err := canon.Compact(journalHeader{journalFormat, journalVersion, s.name()})
-	if err != nil {
-		return nil, err
-	}
-	return &Journal{path: JournalPath(path), head: sealed(head)}, nil
-}
+// NewJournal prepares a journal in a file of its own at path: that of
+// [JournalPath], or another where there is no place beside the harness file. One
+// left behind there is not touched: see [Recover].
+func NewJournal(path string, b Base) *Journal { return &Journal{path: path, head: b.head} }
 
 // Append writes one step. It does not wait for the disk: a crash of the
-// program loses nothing, a power cut the last moments.
+// program loses nothing, a power cut the last moments. It fails, and the step is
+// not in the journal, when the file was taken away meanwhile.
 func (j *Journal) Append(label string, c edit.Change) error {
 	line, err := encodeStep(j.step+1, label, c)
 	if err != nil {
 		return err
 	}
 	if j.f == nil {
-		j.f, err = os.OpenFile(j.path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
-		if errors.Is(err, fs.ErrExist) {
-			return fmt.Errorf("%s is there already: is the drawing open in another window?", j.path)
-		}
-		if err != nil {
+		if err := j.create(); err != nil {
 			return err
 		}
+	} else if !j.there() {
+		return fmt.Errorf("the recovery journal %s is no longer there", j.path)
 	}
 	if j.size == 0 {
 		line = append(bytes.Clone(j.head), line...)
@@ -112,7 +100,10 @@ func (j *Journal) Append(label string, c edit.Change) error {
 		return fmt.Errorf("%s is full: save the drawing to start a new one", j.path)
 	}
 	n, err := j.f.Write(line)
-	if err != nil && n > 0 {
+	switch {
+	case err != nil && j.over != "":
+		return errors.Join(fmt.Errorf("write %s: %w", j.path, bare(err)), j.Remove())
+	case err != nil && n > 0:
 		// Half a line would hide every later step.
 		if terr := j.f.Truncate(j.size); terr == nil {
 			_, terr = j.f.Seek(j.size, io.SeekStart)
@@ -120,11 +111,46 @@ func (j *Journal) Append(label string, c edit.Change) error {
 		}
 	}
 	if err != nil {
-		return err
+		return fmt.Errorf("write %s: %w", j.path, bare(err))
 	}
 	j.size += int64(n)
 	j.step++
+	if j.over != "" {
+		if err := os.Rename(j.path, j.over); err != nil {
+			return fmt.Errorf("put the new recovery journal in place: %w", err)
+		}
+		j.path, j.over = j.over, ""
+	}
 	return nil
+}
+
+// create makes the journal's file and keeps other windows away from it.
+func (j *Journal) create() error {
+	how := os.O_CREATE | os.O_EXCL | os.O_WRONLY
+	if j.over != "" {
+		how = os.O_CREATE | os.O_TRUNC | os.O_WRONLY // only who holds the old one comes here
+	}
+	f, err := os.OpenFile(j.path, how, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s is there already: is the drawing open in another window?", j.path)
+	}
+	if err != nil {
+		return err
+	}
+	hold(f)
+	j.f = f
+	return nil
+}
+
+// there reports whether the open file is still the one at the journal's path:
+// its folder may be gone, or somebody may have tidied up.
+func (j *Journal) there() bool {
+	now, err := os.Stat(j.path)
+	if err != nil {
+		return false
+	}
+	ours, err := j.f.Stat()
+	return err == nil && os.SameFile(ours, now)
 }
 
 // Remove ends the journal and deletes its file: the steps are saved, or given up.
@@ -132,7 +158,11 @@ func (j *Journal) Remove() error {
 	if j.f == nil {
 		return nil
 	}
-	err := errors.Join(j.f.Close(), os.Remove(j.path))
+	var err error
+	if j.there() {
+		err = os.Remove(j.path)
+	}
+	err = errors.Join(err, j.f.Close())
 	j.f = nil
 	return err
 }

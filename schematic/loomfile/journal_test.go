@@ -29,16 +29,24 @@ func newEdited(t testing.TB, seed uint64, steps int) *edited {
 	e := &edited{path: filepath.Join(t.TempDir(), "a.loom.json"), lib: m.lib}
 	require.NoError(t, Save(e.path, m.doc(t, 10)))
 	var err error
-	e.saved, err = Load(e.path, e.lib)
+	var stamp Stamp
+	e.saved, stamp, err = LoadStamped(e.path, e.lib)
 	require.NoError(t, err)
 	e.session = edit.NewSession(e.saved, nil, m.id)
-	e.journal, err = NewJournal(e.path)
-	require.NoError(t, err)
+	e.journal = journalFor(t, e.path, stamp, e.saved)
 	e.session.Journal = e.journal.Append
 	for range steps {
 		e.step(t, m)
 	}
 	return e
+}
+
+// journalFor prepares the journal beside a file.
+func journalFor(t testing.TB, path string, s Stamp, d *schematic.Doc) *Journal {
+	t.Helper()
+	base, err := NewBase(path, s, d)
+	require.NoError(t, err)
+	return NewJournal(JournalPath(path), base)
 }
 
 // step makes one random change: of a field, of the settings, a new item, a
@@ -50,7 +58,7 @@ func (e *edited) step(t testing.TB, m *maker) {
 		parts = append(parts, p)
 	}
 	var err error
-	switch m.IntN(6) {
+	switch m.IntN(7) {
 	case 0:
 		err = e.session.Undo()
 	case 1:
@@ -58,6 +66,11 @@ func (e *edited) step(t testing.TB, m *maker) {
 	case 2:
 		err = e.session.Do("note", func(tx *edit.Tx) error {
 			tx.Put(&schematic.Note{ID: tx.NewID(), Sheet: tx.Doc().Sheets()[0].ID, Text: m.text(), Extra: m.extra()})
+			return nil
+		})
+	case 6:
+		err = e.session.Do("accept", func(tx *edit.Tx) error {
+			tx.Put(&schematic.Acceptance{ID: tx.NewID(), Rule: "wire size", Detail: m.text(), Reason: "known"})
 			return nil
 		})
 	case 3:
@@ -100,9 +113,10 @@ func recovered(t testing.TB, e *edited) (*Recovery, *schematic.Doc) {
 	require.NotNil(t, r)
 	base, err := Load(e.path, e.lib)
 	require.NoError(t, err)
-	d, err := r.Apply(base)
+	out, err := r.Replay(base, e.lib)
 	require.NoError(t, err)
-	return r, d
+	require.NoError(t, r.Close())
+	return r, out.Doc
 }
 
 // sameText compares what would be saved.
@@ -181,41 +195,64 @@ func TestDamageEndsTheReplay(t *testing.T) {
 
 func TestChangedFileIsReported(t *testing.T) {
 	e := newEdited(t, 6, 20)
+	require.NoError(t, e.journal.Close())
 	text, err := os.ReadFile(e.path)
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(e.path, append(text, '\n'), 0o600))
 	r, err := Recover(e.path)
 	require.NoError(t, err)
 	assert.False(t, r.Fits)
+	out, err := r.Replay(e.saved, e.lib)
+	require.NoError(t, err)
+	assert.False(t, out.Older, "a line more changes nothing the steps touch")
+	require.NoError(t, r.Close())
 
 	require.NoError(t, os.Remove(e.path))
 	r, err = Recover(e.path)
 	require.NoError(t, err)
 	assert.False(t, r.Fits)
-	_, err = r.Apply(schematic.New(e.lib))
-	assert.ErrorIs(t, err, edit.ErrMismatch, "what does not fit fails whole")
+	for _, now := range []*schematic.Doc{nil, schematic.New(e.lib)} {
+		out, err = r.Replay(now, e.lib)
+		require.NoError(t, err)
+		assert.True(t, out.Older)
+		assert.NotEmpty(t, out.Steps)
+		sameText(t, e.session.Doc(), out.Doc)
+		sameText(t, e.saved, out.From)
+	}
+	_, was, err := load(e.path, e.lib)
+	require.Error(t, err)
+	assert.True(t, was.None())
+	assert.False(t, r.Stamp().None(), "saving must ask before it replaces what is there by then")
 }
 
 func TestUntitledDrawing(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "untitled.loom.json")
-	j, err := NewJournal(path)
+	path := filepath.Join(t.TempDir(), "untitled-1.journal")
+	begun := schematic.New(nil)
+	base, err := NewBase("", Stamp{}, begun)
 	require.NoError(t, err)
-	s := edit.NewSession(schematic.New(nil), nil, nil)
+	j := NewJournal(path, base)
+	s := edit.NewSession(begun, nil, nil)
 	s.Journal = j.Append
 	require.NoError(t, s.Do("sheet", func(tx *edit.Tx) error {
 		tx.Put(&schematic.Sheet{ID: tx.NewID(), Name: "1"})
 		return nil
 	}))
-	r, err := Recover(path)
+	require.NoError(t, j.Close())
+	r, err := RecoverFrom(path)
 	require.NoError(t, err)
-	assert.True(t, r.Fits, "a file that is not there is an empty document")
-	d, err := r.Apply(schematic.New(nil))
+	assert.True(t, r.Fits)
+	assert.Empty(t, r.Path)
+	out, err := r.Replay(nil, nil)
 	require.NoError(t, err)
-	sameText(t, s.Doc(), d)
+	assert.Equal(t, []string{"sheet"}, out.Steps)
+	sameText(t, s.Doc(), out.Doc)
 	require.NoError(t, r.Remove())
+	onlyFiles(t, filepath.Dir(path))
 }
 
-func TestContinueAfterACrash(t *testing.T) {
+// TestGoOnAfterACrash: the session that brings the steps back has a journal of
+// its own, which takes the place of the one left behind in one move.
+func TestGoOnAfterACrash(t *testing.T) {
 	e := newEdited(t, 7, 20)
 	m := newMaker(t, 70)
 	require.NoError(t, e.journal.Close())
@@ -223,28 +260,59 @@ func TestContinueAfterACrash(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(e.journal.path, append(whole, "0bad line torn by a cra"...), 0o600))
 
-	r, d := recovered(t, e)
-	assert.Equal(t, 1, r.Lost)
-	j, err := r.Continue()
+	r, err := Recover(e.path)
 	require.NoError(t, err)
-	e.session = edit.NewSession(d, nil, m.id)
-	e.session.Journal, e.journal = j.Append, j
+	assert.Equal(t, 1, r.Lost)
+	base, stamp, err := LoadStamped(e.path, e.lib)
+	require.NoError(t, err)
+	out, err := r.Replay(base, e.lib)
+	require.NoError(t, err)
+	b, err := NewBase(e.path, stamp, base)
+	require.NoError(t, err)
+	e.journal = r.Replace(b)
+	e.session = edit.NewSession(base, nil, m.id)
+	e.session.Journal = e.journal.Append
+	still, err := os.ReadFile(r.at)
+	require.NoError(t, err)
+	assert.Equal(t, len(whole)+23, len(still), "until the first step the old one stays")
+	change := edit.Diff(base, out.Doc)
+	require.NoError(t, e.session.Do("bring back", func(tx *edit.Tx) error {
+		for _, k := range change.Keys() {
+			if after := change[k].After; after != nil {
+				tx.Put(after)
+			} else {
+				tx.Delete(k)
+			}
+		}
+		return nil
+	}))
+	require.NoError(t, r.Close())
 	for range 20 {
 		e.step(t, m)
 	}
 	again, d2 := recovered(t, e)
 	assert.Zero(t, again.Lost)
-	assert.Greater(t, len(again.Labels), len(r.Labels))
+	assert.Equal(t, "bring back", again.Labels[0])
 	sameText(t, e.session.Doc(), d2)
+	onlyFiles(t, filepath.Dir(e.path), "a.loom.json", "a.loom.json.journal")
 }
 
 func TestJournalLeftBehindIsNotOverwritten(t *testing.T) {
 	e := newEdited(t, 8, 20)
-	other, err := NewJournal(e.path)
-	require.NoError(t, err)
+	other := journalFor(t, e.path, Stamp{}, e.saved)
 	assert.ErrorContains(t, other.Append("x", edit.Change{}), "open in another window")
 	r, _ := recovered(t, e)
 	assert.NotEmpty(t, r.Labels)
+	assert.True(t, r.InUse, "and whoever looks for one left behind can tell")
+	require.NoError(t, e.journal.Close())
+	r, err := Recover(e.path)
+	require.NoError(t, err)
+	assert.False(t, r.InUse)
+	second, err := Recover(e.path)
+	require.NoError(t, err)
+	assert.True(t, second.InUse, "two windows do not recover from one journal at once")
+	require.NoError(t, second.Close())
+	require.NoError(t, r.Close())
 }
 
 func TestForeignJournals(t *testing.T) {
@@ -253,7 +321,7 @@ func TestForeignJournals(t *testing.T) {
 		{"nothing", "", ""},
 		{"garbage", strings.Repeat("garbage\n", 1000), ""},
 		{"other format", string(sealed([]byte(`{"format":"x","version":1,"file":""}`))), `the journal is "x" version 1`},
-		{"newer", string(sealed([]byte(`{"format":"loomwright-journal","version":2,"file":""}`))), "version 2"},
+		{"newer", string(sealed([]byte(`{"format":"loomwright-journal","version":3,"file":""}`))), "version 3"},
 		{"other fields", string(sealed([]byte(`{"format":"loomwright-journal","version":1,"file":"","more":1}`))), "no such field"},
 	} {
 		require.NoError(t, os.WriteFile(JournalPath(path), []byte(c.text), 0o600))
@@ -264,8 +332,7 @@ func TestForeignJournals(t *testing.T) {
 		}
 		require.NoError(t, err, c.name)
 		assert.Empty(t, r.Labels)
-		_, err = r.Continue()
-		assert.ErrorContains(t, err, "holds nothing that can be read", c.name)
+		require.NoError(t, r.Close())
 	}
 }
 
@@ -276,11 +343,10 @@ func TestBrokenStepsAreLost(t *testing.T) {
 		`{"step":1,"label":"x","items":[{"type":"thing","after":{}}]}`, `{"step":1,"label":"x","items":[{"type":"part","after":{"id":7}}]}`,
 		`{"step":1,"label":"x","items":[{"type":"note","before":{"id":"0f8fad5b-d9cb-469f-a165-70867728950e"},"after":{"id":"0f8fad5b-d9cb-469f-a165-70867728950f"}}]}`,
 	} {
-		r, err := readJournal(bytes.NewReader(append(head, sealed([]byte(text))...)), "none")
+		r, err := readJournal(bytes.NewReader(append(head, sealed([]byte(text))...)))
 		require.NoError(t, err)
 		assert.Equal(t, 1, r.Lost, text)
 		assert.Empty(t, r.steps)
-		assert.True(t, r.Fits)
 	}
 }
 
