@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -13,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/schematic"
+	"loomwright/schematic/draw"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/loomfile"
 	"loomwright/ui/action"
@@ -26,11 +28,44 @@ type comparison struct {
 	before *schematic.Doc // nil while nothing is compared
 	name   string         // what before is: "the saved version"
 	found  []edit.Difference
-	with   *schematic.Doc // found is for this document
+	with   *schematic.Doc              // found is for this document
+	real   int                         // how many come before those that are only drawn elsewhere
+	open   bool                        // those are listed one by one, and marked
+	gone   map[schematic.ID]*draw.List // what is removed, by sheet; see ghosts
 	job    latest
 	panel  *comparePanel
 	tab    *container.TabItem
 	at     int // the difference looked at, -1 for none
+}
+
+// listed is how many rows the list has: what is only drawn elsewhere is one row
+// that opens.
+func (c *comparison) listed() int {
+	switch drawn := len(c.found) - c.real; {
+	case drawn == 0:
+		return c.real
+	case c.open:
+		return c.real + 1 + drawn
+	}
+	return c.real + 1
+}
+
+// inRow returns the difference of a row, -1 for the one that opens.
+func (c *comparison) inRow(row int) int {
+	switch {
+	case row < c.real:
+		return row
+	case row == c.real:
+		return -1
+	}
+	return row - 1
+}
+
+func (c *comparison) rowOf(at int) int {
+	if at < c.real {
+		return at
+	}
+	return at + 1
 }
 
 func (ed *Editor) compareActions() {
@@ -51,6 +86,13 @@ func (ed *Editor) compareActions() {
 			Help: "Go to the difference before", Run: func() { ed.stepDifference(-1) }},
 		&action.Action{ID: "compare.end", Title: "End the comparison", Menu: "File/Versions", Enabled: on, Words: "difference marks off",
 			Help: "Take the marks of the comparison off the drawing", Run: ed.endComparison},
+		&action.Action{ID: "compare.write", Title: "Write the list of differences…", Menu: "File/Versions", Gap: true, Enabled: on, Words: "compare export print report text copy",
+			Help: "Write what was added, removed and changed as a text file, to print or send along", Run: ed.writeDifferences},
+		&action.Action{ID: "compare.copy", Title: "Copy the list of differences", Menu: "File/Versions", Enabled: on, Words: "compare clipboard report text",
+			Help: "Put what was added, removed and changed on the clipboard as text", Run: func() {
+				ed.app.Clipboard().SetContent(ed.differencesText())
+				ed.status.tell("the list of differences is on the clipboard")
+			}},
 	)
 }
 
@@ -115,7 +157,7 @@ func (ed *Editor) compareFile(path, name string) {
 func (ed *Editor) compareWith(before *schematic.Doc, name string) {
 	c := &ed.compare
 	c.job.crew = ed.crew
-	c.before, c.name, c.found, c.with, c.at = before, name, nil, nil, -1
+	*c = comparison{before: before, name: name, at: -1, job: c.job, panel: c.panel, tab: c.tab}
 	ed.showComparison()
 	ed.drawer.tabs.Select(c.tab)
 	ed.followComparison()
@@ -148,6 +190,7 @@ func (ed *Editor) endComparison() {
 	c.job.drop()
 	ed.drawer.tabs.Remove(c.tab)
 	*c = comparison{job: c.job}
+	ed.sheetView.repaint()
 	ed.sheetView.refreshOverlay()
 	ed.menu.refresh()
 }
@@ -167,21 +210,31 @@ func (ed *Editor) followComparison() {
 		if c.at >= 0 && c.at < len(c.found) {
 			held = c.found[c.at]
 		}
-		c.found, c.with, c.at = found, now, -1
+		c.found, c.with, c.at, c.gone = found, now, -1, nil
+		c.real = len(found)
+		for c.real > 0 && found[c.real-1].OnlyDrawn() {
+			c.real--
+		}
 		for i, d := range found {
 			if held.Item() != nil && d.Item().Key() == held.Item().Key() {
 				c.at = i
 			}
 		}
+		c.open = c.open && c.real < len(found)
 		c.panel.refresh()
+		ed.sheetView.repaint()
 		ed.sheetView.refreshOverlay()
 	})
 }
 
-// stepDifference goes to the next difference, or by -1 to the one before.
+// stepDifference goes to the next difference, or by -1 to the one before; to
+// those only drawn elsewhere when they are listed, or there are no others.
 func (ed *Editor) stepDifference(by int) {
 	c := &ed.compare
-	n := len(c.found)
+	n := c.real
+	if c.open || n == 0 && len(c.found) > 0 {
+		n = len(c.found)
+	}
 	if n == 0 {
 		return
 	}
@@ -189,7 +242,11 @@ func (ed *Editor) stepDifference(by int) {
 	if c.at < 0 && by < 0 {
 		at = n - 1
 	}
-	c.panel.list.Select((at + n) % n)
+	at = (at + n) % n
+	if at >= c.real && !c.open {
+		c.panel.unfold(true)
+	}
+	c.panel.list.Select(c.rowOf(at))
 }
 
 // seeDifference brings a difference in sight: a removed item where it was.
@@ -200,9 +257,16 @@ func (ed *Editor) seeDifference(d edit.Difference) {
 		return
 	}
 	ed.choose()
-	if p, ok := view.PlaceOf(ed.compare.before, k, ed.sheet); ok {
-		ed.show(p.Sheet)
-		ed.sheetView.bring(p.Area)
+	c := &ed.compare
+	p, ok := view.PlaceOf(c.before, k, c.sheetBefore(ed.doc(), ed.sheet))
+	if !ok {
+		return
+	}
+	for _, s := range ed.doc().Sheets() {
+		if c.sheetBefore(ed.doc(), s.ID) == p.Sheet {
+			ed.show(s.ID)
+			ed.sheetView.bring(p.Area)
+		}
 	}
 }
 
@@ -221,7 +285,7 @@ func newComparePanel(ed *Editor) *comparePanel {
 	p := &comparePanel{ed: ed, head: widget.NewLabel(""), detail: container.NewVBox()}
 	p.head.Truncation = fyne.TextTruncateEllipsis
 	p.list = newRows(ed.typedKey,
-		func() int { return len(ed.compare.found) },
+		func() int { return ed.compare.listed() },
 		func() fyne.CanvasObject {
 			word, name, what := widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
 			name.TextStyle.Bold = true
@@ -231,24 +295,38 @@ func newComparePanel(ed *Editor) *comparePanel {
 			return container.New(columns{22, 84, 130, 0}, widget.NewIcon(nil), word, name, what)
 		},
 		func(i widget.ListItemID, o fyne.CanvasObject) {
-			if i >= len(ed.compare.found) {
+			c := &ed.compare
+			if i >= c.listed() {
 				return
 			}
-			d := ed.compare.found[i]
-			cells, look := o.(*fyne.Container).Objects, changeLook(d.What())
-			cells[0].(*widget.Icon).SetResource(iconIn(look.icon, look.color))
-			cells[1].(*widget.Label).SetText(d.What())
-			cells[2].(*widget.Label).SetText(schematic.Describe(d.Item()))
-			cells[3].(*widget.Label).SetText(inShort(d))
+			cells := o.(*fyne.Container).Objects
+			say := func(look shade, word, name, what string) {
+				cells[0].(*widget.Icon).SetResource(iconIn(look.icon, look.color))
+				cells[1].(*widget.Label).SetText(word)
+				cells[2].(*widget.Label).SetText(name)
+				cells[3].(*widget.Label).SetText(what)
+			}
+			at := c.inRow(i)
+			if at < 0 {
+				look := shade{"folded", theme.ColorNameForeground}
+				if c.open {
+					look.icon = "unfolded"
+				}
+				say(look, "drawn", "Elsewhere", edit.DrawnOnly(c.found))
+				return
+			}
+			d := c.found[at]
+			say(changeLook(d.What()), markWord(d), d.Name(), d.Short())
 		})
 	p.list.arrow = ed.stepDifference
 	p.list.OnSelected = func(i widget.ListItemID) { p.pick(i) }
+	write := newButton(ed.tips, "Write…", "", "Write the list as a text file, to print or send along", ed.writeDifferences)
 	next := newButton(ed.tips, "Next", "", "Go to the next difference"+keyHint(ed.actions.Find("compare.next").Keys), func() { ed.stepDifference(1) })
 	end := newButton(ed.tips, "End", "", "Take the marks off the drawing", ed.endComparison)
 	p.scroll = container.NewVScroll(p.detail)
 	split := container.NewHSplit(p.list, p.scroll)
 	split.Offset = 0.56
-	p.box = container.NewBorder(container.NewBorder(nil, nil, nil, container.NewHBox(next, end), p.head), nil, nil, nil, split)
+	p.box = container.NewBorder(container.NewBorder(nil, nil, nil, container.NewHBox(write, next, end), p.head), nil, nil, nil, split)
 	return p
 }
 
@@ -256,7 +334,7 @@ func newComparePanel(ed *Editor) *comparePanel {
 func (p *comparePanel) refresh() {
 	c := &p.ed.compare
 	n := map[string]int{}
-	for _, d := range c.found {
+	for _, d := range c.found[:c.real] {
 		n[d.What()]++
 	}
 	text := "Compared with " + c.name + ": "
@@ -272,27 +350,48 @@ func (p *comparePanel) refresh() {
 				parts = append(parts, fmt.Sprintf("%d %s", n[what], what))
 			}
 		}
+		if drawn := len(c.found) - c.real; drawn > 0 {
+			parts = append(parts, fmt.Sprintf("%d only drawn elsewhere", drawn))
+		}
 		text += strings.Join(parts, ", ")
 	}
 	p.head.SetText(text)
 	p.quiet = true
 	p.list.UnselectAll()
 	if c.at >= 0 {
-		p.list.Select(c.at)
+		p.list.Select(c.rowOf(c.at))
 	}
 	p.quiet = false
 	p.list.Refresh()
 	p.describe()
 }
 
-func (p *comparePanel) pick(i int) {
+func (p *comparePanel) pick(row int) {
 	c := &p.ed.compare
-	if p.quiet || i < 0 || i >= len(c.found) {
+	if p.quiet || row < 0 || row >= c.listed() {
 		return
 	}
-	c.at = i
+	at := c.inRow(row)
+	if at < 0 {
+		p.list.Unselect(row) // so that the next press is one again
+		p.unfold(!c.open)
+		return
+	}
+	c.at = at
 	p.describe()
-	p.ed.seeDifference(c.found[i])
+	p.ed.seeDifference(c.found[at])
+	p.ed.sheetView.refreshOverlay()
+}
+
+// unfold lists, or hides, what is only drawn elsewhere.
+func (p *comparePanel) unfold(open bool) {
+	c := &p.ed.compare
+	c.open = open
+	if !open && c.at >= c.real {
+		c.at = -1
+	}
+	p.refresh()
+	p.ed.sheetView.refreshOverlay()
 }
 
 // describe says what is different in the difference looked at.
@@ -307,35 +406,77 @@ func (p *comparePanel) describe() {
 		p.detail.Add(remark("Press a difference to see it on the drawing. Marks stand there in words: added, removed, changed.").CanvasObject)
 	default:
 		d := c.found[c.at]
-		title := widget.NewLabel(sentence(schematic.Describe(d.Item())) + " was " + d.What())
+		said := sentence(schematic.Describe(d.Item())) + " was " + d.What()
+		if d.OnlyDrawn() {
+			said = sentence(schematic.Describe(d.Item())) + " says the same and is " + d.Short()
+		}
+		title := widget.NewLabel(said)
 		title.TextStyle.Bold = true
 		title.Truncation = fyne.TextTruncateEllipsis
 		p.detail.Add(title)
+		if d.About != "" {
+			p.detail.Add(wrapped(sentence(d.About)))
+		}
 		if d.After == nil {
 			p.detail.Add(remark("The mark shows where it was.").CanvasObject)
 		}
 		for _, f := range d.Fields {
-			p.detail.Add(row(sentence(f.Name), wrapped(orNone(f.Before)+"  →  "+orNone(f.After))))
+			p.detail.Add(row(sentence(f.Name), wrapped(edit.OrNone(f.Before)+"  →  "+edit.OrNone(f.After))))
 		}
 	}
 	p.detail.Refresh()
 	p.scroll.ScrollToTop()
 }
 
-func orNone(s string) string {
-	if s == "" {
-		return "not given"
+// markWord is what a mark on the drawing says.
+func markWord(d edit.Difference) string {
+	if _, wire := d.Item().(*schematic.Wire); wire && d.OnlyDrawn() {
+		return "redrawn"
 	}
-	return s
+	if d.OnlyDrawn() {
+		return "moved"
+	}
+	return d.What()
 }
 
-// inShort says on one line what a changed item says differently.
-func inShort(d edit.Difference) string {
-	var parts []string
-	for _, f := range d.Fields {
-		parts = append(parts, fmt.Sprintf("%s %s → %s", f.Name, orNone(f.Before), orNone(f.After)))
+// differencesText is the list as text.
+func (ed *Editor) differencesText() string {
+	c := &ed.compare
+	return fmt.Sprintf("%s compared with %s, %s\n\n%s", ed.file.name(), c.name, ed.now().Format("2 January 2006, 15:04"), edit.Report(c.found))
+}
+
+// writeDifferences asks for a path and writes the list there.
+func (ed *Editor) writeDifferences() {
+	name := strings.TrimSuffix(ed.file.name(), fileEnding) + " differences.txt"
+	ed.pathDialog("Write the list of differences as", "Write", filepath.Join(ed.inFolder(), name), func(from string, found func(string), _ func()) {
+		ed.browseSave(from, found)
+	}, textTarget, func(path string) {
+		write := func() {
+			if err := os.WriteFile(path, []byte(ed.differencesText()), 0o644); err != nil {
+				ed.reportAs("Not written", err)
+				return
+			}
+			ed.status.tell("wrote " + path)
+		}
+		if !fileThere(path) {
+			write()
+			return
+		}
+		ed.question("Replace the file?", path+" is there already.",
+			answer{text: "Replace it", deed: write},
+			answer{text: "Go back", main: true, deed: ed.writeDifferences})
+	})
+}
+
+// textTarget returns the path of a text file to write, or why it cannot be one.
+func textTarget(path string) (string, error) {
+	if filepath.Ext(path) == "" {
+		path += ".txt"
 	}
-	return strings.ReplaceAll(strings.Join(parts, "; "), "\n", " / ")
+	if strings.HasSuffix(path, fileEnding) {
+		return "", errors.New("that is the name of a drawing: choose another, such as changes.txt")
+	}
+	return harnessTarget(path)
 }
 
 // changeLook is how kinds of change look: a shape and a colour; the word says

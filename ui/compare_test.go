@@ -2,6 +2,7 @@ package ui
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
+	"loomwright/schematic/draw"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 	"loomwright/schematic/loomfile"
@@ -45,22 +47,32 @@ func TestCompareWithTheSavedVersion(t *testing.T) {
 	r.key(fyne.KeyEscape)
 	r.do("compare.saved")
 	added := r.part("G2")
-	assert.ElementsMatch(t, []string{"changed part G1", "added part G2", "removed wire W5"}, r.differences())
-	assert.Contains(t, r.compare.panel.head.Text, "1 added, 1 removed, 1 changed")
-	assert.ElementsMatch(t, []string{"changed", "added", "removed"}, r.marksSeen())
+	require.Equal(t, []string{"added part G2", "removed wire W5"}, r.differences()[:2])
+	assert.Equal(t, "changed part G1", r.differences()[len(r.differences())-1], "what is only drawn elsewhere comes last")
+	assert.Contains(t, r.compare.panel.head.Text, "1 added, 1 removed, 1 only drawn elsewhere")
+	assert.ElementsMatch(t, []string{"added", "removed"}, r.marksSeen())
+	assert.Equal(t, 3, r.compare.listed(), "and takes one row")
 
 	r.do("compare.next")
-	assert.Equal(t, []schematic.Key{r.named("G1")}, r.sess.Selection(), "the list leads to the drawing")
-	r.do("compare.prev")
+	assert.Equal(t, []schematic.Key{added.Key()}, r.sess.Selection(), "the list leads to the drawing")
+	r.key("F3")
 	assert.Empty(t, r.sess.Selection(), "what is removed cannot be selected, but is shown")
 	r.key("F3")
-	r.key("F3")
-	assert.Equal(t, []schematic.Key{added.Key()}, r.sess.Selection())
+	assert.Equal(t, []schematic.Key{added.Key()}, r.sess.Selection(), "round what is not only drawn elsewhere")
+	r.compare.panel.list.Select(2) // the row that opens
+	assert.Equal(t, 4, r.compare.listed())
+	assert.ElementsMatch(t, []string{"added", "removed", "moved"}, r.marksSeen())
+	r.do("compare.next")
+	r.do("compare.next")
+	assert.Equal(t, []schematic.Key{r.named("G1")}, r.sess.Selection())
+	assert.Contains(t, r.marksSeen(), "was here")
+	r.compare.panel.list.Select(2)
+	assert.Equal(t, 3, r.compare.listed())
 
 	r.do("edit.undo")
-	assert.ElementsMatch(t, []string{"changed part G1", "removed wire W5"}, r.differences(), "it follows the work")
+	assert.Equal(t, "removed wire W5", r.differences()[0], "it follows the work")
 	r.setTheme(true, false)
-	assert.ElementsMatch(t, []string{"changed", "removed"}, r.marksSeen(), "another theme keeps it")
+	assert.ElementsMatch(t, []string{"removed"}, r.marksSeen(), "another theme keeps it")
 	tab := r.compare.tab
 	r.do("compare.end")
 	assert.Empty(t, r.marksSeen())
@@ -106,4 +118,54 @@ func TestCompareWithAnotherFile(t *testing.T) {
 	assert.Nil(t, r.compare.before, "another drawing ends it")
 	_, err := loomfile.Load(other, r.lib)
 	require.NoError(t, err)
+}
+
+// What is removed is still seen, drawn as something that is gone.
+func TestRemovedPartsAreShownWhereTheyWere(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	g1 := r.named("G1")
+	require.NoError(t, r.try("delete", func(tx *edit.Tx) error {
+		return edit.Delete(tx, []schematic.Key{g1})
+	}))
+	r.do("compare.saved")
+	var seen int
+	for _, m := range r.basePicture().list.Marks {
+		if m.Owner == g1 {
+			seen++
+			if s, ok := m.Op.(*draw.Stroke); ok {
+				assert.NotEmpty(t, s.Dash)
+			}
+		}
+	}
+	assert.Positive(t, seen)
+	at := r.compare.before.Part(g1.ID).Views[0].At
+	assert.Empty(t, r.basePicture().index.At(draw.Point{X: float64(at.X) / geom.PerMM, Y: float64(at.Y) / geom.PerMM}, 1), "but cannot be taken hold of")
+	r.do("compare.end")
+	for _, m := range r.basePicture().list.Marks {
+		assert.NotEqual(t, g1, m.Owner)
+	}
+}
+
+func TestTheListOfDifferencesIsWrittenAndCopied(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	r.choose(r.named("W5"))
+	f := r.fieldNamed("Size")
+	r.win.Canvas().Focus(f.input)
+	f.input.SetText("4 mm2")
+	r.do("compare.saved")
+	assert.Equal(t, "W5: 2.5 mm² → 4 mm²", r.compare.found[0].String())
+	r.do("compare.copy")
+	assert.Contains(t, r.app.Clipboard().Content(), "changed  W5: 2.5 mm² → 4 mm²\n0 added, 0 removed, 1 changed\n")
+	r.do("compare.write")
+	path := filepath.Join(t.TempDir(), "changes")
+	r.win.Canvas().Focused().(*entry).SetText(path)
+	r.tap("Write")
+	b, err := os.ReadFile(path + ".txt")
+	require.NoError(t, err)
+	assert.Equal(t, r.differencesText(), string(b))
+	r.do("compare.write")
+	r.win.Canvas().Focused().(*entry).SetText(path + ".loom.json")
+	r.tap("Write")
+	assert.True(t, r.boxOpen(), "a drawing is not replaced by a list")
+	r.tap("Go back")
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"loomwright/schematic"
+	"loomwright/schematic/draw"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 	"loomwright/ui/view"
@@ -24,11 +25,13 @@ const smallestWord = 14
 type changeMark struct {
 	area geom.Rect
 	path geom.Path // of a wire
+	was  geom.Rect // where it was, of one looked at that has moved
 	what string
 	held bool // it is the one looked at
 }
 
-// changeMarks are the marks on the sheet in sight.
+// changeMarks are the marks on the sheet in sight. What is only drawn elsewhere
+// is marked while it is listed.
 func (ed *Editor) changeMarks(sight geom.Rect) []changeMark {
 	c := &ed.compare
 	if c.before == nil || c.with == nil {
@@ -36,6 +39,9 @@ func (ed *Editor) changeMarks(sight geom.Rect) []changeMark {
 	}
 	var marks []changeMark
 	for i, d := range c.found {
+		if i >= c.real && !c.open {
+			break
+		}
 		doc := ed.shownDoc()
 		if d.After == nil {
 			doc = c.before
@@ -45,6 +51,11 @@ func (ed *Editor) changeMarks(sight geom.Rect) []changeMark {
 			continue
 		}
 		m.held = i == c.at
+		if m.held && d.Before != nil && d.After != nil && len(m.path) == 0 {
+			if p, ok := view.PlaceOf(c.before, d.Before.Key(), c.sheetBefore(ed.doc(), ed.sheet)); ok && p.Sheet == c.sheetBefore(ed.doc(), ed.sheet) && p.Area != m.area {
+				m.was = p.Area
+			}
+		}
 		marks = append(marks, m)
 		if len(marks) == mostMarked {
 			break
@@ -53,9 +64,45 @@ func (ed *Editor) changeMarks(sight geom.Rect) []changeMark {
 	return marks
 }
 
+// sheetBefore returns the sheet of the other version that is the one in sight:
+// of the same ID, or else of the same name.
+func (c *comparison) sheetBefore(now *schematic.Doc, sheet schematic.ID) schematic.ID {
+	s := now.Sheet(sheet)
+	if s == nil || c.before.Sheet(sheet) != nil {
+		return sheet
+	}
+	for _, was := range c.before.Sheets() {
+		if was.Name == s.Name && now.Sheet(was.ID) == nil {
+			return was.ID
+		}
+	}
+	return sheet
+}
+
+// ghosts are the removed parts and notes of a sheet, to be shown under it.
+func (c *comparison) ghosts(now *schematic.Doc, sheet schematic.ID) *draw.List {
+	if c.before == nil || c.with == nil {
+		return nil
+	}
+	if l, ok := c.gone[sheet]; ok {
+		return l
+	}
+	gone := map[schematic.Key]bool{}
+	for _, d := range c.found {
+		if d.After == nil {
+			gone[d.Before.Key()] = true
+		}
+	}
+	if c.gone == nil {
+		c.gone = map[schematic.ID]*draw.List{}
+	}
+	c.gone[sheet] = draw.Ghost(c.before, c.sheetBefore(now, sheet), gone)
+	return c.gone[sheet]
+}
+
 func (ed *Editor) markOf(doc *schematic.Doc, d edit.Difference) (changeMark, bool) {
 	k := d.Item().Key()
-	m := changeMark{what: d.What()}
+	m := changeMark{what: markWord(d)}
 	switch it := doc.Get(k).(type) {
 	case *schematic.Part, *schematic.Note:
 	case *schematic.Wire:
@@ -63,14 +110,13 @@ func (ed *Editor) markOf(doc *schematic.Doc, d edit.Difference) (changeMark, boo
 	default:
 		return m, false // sheets, states and settings are in the list only
 	}
-	// A removed thing may have been on a sheet with another ID but this name.
-	p, ok := view.PlaceOf(doc, k, ed.sheet)
-	if ok && p.Sheet != ed.sheet {
-		was, now := doc.Sheet(p.Sheet), ed.doc().Sheet(ed.sheet)
-		ok = d.After == nil && was != nil && now != nil && ed.doc().Sheet(p.Sheet) == nil && was.Name == now.Name
+	sheet := ed.sheet
+	if d.After == nil {
+		sheet = ed.compare.sheetBefore(ed.doc(), sheet)
 	}
+	p, ok := view.PlaceOf(doc, k, sheet)
 	m.area = p.Area
-	return m, ok
+	return m, ok && p.Sheet == sheet
 }
 
 // change marks one difference: a frame and its word; a removed thing is crossed
@@ -86,6 +132,11 @@ func (o *overlay) change(p pane, m changeMark) {
 	}
 	r := m.area.Grow(geom.Grid)
 	a, b := p.at(r.Min), p.at(r.Max)
+	if m.was != (geom.Rect{}) {
+		o.frame(p, m.was.Grow(geom.Grid), c, color.Transparent, 1)
+		o.stroke(p.at(m.was.Center()), p.at(m.area.Center()), c, 1)
+		o.word(p.at(m.was.Grow(geom.Grid).Min).SubtractXY(0, 17), "was here", c)
+	}
 	if len(m.path) == 0 {
 		o.frame(p, r, c, color.Transparent, width)
 		if m.what == "added" {

@@ -104,7 +104,7 @@ func sheetSize(w wanted) draw.Point {
 // basePicture returns the picture of the committed document.
 func (ed *Editor) basePicture() *picture {
 	p := &ed.pictures
-	p.get(&p.base, wanted{ed.doc(), ed.sheet, ed.drawOptions()}, ed.pictureReady)
+	p.get(&p.base, wanted{ed.doc(), ed.sheet, ed.windowOptions()}, ed.pictureReady)
 	return &p.base
 }
 
@@ -114,7 +114,7 @@ func (ed *Editor) shownPicture() *picture {
 		return ed.basePicture()
 	}
 	p := &ed.pictures
-	p.get(&p.ahead, wanted{ed.preview, ed.sheet, ed.drawOptions()}, ed.pictureReady)
+	p.get(&p.ahead, wanted{ed.preview, ed.sheet, ed.windowOptions()}, ed.pictureReady)
 	return &p.ahead
 }
 
@@ -139,6 +139,14 @@ func (f finder) At(at draw.Point, radiusMM float64) []tool.Hit {
 }
 
 func (f finder) In(area draw.Box, enclosed bool) []schematic.Key { return f.index.In(area, enclosed) }
+
+// windowOptions add to what is printed what only the window shows: what a
+// comparison misses.
+func (ed *Editor) windowOptions() draw.Options {
+	o := ed.drawOptions()
+	o.Under = ed.compare.ghosts(ed.doc(), ed.sheet)
+	return o
+}
 
 // drawOptions say how the window draws its sheets.
 func (ed *Editor) drawOptions() draw.Options {

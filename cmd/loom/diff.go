@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
@@ -19,6 +18,8 @@ type differenceJSON struct {
 	Type   string             `json:"type"`
 	Name   string             `json:"name"`
 	ID     schematic.ID       `json:"id,omitzero"`
+	About  string             `json:"about,omitempty"` // where an added or removed wire goes, what kind a part is of
+	Drawn  bool               `json:"drawn,omitempty"` // only drawn elsewhere or another way
 	Fields []fieldChangedJSON `json:"fields"`
 }
 
@@ -52,7 +53,7 @@ func runDiff(a *app, args []string) (int, error) {
 		out := diffJSON{headOf("diff"), []differenceJSON{}}
 		for _, d := range all {
 			it := d.Item()
-			j := differenceJSON{d.What(), it.Key().Type.String(), schematic.NameOf(it), it.Key().ID, []fieldChangedJSON{}}
+			j := differenceJSON{d.What(), it.Key().Type.String(), schematic.NameOf(it), it.Key().ID, d.About, d.OnlyDrawn(), []fieldChangedJSON{}}
 			if j.Name == "" {
 				j.Name = schematic.Describe(it)
 			}
@@ -63,26 +64,6 @@ func runDiff(a *app, args []string) (int, error) {
 		}
 		return code, printJSON(a.out, out)
 	}
-	n := map[string]int{}
-	for _, d := range all {
-		n[d.What()]++
-		fmt.Fprintf(a.out, "%-8s %s\n", d.What(), schematic.Describe(d.Item()))
-		for _, f := range d.Fields {
-			fmt.Fprintf(a.out, "         %s: %s -> %s\n", f.Name, given(f.Before), given(f.After))
-		}
-	}
-	if len(all) == 0 {
-		fmt.Fprintln(a.out, "the drawings are the same")
-		return code, nil
-	}
-	fmt.Fprintf(a.out, "%d added, %d removed, %d changed\n", n["added"], n["removed"], n["changed"])
+	fmt.Fprint(a.out, edit.Report(all))
 	return code, nil
-}
-
-// given prints a value on one line, or that there is none.
-func given(s string) string {
-	if s == "" {
-		return "not given"
-	}
-	return strings.ReplaceAll(s, "\n", " / ")
 }

@@ -60,7 +60,11 @@ func (b *build) run() *List {
 	labels := b.labels()
 	glow, top, dots := b.glow(), b.overlay(), b.dotMarks()
 
-	n := len(frame) + len(notes) + len(groups) + len(tags) + len(labels) + len(glow) + len(top) + len(dots)
+	var under []Mark
+	if b.opts.Under != nil {
+		under = b.opts.Under.Marks
+	}
+	n := len(frame) + len(under) + len(notes) + len(groups) + len(tags) + len(labels) + len(glow) + len(top) + len(dots)
 	for _, s := range b.symbols {
 		n += len(s.marks)
 	}
@@ -70,6 +74,7 @@ func (b *build) run() *List {
 	list := &List{Size: mm(b.sheet.Area().Max), Marks: make([]Mark, 0, n)}
 	add := func(marks []Mark) { list.Marks = append(list.Marks, marks...) }
 	add(frame)
+	add(under)
 	noteMarks := len(list.Marks)
 	add(notes)
 	b.textHits(list.Marks[noteMarks:])

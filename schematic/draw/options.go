@@ -15,6 +15,9 @@ type Options struct {
 	// Live is what computation adds to the drawing; nil is nothing. It must
 	// not change once drawn: make a new one instead.
 	Live *Live
+	// Under is painted below everything but the frame; nil is nothing. The
+	// pointer does not find it. See [Ghost].
+	Under *List
 }
 
 // Live is what the drawing shows of computed results.

@@ -214,3 +214,62 @@ func touch(v reflect.Value, path []int) bool {
 	}
 	return true
 }
+
+// Lines as a builder would say them.
+func TestDifferencesInOneLine(t *testing.T) {
+	base := twoFuses(1)
+	f1, _ := base.Named("F1")
+	e1, _ := base.Named("E1")
+	w1, _ := base.Named("W1")
+	move := func(tx *Tx, id schematic.ID, by int) {
+		tx.EditPart(id, func(p *schematic.Part) {
+			v := p.Views[0]
+			v.At.X += by
+			p.Views = []schematic.View{v}
+		})
+	}
+	for _, c := range []struct {
+		why   string
+		edit  func(*Tx)
+		lines []string
+		drawn string
+	}{
+		{"size and colour speak for themselves", func(tx *Tx) {
+			tx.EditWire(w1.ID, func(w *schematic.Wire) {
+				w.Size, w.Color, w.LengthMM = unit.MM2(2.5), schematic.Color{Base: "BU"}, schematic.Some(900)
+			})
+		}, []string{"W1: 1.5 mm² → 2.5 mm²; RD → BU; length not given → 900 mm"}, ""},
+		{"moved is no more than a word", func(tx *Tx) { move(tx, f1.ID, 25) }, []string{"F1 moved"}, "1 part only drawn elsewhere or another way"},
+		{"moved parts take their wires along", func(tx *Tx) {
+			move(tx, f1.ID, 25)
+			move(tx, e1.ID, 25)
+			tx.EditWire(w1.ID, func(w *schematic.Wire) { w.Via = []geom.Point{geom.Pt(150, 300)} })
+		}, []string{"E1 moved", "F1 moved", "W1 drawn another way"}, "2 parts and 1 wire only drawn elsewhere or another way"},
+		{"moved and another rating is a change", func(tx *Tx) {
+			move(tx, f1.ID, 25)
+			tx.EditPart(f1.ID, func(p *schematic.Part) { p.Values = map[string]float64{"rating_amp": 15} })
+		}, []string{"F1: rating amp 10 A → 15 A; moved"}, ""},
+		{"the label of a wire", func(tx *Tx) {
+			tx.EditWire(w1.ID, func(w *schematic.Wire) { w.Tag = geom.Pt(5, 5) })
+		}, []string{"W1 label moved"}, "1 wire only drawn elsewhere or another way"},
+		{"another name", func(tx *Tx) { tx.EditPart(f1.ID, func(p *schematic.Part) { p.Name = "F9" }) },
+			[]string{"F9: designation F1 → F9"}, ""},
+		{"gone and new", func(tx *Tx) {
+			tx.Delete(w1)
+			tx.Put(&schematic.Wire{ID: tx.NewID(), Name: "W2", Sheet: tx.Doc().Sheets()[0].ID, A: schematic.End{Part: f1.ID, Pin: "1"}, B: schematic.End{At: geom.Pt(5, 5)}})
+		}, []string{"W1 removed: F1 pin 2 to E1 pin 1, 1.5 mm², RD", "W2 added: F1 pin 1 to a loose end"}, ""},
+		{"another pin", func(tx *Tx) { tx.EditWire(w1.ID, func(w *schematic.Wire) { w.B.Pin = "2" }) },
+			[]string{"W1: end B E1 pin 1 → E1 pin 2"}, ""},
+	} {
+		tx := Begin(base, nil)
+		c.edit(tx)
+		all := Compare(base, tx.Doc())
+		var lines []string
+		for _, d := range all {
+			lines = append(lines, d.String())
+		}
+		assert.Equal(t, c.lines, lines, c.why)
+		assert.Equal(t, c.drawn, DrawnOnly(all), c.why)
+	}
+	assert.Equal(t, "the drawings are the same\n", Report(nil))
+}

@@ -206,3 +206,37 @@ func DrawnOnly(all []Difference) string {
 	}
 	return last + " only drawn elsewhere or another way"
 }
+
+// Report writes differences as lines of text, one each: what happened, to what,
+// and how. What is only drawn elsewhere is named in one line at the end, before
+// the count.
+func Report(all []Difference) string {
+	if len(all) == 0 {
+		return "the drawings are the same\n"
+	}
+	var b strings.Builder
+	n := map[string]int{}
+	var drawn []string
+	for _, d := range all {
+		if d.OnlyDrawn() {
+			drawn = append(drawn, d.Name())
+			continue
+		}
+		n[d.What()]++
+		fmt.Fprintf(&b, "%-8s %s\n", d.What(), d.line())
+	}
+	if len(drawn) > 0 {
+		fmt.Fprintf(&b, "%-8s %s: %s\n", "drawn", DrawnOnly(all), strings.Join(drawn, ", "))
+	}
+	fmt.Fprintf(&b, "%d added, %d removed, %d changed\n", n["added"], n["removed"], n["changed"])
+	return b.String()
+}
+
+// line is the name and what is different, for where another column says what
+// happened.
+func (d Difference) line() string {
+	if short := d.Short(); short != "" {
+		return d.Name() + ": " + short
+	}
+	return d.Name()
+}

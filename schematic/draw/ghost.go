@@ -1,0 +1,54 @@
+package draw
+
+import "loomwright/schematic"
+
+// Ghost draws some parts and notes of a sheet as something that is not there any
+// more: dashed, in one ink, without the values that hang on results. It is laid
+// under another drawing by [Options.Under].
+func Ghost(d *schematic.Doc, sheet schematic.ID, gone map[schematic.Key]bool) *List {
+	s := d.Sheet(sheet)
+	if s == nil || len(gone) == 0 {
+		return nil
+	}
+	// Only they are drawn, so that nothing else takes the room of their texts.
+	bare := schematic.New(d.Library()).With(schematic.Put{Key: s.Key(), Item: s}, schematic.Put{Key: d.Info().Key(), Item: d.Info()})
+	var puts []schematic.Put
+	for k := range d.OwnKinds() {
+		puts = append(puts, schematic.Put{Key: k.Key(), Item: k})
+	}
+	for k := range gone {
+		if k.Type == schematic.TypePart || k.Type == schematic.TypeNote {
+			if it := d.Get(k); it != nil {
+				puts = append(puts, schematic.Put{Key: k, Item: it})
+			}
+		}
+	}
+	all := Sheet(bare.With(puts...), sheet, Options{})
+	list := &List{Size: all.Size}
+	for _, m := range all.Marks {
+		if !gone[m.Owner] {
+			continue
+		}
+		switch op := m.Op.(type) {
+		case *Stroke:
+			o := *op
+			o.Ink, o.Dash = InkError, ghostDash()
+			m.Op = &o
+		case *Text:
+			o := *op
+			o.Ink = InkError
+			m.Op = &o
+		case *Fill:
+			if op.Ink == InkFill || op.Ink == InkPaper {
+				continue // what stands there now is not to be hidden
+			}
+			o := *op
+			o.Ink = InkError
+			m.Op = &o
+		}
+		list.Marks = append(list.Marks, m)
+	}
+	return list
+}
+
+func ghostDash() []float64 { return []float64{1.6, 1.0} }
