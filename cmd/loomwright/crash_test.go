@@ -113,8 +113,10 @@ func TestKilledWhileSaving(t *testing.T) {
 		}
 		if rec, err := loomfile.Recover(file); rec != nil {
 			require.NoError(t, err)
-			now, err = rec.Apply(now)
+			out, err := rec.Replay(now, lib)
 			require.NoError(t, err)
+			require.NoError(t, rec.Close())
+			now = out.Doc
 		}
 		moved := 0
 		for p := range now.Parts() {
