@@ -12,7 +12,7 @@ import (
 
 // sameWithin is the part of a number by which it may differ from the one that
 // was accepted: the last digits of a computed current are noise, and changes
-// elsewhere in the harness reach them.
+// elsewhere in the harness reach them (judgement, no source).
 const sameWithin = 0.01
 
 // Open reports whether nobody has accepted a finding as it is now.

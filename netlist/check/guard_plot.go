@@ -245,7 +245,7 @@ func (g *GuardPlot) judge(r *run, w *shortWay, p *calc.Protector, h *calc.Heatin
 }
 
 // sameLoad is the ratio within which the currents of two states are told
-// together.
+// together (judgement, no source).
 const sameLoad = 1.02
 
 // loadsOf lists the currents of a branch over the operating states.

@@ -11,7 +11,8 @@ import (
 )
 
 // Remedies that draw a part. They are offered where the wire or the pins are
-// drawn; what the part has to bear comes from the computed currents.
+// drawn; what the part has to bear comes from the computed currents. The
+// lengths are judgement, no source.
 
 const (
 	// leadMM is the length of the wire from a source to a fuse put in, where the

@@ -74,7 +74,7 @@ func (r *run) keyOff() {
 }
 
 // leastParked is the parked current below which nothing is reported, A: a
-// battery loses as much by itself.
+// battery loses as much by itself (judgement, no source).
 const leastParked = 0.001
 
 // groundedBatteries lists the batteries whose negative pole is ground, so that

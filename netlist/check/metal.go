@@ -140,8 +140,8 @@ func (r *run) leaving(m metal, s *netlist.Solution) (wires []int, amps []float64
 			}
 		}
 	}
-	for i, a := range out {
-		wires, sum = append(wires, i), sum+a
+	for i := range out {
+		wires = append(wires, i)
 	}
 	slices.SortFunc(wires, func(i, j int) int {
 		if d := out[j] - out[i]; math.Abs(d) > 1e-9 {
@@ -150,7 +150,7 @@ func (r *run) leaving(m metal, s *netlist.Solution) (wires []int, amps []float64
 		return schematic.CompareNames(r.n.Branches[i].Name(), r.n.Branches[j].Name())
 	})
 	for _, i := range wires {
-		amps = append(amps, out[i])
+		amps, sum = append(amps, out[i]), sum+out[i]
 	}
 	return wires, amps, sum
 }

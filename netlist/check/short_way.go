@@ -89,7 +89,7 @@ type drawn struct {
 }
 
 // leastShare is the part of a short's current below which a fuse takes no part
-// in it.
+// in it (judgement, no source).
 const leastShare = 1e-3
 
 // drawn finds the current that batteries send through a way to a short at its

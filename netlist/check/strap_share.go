@@ -25,7 +25,8 @@ var strapShare = Rule{
 	},
 }
 
-// leastStrapPart is the part of the current below which a wire is not named.
+// leastStrapPart is the part of the current below which a wire is not named
+// (judgement, no source).
 const leastStrapPart = 0.005
 
 func (r *run) strapShare(m metal) {

@@ -22,7 +22,7 @@ var systemVolt = Rule{
 }
 
 // otherSystem is the ratio of two system voltages from which on they are not
-// the same one: 12 and 14 V are, 12 and 24 V are not.
+// the same one: 12 and 14 V are, 12 and 24 V are not (judgement, no source).
 const otherSystem = 1.5
 
 func (r *run) systemVolt(p *schematic.Part) {

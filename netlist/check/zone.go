@@ -38,7 +38,8 @@ func isFuse(br *netlist.Branch) bool {
 }
 
 // shuntOhm is the resistance below which a resistor that is no load holds no
-// fault current back.
+// fault current back: shunts of meters have less, signal resistors far more
+// (judgement, no source).
 const shuntOhm = 1
 
 // carriesOn reports whether a fault current passes a branch as if it were wire.
