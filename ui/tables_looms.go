@@ -24,6 +24,8 @@ func newLoomPanel(ed *Editor) *tablePanel {
 		t.button("New loom…", "Begin a sub-harness with one segment", ed.newLoom),
 		t.button("Add a segment", "Add a segment to the loom of the row in hand", ed.addSegment),
 		t.button("Remove", "Take the selected segments out; a loom without segments goes", ed.removeSegments),
+		t.button("Holes…", "Say through which panels the segment in hand passes, with hole and grommet", ed.editHoles),
+		t.button("Rename a node…", "Give a node of the loom in hand another name", ed.renameNode),
 		t.button("Lead the selected wires here", "Put the wires selected on the drawing into this loom and lead them through the selected segments", ed.leadWires),
 		t.button("Select its wires", "Select the wires that run through the selected segments", func() { ed.jump(t.keysChosen()...) }))
 	return t
@@ -71,6 +73,8 @@ func (ed *Editor) loomActions() {
 			Help: "The segments of all looms with length, air temperature and sleeve", Run: func() { ed.drawer.openTable(loomsTab) }},
 		&action.Action{ID: "loom.new", Title: "New loom…", Menu: menu, Words: "sub-harness add", Help: "Begin a sub-harness with one segment", Run: ed.newLoom},
 		&action.Action{ID: "loom.segment", Title: "Add a segment", Menu: menu, Enabled: ed.anyLoom, Words: "branch node length", Help: "Add a segment to the loom of the row in hand", Run: ed.addSegment},
+		&action.Action{ID: "loom.holes", Title: "Holes of a segment…", Menu: menu, Enabled: ed.anyLoom, Words: "panel grommet firewall passes through", Help: "Say through which panels the segment in hand passes, with hole and grommet", Run: ed.editHoles},
+		&action.Action{ID: "loom.node", Title: "Rename a node…", Menu: menu, Enabled: ed.anyLoom, Words: "breakout branch point", Help: "Give a node of the loom in hand another name", Run: ed.renameNode},
 		&action.Action{ID: "loom.lead", Title: "Lead the wires through the segments", Menu: menu, Enabled: func() bool { return ed.anyLoom() && ed.wiresSelected() }, Words: "route bundle",
 			Help: "Lead the wires selected on the drawing through the segments selected in the table of looms", Run: ed.leadWires},
 		&action.Action{ID: "reading.table", Title: "Readings", Menu: "Check", Words: "measured meter multimeter volts table", Help: "What was measured on the real vehicle, beside what is computed",

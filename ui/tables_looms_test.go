@@ -59,3 +59,30 @@ func TestAReadingIsAdded(t *testing.T) {
 	require.True(t, r.boxOpen(), "a value is missing")
 	r.tap("Go back")
 }
+
+func TestHolesAndNodesOfALoomAreEdited(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("loom.new")
+	r.tap("Use it")
+	r.do("loom.table")
+	p := r.drawer.looms
+	p.grid.pick(0, p.table.At("to"), 0)
+	r.do("loom.holes")
+	g := r.gridInBox()
+	require.NoError(t, g.model.paste("firewall\t22 mm\tgrommet 22\t300 mm\ntray\t30\n", nil, 0, 0))
+	require.ErrorContains(t, g.model.enter([]int{0}, 1, "wide"), "cannot read")
+	r.tap("Use it")
+	require.False(t, r.boxOpen())
+	assert.Equal(t, "firewall ⌀ 22 mm with grommet 22, tray ⌀ 30 mm", p.table.Text(p.shown[0], p.table.At("holes")))
+
+	r.do("loom.node")
+	b := r.boxes[0]
+	require.Equal(t, "node 2", b.first.Text, "the node of the cell in hand")
+	b.first.SetText("node 1")
+	r.tap("Rename it")
+	require.True(t, r.boxOpen(), "that one is taken")
+	b.first.SetText("dash")
+	r.tap("Rename it")
+	require.False(t, r.boxOpen())
+	assert.Equal(t, "dash", p.table.Text(p.shown[0], p.table.At("to")))
+}

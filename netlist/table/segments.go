@@ -151,6 +151,7 @@ func segmentColumns() []Column {
 			set: func(t *Table, r Row, text string) (change, error) {
 				return set(func(x *schematic.Segment) { x.Sleeve = text })(t, r), nil
 			}},
+		{ID: "holes", Title: "Panels it passes", Letters: 26, Help: "Panels it passes through with their holes and grommets; the button Holes edits them", text: holesText},
 		{ID: "count", Title: "Wires", Letters: 7, Number: true, Help: "How many wires run through it",
 			text:  func(t *Table, r Row) string { return fmt.Sprint(len(segmentKeys(t, r))) },
 			value: func(t *Table, r Row) (float64, bool) { return float64(len(segmentKeys(t, r))), true }},

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"loomwright/calc/unit"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 )
@@ -107,4 +108,22 @@ func TestReadingsBesideWhatIsComputed(t *testing.T) {
 		}
 		require.ErrorContains(t, err, c.err)
 	}
+}
+
+func TestHolesReadWhatTheySay(t *testing.T) {
+	holes := []schematic.Hole{{Name: "firewall", DiameterMM: schematic.Some(22), Grommet: "rubber, 22", FromMM: schematic.Some(300)}, {Name: "tray"}}
+	for _, units := range []unit.System{unit.SI, unit.Imperial} {
+		got, err := ReadHoles(append(HoleLines(schematic.Segment{Holes: holes}, units), HoleLine{}))
+		require.NoError(t, err)
+		require.Len(t, got, 2, "an empty line is none")
+		assert.InDelta(t, 22, got[0].DiameterMM.Or(0), 0.3, "as far as inches are written")
+		assert.Equal(t, holes[1], got[1])
+	}
+	_, err := ReadHoles([]HoleLine{{Diameter: "22 mm"}})
+	require.ErrorContains(t, err, "line 1: name the panel")
+	_, err = ReadHoles([]HoleLine{{Name: "x", From: "far"}})
+	require.ErrorContains(t, err, "line 1: from the beginning")
+	require.Error(t, CheckHoleField(1, "wide"))
+	require.NoError(t, CheckHoleField(2, "wide"))
+	require.NoError(t, CheckHoleField(1, " "))
 }

@@ -92,6 +92,10 @@ func validLoom(l *schematic.Loom) error {
 			if err := positive(h.DiameterMM); err != nil {
 				return fmt.Errorf("%s: segment %s: hole %s: %w", l.Name, s.Name, h.Name, err)
 			}
+			at, placed := h.FromMM.Get()
+			if most, known := s.LengthMM.Get(); placed && (at < 0 || known && at > most) {
+				return fmt.Errorf("%s: segment %s: hole %s: %g mm from its beginning is not on the segment", l.Name, s.Name, h.Name, at)
+			}
 		}
 	}
 	return nil

@@ -86,6 +86,25 @@ func RenameNode(tx *Tx, loom, node schematic.ID, name string) error {
 	})
 }
 
+// SetHoles says through which panels a segment passes. What a file says of a
+// hole beyond that stays with the one of its name.
+func SetHoles(tx *Tx, loom, segment schematic.ID, holes []schematic.Hole) error {
+	return SetLoom(tx, loom, func(l *schematic.Loom) {
+		for i := range l.Segments {
+			if l.Segments[i].ID == segment {
+				was := l.Segments[i].Holes
+				fresh := slices.Clone(holes)
+				for j := range fresh {
+					if k := slices.IndexFunc(was, func(h schematic.Hole) bool { return h.Name == fresh[j].Name }); k >= 0 {
+						fresh[j].Extra = was[k].Extra
+					}
+				}
+				l.Segments[i].Holes = orNil(fresh)
+			}
+		}
+	})
+}
+
 // DeleteSegments takes segments out of a loom, with the nodes that are left
 // alone. A segment that a wire runs through stays.
 func DeleteSegments(tx *Tx, loom schematic.ID, segments []schematic.ID) error {

@@ -47,3 +47,26 @@ func TestALoomGrowsSegmentBySegment(t *testing.T) {
 	b.must(func(tx *Tx) error { return DeleteSegments(tx, k.ID, []schematic.ID{seg(3)}) })
 	require.Len(t, loom().Nodes, 4)
 }
+
+func TestASegmentPassesThroughPanels(t *testing.T) {
+	b := newBench(t)
+	b.must(func(tx *Tx) error { return AddLoom(tx, "bay") })
+	k, _ := b.Doc().Named("bay")
+	b.must(func(tx *Tx) error { return AddSegment(tx, k.ID) })
+	seg := b.Doc().Loom(k.ID).Segments[0].ID
+	hole := schematic.Hole{Name: "firewall", DiameterMM: schematic.Some(22), Grommet: "rubber", FromMM: schematic.Some(300), Extra: schematic.Extra{"note": []byte(`1`)}}
+	b.must(func(tx *Tx) error { return SetHoles(tx, k.ID, seg, []schematic.Hole{hole}) })
+	hole.Extra, hole.Grommet = nil, "seal"
+	b.must(func(tx *Tx) error { return SetHoles(tx, k.ID, seg, []schematic.Hole{hole, {Name: "tray"}}) })
+	got := b.Doc().Loom(k.ID).Segments[0].Holes
+	require.Len(t, got, 2)
+	assert.Equal(t, "seal", got[0].Grommet)
+	assert.NotEmpty(t, got[0].Extra, "what the program does not know stays")
+	b.must(func(tx *Tx) error {
+		return SetLoom(tx, k.ID, func(l *schematic.Loom) { l.Segments[0].LengthMM = schematic.Some(400) })
+	})
+	hole.FromMM = schematic.Some(500)
+	b.refused("500 mm from its beginning is not on the segment", func(tx *Tx) error { return SetHoles(tx, k.ID, seg, []schematic.Hole{hole}) })
+	b.must(func(tx *Tx) error { return SetHoles(tx, k.ID, seg, nil) })
+	assert.Nil(t, b.Doc().Loom(k.ID).Segments[0].Holes)
+}
