@@ -21,6 +21,7 @@ type box struct {
 	first   *entry // gets the keyboard; may be nil
 	ready   func() // what is left to do once it is seen; may be nil
 	about   string // tells boxes with one title apart
+	gone    func() // what is left to do once it is closed; may be nil
 
 	dialog *dialog.CustomDialog
 	over   fyne.CanvasObject // what lies over the window
@@ -98,6 +99,9 @@ func (b *box) close() {
 		b.dialog.Hide()
 	}
 	ed.win.Canvas().Focus(ed.sheetView)
+	if b.gone != nil {
+		b.gone()
+	}
 	if i == 0 && len(ed.boxes) > 0 {
 		ed.boxes[0].show()
 	}

@@ -247,7 +247,7 @@ func (ed *Editor) valueWords(p *schematic.Part) string {
 }
 
 // askText asks for one line of text; use says what is wrong with it.
-func (ed *Editor) askText(title, name, text string, use func(string) error) {
+func (ed *Editor) askText(title, name, text string, use func(string) error) *box {
 	input := newEntry(nil)
 	input.SetText(text)
 	note := complaint()
@@ -262,7 +262,7 @@ func (ed *Editor) askText(title, name, text string, use func(string) error) {
 	}}, {text: "Go back"}}
 	b.field(input)
 	b.ready = func() { input.TypedShortcut(&fyne.ShortcutSelectAll{}) }
-	ed.openBox(b)
+	return ed.openBox(b)
 }
 
 // showKeys lists every key and what the mouse does.

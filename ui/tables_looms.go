@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2/container"
@@ -57,6 +58,24 @@ func (t *tablePanel) extra(buttons ...*button) {
 	t.head.Add(bar)
 }
 
+// take takes the cell of a row in hand and brings it in sight; what would hide
+// the row is let go.
+func (t *tablePanel) take(r table.Row, col string) {
+	i := slices.Index(t.shown, r)
+	if i < 0 {
+		t.search.SetText("")
+		t.view.Filter = ""
+		t.only.SetChecked(false)
+		t.sheet.SetChecked(false)
+		t.refresh()
+		i = slices.Index(t.shown, r)
+	}
+	if i >= 0 {
+		t.grid.pick(i, t.table.At(col), 0)
+		t.grid.bring(i, t.grid.col)
+	}
+}
+
 // rowsChosen returns the rows selected in the table.
 func (t *tablePanel) rowsChosen() []table.Row {
 	var rows []table.Row
@@ -86,7 +105,8 @@ func (ed *Editor) loomActions() {
 func (ed *Editor) anyLoom() bool { return ed.doc().Len(schematic.TypeLoom) > 0 }
 
 func (ed *Editor) newLoom() {
-	ed.askText("New loom", "Name", ed.doc().FreeName("L", nil), func(name string) error {
+	made := ""
+	b := ed.askText("New loom", "Name", ed.doc().FreeName("L", nil), func(name string) error {
 		err := ed.try("add loom "+name, func(tx *edit.Tx) error {
 			if err := edit.AddLoom(tx, name); err != nil {
 				return err
@@ -95,11 +115,15 @@ func (ed *Editor) newLoom() {
 			return edit.AddSegment(tx, k.ID)
 		})
 		if err == nil {
-			ed.drawer.open(loomsTab)
-			ed.drawer.tablesChanged()
+			made = name
 		}
 		return err
 	})
+	b.gone = func() {
+		if k, ok := ed.doc().Named(made); ok && made != "" {
+			ed.showLastSegment(k.ID)
+		}
+	}
 }
 
 // loomInHand is the loom of the row in hand, or the only one there is.
@@ -125,8 +149,17 @@ func (ed *Editor) addSegment() {
 		ed.report(err)
 		return
 	}
-	ed.do("add a segment to "+ed.doc().Loom(loom).Name, func(tx *edit.Tx) error { return edit.AddSegment(tx, loom) })
-	ed.drawer.open(loomsTab)
+	if ed.do("add a segment to "+ed.doc().Loom(loom).Name, func(tx *edit.Tx) error { return edit.AddSegment(tx, loom) }) {
+		ed.showLastSegment(loom)
+	}
+}
+
+// showLastSegment takes the segment added last in hand, to go on with its length.
+func (ed *Editor) showLastSegment(loom schematic.ID) {
+	ed.drawer.openTable(loomsTab)
+	if l := ed.doc().Loom(loom); l != nil && len(l.Segments) > 0 {
+		ed.drawer.looms.take(table.Row{Key: l.Key(), Pin: l.Segments[len(l.Segments)-1].ID.String()}, "length")
+	}
 }
 
 // chosenSegments returns the segments selected in the table, which must be of

@@ -3,6 +3,7 @@ package ui
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -16,11 +17,12 @@ func TestLoomsAreWorkedOnInTheTable(t *testing.T) {
 	r.do("loom.new")
 	r.tap("Use it")
 	require.False(t, r.boxOpen())
-	r.do("loom.table")
 	p := r.drawer.looms
 	require.Len(t, p.shown, 1)
+	require.Equal(t, fyne.Focusable(p.grid), r.win.Canvas().Focused(), "typing goes on with its length")
 	r.do("loom.segment")
 	require.Len(t, p.shown, 2)
+	assert.Equal(t, []int{1}, p.grid.rowsChosen(), "the new one is in hand")
 	r.choose(r.named("W2"), r.named("W3"))
 	p.grid.pick(0, 0, 0)
 	assert.ElementsMatch(t, []string{"W2", "W3"}, r.selectedNames(), "choosing segments leaves the wires selected")
