@@ -14,14 +14,14 @@ import (
 // returns the IDs made for wires that had none.
 func byHand(t *canon.Tree) ([]schematic.ID, error) {
 	h := hand{t: t, texts: map[schematic.ItemType]map[string][]string{}, given: map[schematic.ItemType]map[string]string{}}
-	for _, s := range sections() {
+	for _, s := range sections {
 		h.each(s, func(n *canon.Node, i int) { h.identify(s, n, i) })
 	}
 	if sheets := t.Root.Field("sheets"); sheets != nil && len(sheets.Kids) == 1 {
 		h.sheet = textOf(sheets.Kids[0].Field("id"))
 	}
 	h.looms = h.readLooms()
-	for _, s := range sections() {
+	for _, s := range sections {
 		h.each(s, func(n *canon.Node, i int) { h.refer(s, n, place{s, i}) })
 	}
 	var wires []schematic.ID
@@ -200,7 +200,7 @@ func (h *hand) refer(s section, n *canon.Node, at place) {
 		h.ref(schematic.TypeState, n, "state", at, "")
 	case schematic.TypeAcceptance:
 		eachObject(n.Field("items"), func(v *canon.Node, i int) {
-			for _, s := range sections() {
+			for _, s := range sections {
 				if s.typ != schematic.TypeAcceptance {
 					h.ref(s.typ, v, s.word, at, fmt.Sprintf("items[%d].", i))
 				}

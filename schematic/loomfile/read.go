@@ -142,8 +142,8 @@ func (b *builder) puts() []schematic.Put {
 	if b.f.Info != nil {
 		puts = append(puts, schematic.Put{Key: b.f.Info.Key(), Item: b.f.Info})
 	}
-	for _, s := range sections() {
-		items := b.f.items(s.typ)
+	for _, s := range sections {
+		items := s.items(b.f)
 		seen := make(map[schematic.ID]int, len(items))
 		for i, it := range items {
 			k := it.Key()
@@ -172,8 +172,8 @@ func (b *builder) check(d *schematic.Doc) error {
 		return nil
 	}
 	at := make(map[schematic.Key]string, len(b.f.Parts)+len(b.f.Wires))
-	for _, s := range sections() {
-		for i, it := range b.f.items(s.typ) {
+	for _, s := range sections {
+		for i, it := range s.items(b.f) {
 			at[it.Key()] = fmt.Sprintf("%s[%d]", s.list, i)
 		}
 	}

@@ -181,34 +181,6 @@ func decodeItem(word string, text canon.Raw) (schematic.Item, error) {
 	return it, canon.Decode(text, it)
 }
 
-func newItem(word string) schematic.Item {
-	switch word {
-	case "info":
-		return &schematic.Info{}
-	case "sheet":
-		return &schematic.Sheet{}
-	case "kind":
-		return &schematic.Kind{}
-	case "part":
-		return &schematic.Part{}
-	case "wire":
-		return &schematic.Wire{}
-	case "group":
-		return &schematic.Group{}
-	case "loom":
-		return &schematic.Loom{}
-	case "state":
-		return &schematic.State{}
-	case "note":
-		return &schematic.Note{}
-	case "reading":
-		return &schematic.Reading{}
-	case "acceptance":
-		return &schematic.Acceptance{}
-	}
-	return nil
-}
-
 // holds returns how many of the steps a document already holds: none, or those up
 // to a save that was broken off before the journal was ended. It is false for a
 // document that was otherwise changed.

@@ -152,10 +152,10 @@ func TestAJournalWhoseFolderIsTakenAway(t *testing.T) {
 
 // Every item type of a file must come back from a journal.
 func TestJournalsKnowEveryItemType(t *testing.T) {
-	for _, s := range append(sections(), sectionOf(schematic.TypeInfo)) {
-		it := newItem(s.word)
-		require.NotNil(t, it, s.word)
-		assert.Equal(t, s.typ, it.Key().Type)
+	for _, typ := range schematic.Types() {
+		it := newItem(sectionOf(typ).word)
+		require.NotNil(t, it, typ)
+		assert.Equal(t, typ, it.Key().Type)
 	}
 	assert.Nil(t, newItem("thing"))
 }
