@@ -56,3 +56,13 @@ func (l *Loom) Segment(id ID) (Segment, bool) {
 	}
 	return Segment{}, false
 }
+
+// NodeName returns the name of the node with the given ID, "" for none.
+func (l *Loom) NodeName(id ID) string {
+	for _, n := range l.Nodes {
+		if n.ID == id {
+			return n.Name
+		}
+	}
+	return ""
+}

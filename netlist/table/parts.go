@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"loomwright/calc/unit"
-	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 )
@@ -18,15 +17,7 @@ func Parts(f Facts) *Table {
 	for _, p := range partsByName(f.Doc) {
 		t.Rows = append(t.Rows, Row{Key: p.Key()})
 	}
-	t.about(func(f check.Finding) []Row {
-		var rows []Row
-		for _, k := range f.Items {
-			if k.Type == schematic.TypePart {
-				rows = append(rows, Row{Key: k})
-			}
-		}
-		return rows
-	})
+	t.about(itemsOf(schematic.TypePart))
 	return t
 }
 
@@ -260,11 +251,7 @@ func setPartLoom(t *Table, r Row, s string) (change, error) {
 func nodeText(t *Table, r Row) string {
 	p := t.part(r)
 	if l := t.Doc.Loom(p.Loom); l != nil {
-		for _, n := range l.Nodes {
-			if n.ID == p.Node {
-				return n.Name
-			}
-		}
+		return l.NodeName(p.Node)
 	}
 	return ""
 }

@@ -23,14 +23,29 @@ type PinLine struct {
 	had  *PinLine // as it was read from the drawing
 }
 
+// The fields of a pin table, as [PinFields] and headings count them.
+const (
+	fieldCavity = iota
+	fieldName
+	fieldColor
+	fieldSize
+	fieldGoesTo
+)
+
 // PinFields lists the titles of a pin table in the order of the fields.
 func PinFields() []string {
-	return []string{"Cavity", "What it is for", "Wire colour", "Wire size", "Goes to"}
+	return []string{
+		fieldCavity: "Cavity", fieldName: "What it is for", fieldColor: "Wire colour",
+		fieldSize: "Wire size", fieldGoesTo: "Goes to",
+	}
 }
 
 // Field returns the text of a field, counted as [PinFields] does.
 func (l *PinLine) Field(i int) *string {
-	return []*string{&l.Cavity, &l.Name, &l.Color, &l.Size, &l.GoesTo}[i]
+	return []*string{
+		fieldCavity: &l.Cavity, fieldName: &l.Name, fieldColor: &l.Color,
+		fieldSize: &l.Size, fieldGoesTo: &l.GoesTo,
+	}[i]
 }
 
 // bare reports whether the line says nothing but its cavity.
@@ -61,11 +76,11 @@ func PinLinesOf(d *schematic.Doc, part schematic.ID) []PinLine {
 // headings are the words by which people title the columns of pin tables.
 func headings() [][]string {
 	return [][]string{
-		{"cavity", "cav", "cav.", "pin", "pin no", "pin no.", "pin number", "position", "pos", "pos.", "terminal no", "no", "no.", "nr", "nr.", "number", "#", "contact", "way"},
-		{"what it is for", "name", "function", "signal", "description", "use", "purpose", "circuit", "designation", "title"},
-		{"wire colour", "wire color", "colour", "color", "insulation colour", "insulation color", "col", "col."},
-		{"wire size", "size", "gauge", "area", "mm2", "mm²", "awg", "cross section", "cross-section", "csa", "wire gauge", "conductor"},
-		{"goes to", "to", "destination", "connects to", "connected to", "other end", "far end", "from/to", "target"},
+		fieldCavity: {"cavity", "cav", "cav.", "pin", "pin no", "pin no.", "pin number", "position", "pos", "pos.", "terminal no", "no", "no.", "nr", "nr.", "number", "#", "contact", "way"},
+		fieldName:   {"what it is for", "name", "function", "signal", "description", "use", "purpose", "circuit", "designation", "title"},
+		fieldColor:  {"wire colour", "wire color", "colour", "color", "insulation colour", "insulation color", "col", "col."},
+		fieldSize:   {"wire size", "size", "gauge", "area", "mm2", "mm²", "awg", "cross section", "cross-section", "csa", "wire gauge", "conductor"},
+		fieldGoesTo: {"goes to", "to", "destination", "connects to", "connected to", "other end", "far end", "from/to", "target"},
 	}
 }
 
@@ -103,7 +118,7 @@ func PastePins(lines []PinLine, block [][]string, row, col int) ([]PinLine, erro
 	sizeUnit := ""
 	if titled {
 		for i, f := range fields {
-			if f == 3 {
+			if f == fieldSize {
 				sizeUnit = map[string]string{"awg": "AWG ", "mm2": " mm²", "mm²": " mm²"}[strings.ToLower(block[0][i])]
 			}
 		}
@@ -129,7 +144,7 @@ func PastePins(lines []PinLine, block [][]string, row, col int) ([]PinLine, erro
 			if j >= len(fields) || fields[j] < 0 {
 				continue
 			}
-			if fields[j] == 3 && text != "" && strings.Trim(text, "0123456789.,/") == "" {
+			if fields[j] == fieldSize && text != "" && strings.Trim(text, "0123456789.,/") == "" {
 				if sizeUnit == "AWG " {
 					text = sizeUnit + text
 				} else {
@@ -232,7 +247,7 @@ func readWire(d *schematic.Doc, l *PinLine, c *edit.Cavity) error {
 func CheckPinField(d *schematic.Doc, field int, text string) error {
 	l := PinLine{Cavity: "1"}
 	text = strings.TrimSpace(text)
-	if field == 0 && text == "" {
+	if field == fieldCavity && text == "" {
 		return fmt.Errorf("a cavity needs a name")
 	}
 	*l.Field(field) = text

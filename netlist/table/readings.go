@@ -46,7 +46,7 @@ func (t *Table) pinText(r schematic.PinRef) string {
 	return t.endText(schematic.End{Part: r.Part, Pin: r.Pin})
 }
 
-// quantities are what readings measure, with what they are held in.
+// quantityOf returns what a reading measures.
 func quantityOf(m *schematic.Reading) unit.Quantity {
 	switch m.Quantity {
 	case "amp":

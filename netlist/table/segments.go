@@ -100,12 +100,7 @@ func segmentColumns() []Column {
 				if to {
 					at = s.To
 				}
-				for _, n := range l.Nodes {
-					if n.ID == at {
-						return n.Name
-					}
-				}
-				return ""
+				return l.NodeName(at)
 			},
 			set: func(_ *Table, r Row, text string) (change, error) {
 				loom, seg := SegmentOf(r)

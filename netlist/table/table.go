@@ -1,10 +1,11 @@
-// Package table shows the wires, pins, parts, segments and readings of a document as rows and
-// columns: what each cell says, how rows are sorted and filtered, what typing
-// into a cell changes, and the text that spreadsheets exchange.
+// Package table shows the wires, pins, parts, segments and readings of a
+// document as rows and columns: what each cell says, how rows are sorted and
+// filtered, what typing into a cell changes, and the text that spreadsheets
+// exchange.
 //
-// Start with [Wires], [Pins] or [Parts]. A [Table] is a view of one snapshot and never
-// changes; cells are worked out when they are asked for, so that a table of
-// ten thousand rows costs no more than the rows in sight.
+// Start with [Wires], [Pins] or [Parts]. A [Table] is a view of one snapshot
+// and never changes; cells are worked out when they are asked for, so that a
+// table of ten thousand rows costs no more than the rows in sight.
 package table
 
 import (
@@ -26,10 +27,10 @@ type Facts struct {
 	Units unit.System
 }
 
-// Row names one row: a wire, a part, or a pin of a part.
+// Row names one row: an item, a pin of a part, or a segment of a loom.
 type Row struct {
 	Key schematic.Key
-	Pin string // "" in a table of wires or parts
+	Pin string // pin or segment, "" in a table of items
 }
 
 // Column is one column of a table.
@@ -50,9 +51,9 @@ type Column struct {
 	set   func(*Table, Row, string) (change, error)
 }
 
-// Table is a list of wires, pins or parts of one snapshot.
+// Table is a list of wires, pins, parts, segments or readings of one snapshot.
 type Table struct {
-	Noun string // what a row is: "wire", "pin"
+	Noun string // what a row is: "wire", "pin", "reading"
 	Facts
 	Columns []Column
 	// Rows are in natural order: by designation as people count.
@@ -163,6 +164,19 @@ func (t *Table) about(rows func(check.Finding) []Row) {
 				t.worst[r] = i
 			}
 		}
+	}
+}
+
+// itemsOf returns the rows a finding is about in a table of items of a type.
+func itemsOf(typ schematic.ItemType) func(check.Finding) []Row {
+	return func(f check.Finding) []Row {
+		var rows []Row
+		for _, k := range f.Items {
+			if k.Type == typ {
+				rows = append(rows, Row{Key: k})
+			}
+		}
+		return rows
 	}
 }
 

@@ -1,13 +1,13 @@
 package table
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
 
 	"loomwright/calc/unit"
 	"loomwright/netlist"
-	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 )
@@ -18,15 +18,7 @@ func Wires(f Facts) *Table {
 	for _, w := range slices.SortedFunc(f.Doc.Wires(), schematic.CompareItems) {
 		t.Rows = append(t.Rows, Row{Key: w.Key()})
 	}
-	t.about(func(f check.Finding) []Row {
-		var rows []Row
-		for _, k := range f.Items {
-			if k.Type == schematic.TypeWire {
-				rows = append(rows, Row{Key: k})
-			}
-		}
-		return rows
-	})
+	t.about(itemsOf(schematic.TypeWire))
 	return t
 }
 
@@ -158,16 +150,7 @@ func SegmentName(l *schematic.Loom, s schematic.Segment) string {
 	if s.Name != "" {
 		return s.Name
 	}
-	from, to := "?", "?"
-	for _, n := range l.Nodes {
-		if n.ID == s.From {
-			from = n.Name
-		}
-		if n.ID == s.To {
-			to = n.Name
-		}
-	}
-	return from + "–" + to
+	return cmp.Or(l.NodeName(s.From), "?") + "–" + cmp.Or(l.NodeName(s.To), "?")
 }
 
 func wireAmp(t *Table, r Row) (float64, bool) {

@@ -55,7 +55,7 @@ func (c Change) Then(d Change) Change {
 		if first, ok := sum[k]; ok {
 			p.Before = first.Before
 		}
-		if equal(p.Before, p.After) {
+		if Equal(p.Before, p.After) {
 			delete(sum, k)
 			continue
 		}
@@ -69,7 +69,7 @@ func (c Change) Then(d Change) Change {
 func (c Change) Apply(d *schematic.Doc) (*schematic.Doc, error) {
 	puts := make([]schematic.Put, 0, len(c))
 	for _, k := range c.Keys() {
-		if !equal(d.Get(k), c[k].Before) {
+		if !Equal(d.Get(k), c[k].Before) {
 			return nil, fmt.Errorf("%s %s: %w", k.Type, k.ID, ErrMismatch)
 		}
 		puts = append(puts, schematic.Put{Key: k, Item: c[k].After})
@@ -82,7 +82,7 @@ func Diff(a, b *schematic.Doc) Change {
 	c := Change{}
 	for it := range a.All() {
 		k := it.Key()
-		if other := b.Get(k); !equal(it, other) {
+		if other := b.Get(k); !Equal(it, other) {
 			c[k] = Pair{it, other}
 		}
 	}
@@ -95,9 +95,7 @@ func Diff(a, b *schematic.Doc) Change {
 }
 
 // Equal reports whether two items are the same by value; nil is no item.
-func Equal(a, b schematic.Item) bool { return equal(a, b) }
-
-// equal compares by identity first: unchanged items are shared.
-func equal(a, b schematic.Item) bool {
+func Equal(a, b schematic.Item) bool {
+	// By identity first: unchanged items are shared.
 	return a == b || a != nil && b != nil && reflect.DeepEqual(a, b)
 }

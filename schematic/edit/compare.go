@@ -56,7 +56,7 @@ func Compare(a, b *schematic.Doc) []Difference {
 	wa, wb := &words{doc: a, same: m.ids}, &words{doc: b}
 	var out []Difference
 	for _, p := range m.pairs {
-		if equal(p.Before, p.After) {
+		if Equal(p.Before, p.After) {
 			continue
 		}
 		if fields := differences(wa.fields(p.Before), wb.fields(p.After)); len(fields) > 0 {

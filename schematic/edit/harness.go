@@ -50,17 +50,7 @@ func InsertHarness(tx *Tx, src *schematic.Doc, in HarnessPlace) (HarnessReport, 
 	case in.Sheet != schematic.ID{} && len(DrawnSheets(src)) > 1:
 		return done, fmt.Errorf("the harness is drawn on %d sheets, which would lie over each other: insert it as new sheets", len(DrawnSheets(src)))
 	}
-	start := tx.doc
-	p := pasting{
-		tx: tx, sheet: in.Sheet, offset: in.Offset, names: newNamer(start), looms: map[schematic.ID]bool{},
-		ids: map[schematic.Key]schematic.ID{}, mates: map[schematic.ID]schematic.ID{}, kinds: map[string]string{},
-	}
-	for _, it := range items {
-		p.ids[it.Key()] = tx.NewID()
-		if half, ok := it.(*schematic.Part); ok {
-			p.mates[half.ID] = half.Mate
-		}
-	}
+	p := newPasting(tx, items, in.Sheet, in.Offset)
 	if (in.Sheet == schematic.ID{}) {
 		p.offset = geom.Point{}
 		p.bringSheets(src)
@@ -179,12 +169,7 @@ func (p *pasting) bringSheets(src *schematic.Doc) {
 // addLooms brings the looms along whole, with fresh IDs for their nodes and
 // segments too: what runs through one segment lies in one bundle.
 func (p *pasting) addLooms(src *schematic.Doc) {
-	var all []*schematic.Loom
-	for l := range src.Looms() {
-		all = append(all, l)
-	}
-	slices.SortFunc(all, func(a, b *schematic.Loom) int { return compareItems(a, b) })
-	for _, l := range all {
+	for _, l := range slices.SortedFunc(src.Looms(), schematic.CompareItems) {
 		c := *l
 		c.ID, c.Name = p.tx.NewID(), p.names.claim(l.Name, "L")
 		p.ids[l.Key()] = c.ID

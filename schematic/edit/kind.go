@@ -92,7 +92,7 @@ func PartsOfKind(d *schematic.Doc, kind string) []*schematic.Part {
 			ps = append(ps, p)
 		}
 	}
-	slices.SortFunc(ps, func(a, b *schematic.Part) int { return compareItems(a, b) })
+	slices.SortFunc(ps, schematic.CompareItems[*schematic.Part])
 	return ps
 }
 

@@ -31,16 +31,7 @@ func Paste(tx *Tx, items []schematic.Item, sheet schematic.ID, offset geom.Point
 	}
 	items = slices.Clone(items)
 	slices.SortStableFunc(items, compareItems)
-	p := pasting{
-		tx: tx, sheet: sheet, offset: offset, names: newNamer(tx.doc),
-		ids: map[schematic.Key]schematic.ID{}, mates: map[schematic.ID]schematic.ID{}, kinds: map[string]string{},
-	}
-	for _, it := range items {
-		p.ids[it.Key()] = tx.NewID()
-		if half, ok := it.(*schematic.Part); ok {
-			p.mates[half.ID] = half.Mate
-		}
-	}
+	p := newPasting(tx, items, sheet, offset)
 	// Kinds first: parts name them, and the checks of parts look them up.
 	p.addKinds(items)
 	for _, it := range items {
@@ -55,6 +46,7 @@ func Paste(tx *Tx, items []schematic.Item, sheet schematic.ID, offset geom.Point
 	return nil
 }
 
+// pasting is a clip on its way into a document.
 type pasting struct {
 	tx       *Tx
 	sheet    schematic.ID
@@ -67,6 +59,21 @@ type pasting struct {
 	mates    map[schematic.ID]schematic.ID // within the clip
 	kinds    map[string]string             // names in the clip → names in the document
 	selected []schematic.Key
+}
+
+// newPasting gives each item of a clip the ID it will have.
+func newPasting(tx *Tx, items []schematic.Item, sheet schematic.ID, offset geom.Point) *pasting {
+	p := &pasting{
+		tx: tx, sheet: sheet, offset: offset, names: newNamer(tx.doc), looms: map[schematic.ID]bool{},
+		ids: map[schematic.Key]schematic.ID{}, mates: map[schematic.ID]schematic.ID{}, kinds: map[string]string{},
+	}
+	for _, it := range items {
+		p.ids[it.Key()] = tx.NewID()
+		if half, ok := it.(*schematic.Part); ok {
+			p.mates[half.ID] = half.Mate
+		}
+	}
+	return p
 }
 
 // to returns the new ID of something in the clip, or none.

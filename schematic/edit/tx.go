@@ -65,11 +65,11 @@ func (tx *Tx) record(k schematic.Key, after schematic.Item) bool {
 	if p, ok := tx.change[k]; ok {
 		now = p.After
 	}
-	if equal(now, after) {
+	if Equal(now, after) {
 		return false
 	}
 	before := tx.base.Get(k)
-	if equal(before, after) {
+	if Equal(before, after) {
 		delete(tx.change, k)
 	} else {
 		tx.change[k] = Pair{before, after}
