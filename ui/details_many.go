@@ -118,8 +118,19 @@ func (m many[T]) change(what string, f func(T)) error {
 // one means.
 func (m many[T]) hinted(f *field, hint string, text func(T) string) *field {
 	get := f.get
+	var empty *button // only where they differ when the page is made
+	if _, same := m.same(text); !same {
+		empty = newButton(m.d.ed.tips, "", "clear", "Empty it for all of them; by key: Delete, then Enter", func() { f.commit("") })
+		empty.stress(false)
+		f.input.ActionItem = empty
+	}
 	f.get = func() string {
-		if _, same := m.same(text); !same {
+		_, same := m.same(text)
+		f.input.mixed = !same
+		if empty != nil {
+			show(empty, !same)
+		}
+		if !same {
 			f.hint(mixed)
 			return ""
 		}

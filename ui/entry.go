@@ -27,6 +27,9 @@ type entry struct {
 	// stray is set while a letter may still come that was meant for the command
 	// which brought the keyboard here.
 	stray bool
+	// mixed tells that the field stands for several things that differ, so that
+	// it is empty without meaning it. Delete says that it does: emptied.
+	mixed, emptied bool
 	seen
 }
 
@@ -59,9 +62,10 @@ func (e *entry) init() {
 // load shows a text that comes from the document. What the user is typing just
 // now is left alone.
 func (e *entry) load(s string) {
-	if e.inside && e.Text != e.loaded {
+	if e.inside && (e.Text != e.loaded || e.emptied) {
 		return
 	}
+	e.emptied = false
 	e.loaded = s
 	if e.Text != s {
 		e.SetText(s)
@@ -70,15 +74,22 @@ func (e *entry) load(s string) {
 
 // flush commits what was typed.
 func (e *entry) flush() {
-	if e.Text == e.loaded || e.commit == nil {
+	if e.Text == e.loaded && !e.emptied || e.commit == nil {
 		return
 	}
+	e.emptied = false
 	e.loaded = e.Text
 	e.commit(e.Text)
 }
 
 // revert takes the typing back.
-func (e *entry) revert() { e.SetText(e.loaded) }
+func (e *entry) revert() {
+	if e.emptied {
+		e.emptied = false
+		e.SetPlaceHolder(mixed)
+	}
+	e.SetText(e.loaded)
+}
 
 // CreateRenderer leaves the scroll bars of a single line out: they would lie
 // across its text.
@@ -164,6 +175,11 @@ func (e *entry) AcceptsTab() bool { return e.tabs }
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	e.stray = false
 	if e.key != nil && e.key(k) {
+		return
+	}
+	if e.mixed && e.Text == "" && (k.Name == fyne.KeyDelete || k.Name == fyne.KeyBackspace) {
+		e.emptied = true
+		e.SetPlaceHolder("empty for all: Enter")
 		return
 	}
 	if k.Name == fyne.KeyEscape {

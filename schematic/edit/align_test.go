@@ -131,6 +131,7 @@ func TestLockedThingsStay(t *testing.T) {
 	if !Locked(b.Doc(), f.Key()) || !Locked(b.Doc(), note) || !Locked(b.Doc(), w.Key()) || Locked(b.Doc(), e.Key()) {
 		t.Fatal("parts, notes and wires can be locked")
 	}
+	b.must(func(tx *Tx) error { return SetLocked(tx, keysOf(w), false) }) // it would hold the lamp
 	both := append(keysOf(f), note)
 	for name, fn := range map[string]func(*Tx, []schematic.Key) error{
 		"move":   func(tx *Tx, k []schematic.Key) error { return Move(tx, b.sheet, k, geom.Pt(25, 0)) },

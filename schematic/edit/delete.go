@@ -11,8 +11,8 @@ import (
 // part, the settings and readings of a part, a group without wires, all that
 // lies on a sheet. What only pointed at them, a mate or a drain, points at
 // nothing afterwards. Keys that name nothing are passed over, and so are locked
-// items, unless all are locked: that is an error. What goes with a sheet goes
-// locked or not.
+// items, unless all are locked: that is an error, as it is to delete a part at
+// which a locked wire ends. What goes with a sheet goes locked or not.
 func Delete(tx *Tx, keys []schematic.Key) error {
 	keys, err := unlocked(tx.doc, keys)
 	if err != nil {
@@ -63,8 +63,7 @@ func remove(tx *Tx, keys []schematic.Key, from func(*schematic.Part) (schematic.
 			return err
 		}
 	}
-	r.run()
-	return nil
+	return r.run()
 }
 
 // removal collects what goes before anything is touched.
@@ -138,7 +137,7 @@ func (r *removal) is(t schematic.ItemType, id schematic.ID) bool {
 	return id != schematic.ID{} && r.gone[schematic.Key{Type: t, ID: id}]
 }
 
-func (r *removal) run() {
+func (r *removal) run() error {
 	tx := r.tx
 	for _, l := range r.lost {
 		if r.is(schematic.TypePart, l.part) {
@@ -148,7 +147,9 @@ func (r *removal) run() {
 			p.Views = slices.DeleteFunc(slices.Clone(p.Views), func(v schematic.View) bool { return v.Sheet == l.sheet })
 		})
 	}
-	r.wires()
+	if err := r.wires(); err != nil {
+		return err
+	}
 	r.groups()
 	var puts []schematic.Item
 	for it := range tx.doc.All() {
@@ -163,10 +164,12 @@ func (r *removal) run() {
 	}
 	slices.SortFunc(keys, schematic.Key.Compare)
 	tx.Delete(keys...)
+	return nil
 }
 
-// wires adds the wires that have lost the part or the symbol they end at.
-func (r *removal) wires() {
+// wires adds the wires that lose the part or the symbol they end at. A locked
+// one holds its parts, unless its whole sheet goes.
+func (r *removal) wires() error {
 	d := r.tx.doc
 	lost := make(map[lostViews]bool, len(r.lost))
 	for _, l := range r.lost {
@@ -179,11 +182,16 @@ func (r *removal) wires() {
 				_, _, shown := d.EndAt(w, *e)
 				gone = !shown
 			}
-			if gone {
-				r.gone[w.Key()] = true
+			if !gone || r.gone[w.Key()] {
+				continue
 			}
+			if w.Locked {
+				return fmt.Errorf("%s at %s is locked in place: unlock it first", w.Name, d.Part(e.Part).Name)
+			}
+			r.gone[w.Key()] = true
 		}
 	}
+	return nil
 }
 
 // groups adds the groups that lose their last wire, and the readings that lose

@@ -103,3 +103,17 @@ func TestDeleteLoomAndGroup(t *testing.T) {
 		t.Errorf("still pointing: %+v %+v", w, p)
 	}
 }
+
+// TestALockedWireHoldsItsParts: it does not go with them by accident, but with
+// its sheet.
+func TestALockedWireHoldsItsParts(t *testing.T) {
+	b := newBench(t)
+	f, e := b.place("fuse", 100, 100), b.place("lamp", 500, 500)
+	w := b.wire(at(f, "2"), at(e, "1"))
+	b.must(func(tx *Tx) error { return SetLocked(tx, keysOf(w), true) })
+	b.refused("W1 at E1 is locked in place", func(tx *Tx) error { return Delete(tx, keysOf(e)) })
+	b.refused("W1 at F1 is locked in place", func(tx *Tx) error { return TakeOff(tx, b.sheet, keysOf(f, w)) })
+	b.must(func(tx *Tx) error { return AddSheet(tx, "Cabin") })
+	b.must(func(tx *Tx) error { return DeleteSheet(tx, b.sheet) })
+	equalText(t, "left", b.names(), "")
+}

@@ -213,3 +213,21 @@ func TestNames(t *testing.T) {
 		t.Error("a held part must get its keys")
 	}
 }
+
+// TestADragOverWhatIsLockedSaysSo, since nothing moves.
+func TestADragOverWhatIsLockedSaysSo(t *testing.T) {
+	w := newWindow(t)
+	for _, line := range []string{"fuse 100,100", "lock F1"} {
+		if err := w.draw(strings.Fields(line)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, line := range []string{"press 100,100", "move 140,140"} {
+		if err := w.play(line); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := w.m.State().Hint(); !strings.HasPrefix(got, "F1 is locked in place. Solid frame: ") {
+		t.Errorf("the hint is %q", got)
+	}
+}

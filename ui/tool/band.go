@@ -15,6 +15,7 @@ type selectBand struct {
 	touch bool
 	takes string // what it takes just now, in words
 	mods  Mods
+	held  string // the locked thing it began on, which does not move
 }
 
 func (selectBand) Name() string { return "select.band" }
@@ -27,6 +28,9 @@ func (s selectBand) Hint() string {
 	takes := s.takes
 	if takes == "" {
 		takes = "nothing"
+	}
+	if s.held != "" {
+		frame = sentence(s.held) + " is locked in place. " + frame
 	}
 	switch {
 	case s.mods&ModAdd != 0:

@@ -3,6 +3,8 @@ package tool
 import (
 	"slices"
 	"strconv"
+	"unicode"
+	"unicode/utf8"
 
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
@@ -140,6 +142,12 @@ func (s selectDragging) label(env Env) string {
 func (s selectDragging) edit(env Env) func(*edit.Tx) error {
 	sheet, c := env.Sheet(), s.carry
 	return func(tx *edit.Tx) error { return c.apply(tx, sheet) }
+}
+
+// sentence begins a text with a capital letter.
+func sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // called names items in a label: "F3", or "4 items".

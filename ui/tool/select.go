@@ -87,8 +87,11 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	if g, ok := labelGrip(env, s.hit); ok && (s.press.Mods|e.Mods)&(ModCopy|ModAdd) == 0 {
 		return selectGripping{grip: g, from: s.press.At}.Handle(e, env)
 	}
-	if !s.hit.Ok || edit.Locked(env.Doc(), s.hit.Key) {
+	if !s.hit.Ok {
 		return selectBand{from: s.press.At}.Handle(e, env)
+	}
+	if edit.Locked(env.Doc(), s.hit.Key) {
+		return selectBand{from: s.press.At, held: called(env.Doc(), []schematic.Key{s.hit.Key})}.Handle(e, env)
 	}
 	if w := soleWire(env); w != nil && w.Key() == s.hit.Key && (s.press.Mods|e.Mods)&ModCopy == 0 {
 		if g, ok := wireGrip(env, w, s.hit, s.press.At); ok {
