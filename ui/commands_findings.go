@@ -54,6 +54,22 @@ func (ed *Editor) findingActions() {
 		Help: "What wire and fuse does a current need over a length, in this heat, with so many wires?", Run: ed.sizeAdviser})
 }
 
+// chooseWay offers the commands of one sort by name, the one in force first.
+func (ed *Editor) chooseWay(title, id string, names []string) {
+	var lines []chooserLine
+	for i, name := range names {
+		a := ed.actions.Find(fmt.Sprint(id, i))
+		line := chooserLine{title: name, run: a.Run}
+		if a.Checked() {
+			line.side = "as now"
+			lines = append([]chooserLine{line}, lines...)
+			continue
+		}
+		lines = append(lines, line)
+	}
+	ed.openChooser(title, "Type a word of it, or go down with the arrow keys", func(text string) []chooserLine { return narrow(lines, text) })
+}
+
 // findingViewActions say how the list is looked at.
 func (ed *Editor) findingViewActions(list func() *findingList) {
 	look := func(change func(*findingList)) func() {
@@ -118,10 +134,10 @@ func (ed *Editor) findingViewActions(list func() *findingList) {
 			Run: look(func(f *findingList) { f.view.group = findingGroup(i) })})
 	}
 	ed.actions.Add(
-		&action.Action{ID: "check.nextorder", Title: "Next way to sort the findings", Keys: alt("O"), Words: "order findings",
-			Help: "Sort the findings in the next way", Run: look(func(f *findingList) { f.view.order = (f.view.order + 1) % findingOrder(len(orderNames())) })},
-		&action.Action{ID: "check.nextgroup", Title: "Next way to group the findings", Keys: alt("G"), Words: "group findings",
-			Help: "Divide the list of findings in the next way", Run: look(func(f *findingList) { f.view.group = (f.view.group + 1) % findingGroup(len(groupNames())) })},
+		&action.Action{ID: "check.chooseorder", Title: "Sort the findings…", Menu: menu, Gap: true, Keys: alt("O"), Words: "order findings margin place severity",
+			Help: "Choose how the findings are sorted", Run: func() { ed.chooseWay("Sort the findings", "check.order", orderNames()) }},
+		&action.Action{ID: "check.choosegroup", Title: "Group the findings…", Menu: menu, Keys: alt("G"), Words: "divide findings list",
+			Help: "Choose how the list of findings is divided", Run: func() { ed.chooseWay("Group the findings", "check.group", groupNames()) }},
 		&action.Action{ID: "check.fold", Title: "Fold or unfold the groups", Menu: "Check/Findings listed", Keys: alt("U"), Words: "findings collapse expand",
 			Help: "Fold all groups of the list of findings, or unfold them", Enabled: on(func(f *findingList) bool { return f.view.group != noGroups }),
 			Run: func() { list().foldAll() }},

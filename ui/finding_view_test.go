@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -163,7 +164,13 @@ func TestFiltersOfFindingsByCommand(t *testing.T) {
 	r.do("check.list0")
 	assert.False(t, f.head.severity[check.Error].Checked)
 	r.do("check.list0")
-	r.do("check.nextgroup")
+	choose := func(id, words string) { // as the keyboard does
+		r.do(id)
+		in := r.boxes[0].first
+		test.Type(in, words)
+		in.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	}
+	choose("check.choosegroup", "rule")
 	assert.Equal(t, groupNames()[groupByRule], f.head.group.Selected)
 	require.Nil(t, f.lines[0].x)
 	f.list.Select(0)
@@ -172,7 +179,7 @@ func TestFiltersOfFindingsByCommand(t *testing.T) {
 	assert.True(t, f.lines[1].folded)
 	r.do("check.fold")
 	assert.False(t, f.lines[0].folded)
-	r.do("check.nextorder")
+	choose("check.chooseorder", "beyond")
 	assert.Equal(t, orderNames()[furthestFirst], f.head.order.Selected)
 	f.step(1)
 	assert.NotNil(t, f.inHand(), "steps pass over the heads")

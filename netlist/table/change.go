@@ -38,13 +38,15 @@ type Cell struct {
 }
 
 // Change returns one edit for many cells. Where one text cannot be taken none
-// is, and the error says which. Edits of one part or wire build on each other.
+// is, and the error says which. Edits of one part or wire build on each other;
+// designations are given all at once, so that two rows can swap theirs.
 func (t *Table) Change(cells []Cell) (func(*edit.Tx) error, error) {
 	type named struct {
 		do   change
 		name string
 	}
 	var all, late []named
+	names := map[schematic.Key]string{}
 	for _, c := range cells {
 		name := t.NameOf(c.Row) + ", " + t.Columns[c.Col].Title
 		f, err := t.Edit(c.Row, c.Col, c.Text)
@@ -52,16 +54,21 @@ func (t *Table) Change(cells []Cell) (func(*edit.Tx) error, error) {
 		case err != nil:
 			return nil, fmt.Errorf("%s: %w", name, err)
 		case f == nil:
+		case t.Columns[c.Col].Names:
+			names[c.Row.Key] = c.Text
 		case t.Columns[c.Col].ID == "pin":
 			late = append(late, named{f, name}) // the other cells still call it by the old one
 		default:
 			all = append(all, named{f, name})
 		}
 	}
-	if all = append(all, late...); len(all) == 0 {
+	if all = append(all, late...); len(all) == 0 && len(names) == 0 {
 		return nil, nil
 	}
 	return func(tx *edit.Tx) error {
+		if err := edit.Rename(tx, names); err != nil {
+			return err
+		}
 		for _, n := range all {
 			if err := n.do(tx); err != nil {
 				return fmt.Errorf("%s: %w", n.name, err)

@@ -27,8 +27,10 @@ func partsByName(d *schematic.Doc) []*schematic.Part {
 }
 
 func partColumns() []Column {
+	name := partText("part", "Part", 9, "The designation of the part", func(p *schematic.Part) *string { return &p.Name })
+	name.Names = true
 	return []Column{
-		partText("part", "Part", 9, "The designation of the part", func(p *schematic.Part) *string { return &p.Name }),
+		name,
 		partText("purpose", "What it does", 24, "What the part is there for", func(p *schematic.Part) *string { return &p.Label }),
 		{ID: "kind", Title: "Kind", Letters: 24, Help: "What sort of part it is; the title of another kind makes it one of that, with its wires, where the pins allow", Editable: true,
 			text: kindText, set: setKind},

@@ -44,6 +44,8 @@ type Column struct {
 	Number bool
 	// Editable says that [Table.Edit] may take a text for it.
 	Editable bool
+	// Names tells that it is the designation of the row's item.
+	Names bool
 
 	text  func(*Table, Row) string
 	input func(*Table, Row) string          // what editing begins with; nil is text

@@ -342,6 +342,24 @@ func TestManyCellsAreOneEditOrNone(t *testing.T) {
 	require.ErrorContains(t, err, "columns are left")
 }
 
+// Two rows swap their designations in one paste; one of them alone is refused.
+func TestDesignationsAreSwappedInOnePaste(t *testing.T) {
+	d := load(t, fan)
+	for _, tab := range []*Table{Wires(Facts{Doc: d}), Parts(Facts{Doc: d})} {
+		s := session(t, d)
+		a, b := tab.Text(tab.Rows[0], 0), tab.Text(tab.Rows[1], 0)
+		cells, err := tab.Fill([][]string{{b}, {a}}, tab.Rows, 0, nil, []int{0}, 0)
+		require.NoError(t, err)
+		f, err := tab.Change(cells)
+		require.NoError(t, err)
+		require.NoError(t, s.Do("paste", f))
+		assert.Equal(t, []string{b, a}, []string{schematic.NameOf(s.Doc().Get(tab.Rows[0].Key)), schematic.NameOf(s.Doc().Get(tab.Rows[1].Key))})
+		f, err = tab.Change(cells[:1])
+		require.NoError(t, err)
+		require.ErrorContains(t, session(t, d).Do("paste", f), a+": "+b+" is taken")
+	}
+}
+
 // The same texts typed in again change nothing.
 func TestCopiedRowsPastedBackChangeNothing(t *testing.T) {
 	d := load(t, fan)

@@ -23,8 +23,10 @@ func Wires(f Facts) *Table {
 }
 
 func wireColumns() []Column {
+	name := wireText("wire", "Wire", 7, "designation", "The designation of the wire", func(w *schematic.Wire) *string { return &w.Name })
+	name.Names = true
 	return []Column{
-		wireText("wire", "Wire", 7, "designation", "The designation of the wire", func(w *schematic.Wire) *string { return &w.Name }),
+		name,
 		wireEnd("from", "From", edit.EndA),
 		wireEnd("to", "To", edit.EndB),
 		{ID: "colour", Title: "Colour", Letters: 10, Help: "Insulation, as a code such as BK or BU/WH", Editable: true,
