@@ -108,6 +108,9 @@ func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, 
 	try := func() {
 		p := expandHome(strings.TrimSpace(input.Text))
 		err := errors.New("type the path of a file, or look for it")
+		if p != "" && !filepath.IsAbs(p) { // a name alone means the folder offered
+			p = filepath.Join(ed.inFolder(), p)
+		}
 		if p != "" {
 			p, err = check(p)
 		}
@@ -127,7 +130,10 @@ func (ed *Editor) pathDialog(title, verb, path string, browse func(from string, 
 	b.content = container.NewVBox(gap(2), container.NewBorder(nil, nil, widget.NewLabel("File"), look, input), note)
 	b.answers = []answer{{text: verb, main: true, stays: true, deed: try}, {text: "Go back"}}
 	b.field(input)
-	b.ready = func() { input.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd}) }
+	b.ready = func() {
+		input.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
+		input.TypedShortcut(&fyne.ShortcutSelectAll{}) // typing replaces it
+	}
 	ed.openBox(b)
 }
 

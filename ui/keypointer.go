@@ -79,6 +79,9 @@ func (ed *Editor) pointByKeys(on bool) {
 	if on {
 		v.byKey = keyPointer{on: true, at: at, last: at}
 		ed.movePointer(at, 0)
+	} else {
+		v.showNear(tool.Hit{})
+		ed.status.showPointer(nil)
 	}
 	ed.showKeyPointer()
 	ed.menu.refresh()
@@ -287,19 +290,18 @@ func (v *sheetView) keepInSight(at geom.Point) {
 // keyHint says what the keys do while they move the pointer; "" leaves the word
 // to the tool.
 func (ed *Editor) keyHint() string {
-	const move = "Arrows move the pointer, with Ctrl to the next pin. "
-	state := ed.tools.State().Name()
-	switch {
+	const move = "Arrows move, with Ctrl to a pin. "
+	switch state := ed.tools.State().Name(); {
 	case ed.sheetView.byKey.held:
 		return "Arrows drag. Enter or Space lets go, Esc cancels."
 	case state == "select.idle":
-		return move + "Enter selects, with Shift adds; twice edits. Space takes hold. Esc puts the pointer away."
+		return move + "Enter selects, Shift+Enter adds, twice edits. Space takes hold. Esc ends."
 	case state == "wire.idle":
 		return move + "Enter starts a wire. Esc goes back to selecting."
 	case state == "wire.drawing":
-		return move + "Enter ends at a pin or wire, else bends; twice ends loose. Space takes the other corner."
+		return move + "Enter ends at a pin or wire, else bends; twice ends loose. Esc cancels."
 	case state == "place.holding":
-		return "Arrows move the part, with Ctrl to the next pin. Enter places it. R turns, M mirrors, Esc ends."
+		return move + "Enter places the part, R turns, M mirrors it. Esc ends."
 	case state == "note.idle":
 		return move + "Enter writes here; Space begins a frame. Esc ends."
 	case state == "trace.idle":
