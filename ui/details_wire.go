@@ -108,6 +108,7 @@ func (d *details) wireControls(id schematic.ID) []control {
 		newFact("Route", func() string { return d.routeText(wire()) }),
 		heading("In this state"),
 		newFact("Current", func() string { return d.wireState(wire()) }),
+		heading("Twist and screen"),
 		newFact("Bound with", func() string { return d.groupText(wire()) }),
 		d.newTick("Grounds the screen it lies under", func() bool {
 			g := d.ed.doc().Group(wire().Screen)
