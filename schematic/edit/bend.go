@@ -153,15 +153,21 @@ func Straighten(tx *Tx, wire schematic.ID) error {
 	case w.Locked:
 		return lockedError(tx.doc, w.Key())
 	}
-	via := tx.way(w)
-	tx.EditWire(wire, func(w *schematic.Wire) { w.Via = via })
+	tx.rebend(w, tx.way(w))
 	return nil
+}
+
+// rebend puts a wire with other bends.
+func (tx *Tx) rebend(w *schematic.Wire, via []geom.Point) {
+	c := *w
+	c.Via = orNil(slices.Clone(via))
+	c.Tag = keepLabel(w.Tag, tx.doc.Path(w), tx.doc.Path(&c))
+	tx.Put(&c)
 }
 
 // SetBends gives wires bends that were found for this snapshot; wires that are
 // gone or locked are passed over.
 func SetBends(tx *Tx, vias route.Vias) error {
-	var puts []schematic.Item
 	for id, via := range vias {
 		w := tx.doc.Wire(id)
 		if w == nil || w.Locked {
@@ -170,11 +176,8 @@ func SetBends(tx *Tx, vias route.Vias) error {
 		if err := onSheet(w.Name, via...); err != nil {
 			return err
 		}
-		c := *w
-		c.Via = orNil(slices.Clone(via))
-		puts = append(puts, &c)
+		tx.rebend(w, via)
 	}
-	tx.Put(puts...)
 	return nil
 }
 
@@ -201,6 +204,7 @@ func (tx *Tx) redraw(w *schematic.Wire, path geom.Path) error {
 	}
 	c := *w
 	c.Via = bendsOf(path, route.TipOf(tx.doc, &c, c.A), route.TipOf(tx.doc, &c, c.B))
+	c.Tag = keepLabel(w.Tag, tx.doc.Path(tx.doc.Wire(w.ID)), tx.doc.Path(&c))
 	tx.Put(&c)
 	return nil
 }

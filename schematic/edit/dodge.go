@@ -42,15 +42,14 @@ func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic
 		board.Without(w.ID)
 	}
 	for _, w := range hit {
-		c := *w
 		a, b := route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B)
 		path := roundHit(board, tx.doc.Path(w), all, a, b)
-		c.Via = bendsOf(path, a, b)
+		via := bendsOf(path, a, b)
 		if found := board.Way(a, b); path == nil || board.Price(path, a, b).Faults > found.Faults {
-			c.Via = route.Bends(found.Path, a, b)
+			via = route.Bends(found.Path, a, b)
 		}
-		tx.Put(&c)
-		board.AddWire(&c, tx.doc.Path(&c))
+		tx.rebend(w, via)
+		board.AddWire(w, tx.doc.Path(tx.doc.Wire(w.ID)))
 	}
 }
 

@@ -2,6 +2,7 @@ package edit
 
 import (
 	"fmt"
+	"slices"
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
@@ -26,6 +27,27 @@ func MoveLabel(tx *Tx, wire schematic.ID, to geom.Point) error {
 	}
 	tx.Put(&c)
 	return nil
+}
+
+// keepLabel returns the tag of a label that was put somewhere, for a wire that is
+// led another way now. It stays where it is as long as that is no further from
+// the wire; else it goes along with the place of the wire it was beside.
+func keepLabel(tag geom.Point, old, now geom.Path) geom.Point {
+	const further = 2 * geom.Grid
+	if tag == (geom.Point{}) || slices.Equal(old, now) || len(old) < 2 || len(now) < 2 {
+		return tag
+	}
+	at := old.Middle().Add(tag)
+	was, seg, near := old.Dist(at)
+	if is, _, _ := now.Dist(at); is > was+further {
+		before := append(slices.Clone(old[:seg+1]), near).Length()
+		at = at.Add(now.At(before / max(1, old.Length())).Sub(near))
+	}
+	tag = at.Sub(now.Middle())
+	if tag == (geom.Point{}) || !tag.InRange() {
+		return geom.Point{Y: 1}
+	}
+	return tag
 }
 
 // ResetLabels lets the program find room for the labels of wires again. Other

@@ -100,7 +100,9 @@ func (l *leader) lead(c carried) {
 	} else {
 		w.Via = bendsOf(path, a, b)
 	}
-	board.AddWire(w, schematic.RoutePath(a.At, a.Dir, w.Via, b.At, b.Dir))
+	path = schematic.RoutePath(a.At, a.Dir, w.Via, b.At, b.Dir)
+	w.Tag = keepLabel(old.Tag, was, path)
+	board.AddWire(w, path)
 }
 
 // sensible reports whether a path is no worse than the one the wire had.

@@ -130,6 +130,13 @@ func TestPointsAreWrittenAsPairs(t *testing.T) {
 	require.Equal(t, geom.Pt(100000, -100000), p)
 }
 
+func TestAPlaceAtAShareOfAPath(t *testing.T) {
+	p := geom.Path{geom.Pt(0, 0), geom.Pt(100, 0), geom.Pt(100, 300)}
+	for share, want := range map[float64]geom.Point{0: geom.Pt(0, 0), 0.25: geom.Pt(100, 0), 0.5: geom.Pt(100, 100), 1: geom.Pt(100, 300), 2: geom.Pt(100, 300)} {
+		require.Equal(t, want, p.At(share), "at %v", share)
+	}
+}
+
 func TestTheMiddleIsHalfWayAlong(t *testing.T) {
 	for _, c := range []struct {
 		in   geom.Path

@@ -54,11 +54,14 @@ func (p Path) Clean() Path {
 }
 
 // Middle returns the place half way along the path.
-func (p Path) Middle() Point {
+func (p Path) Middle() Point { return p.At(0.5) }
+
+// At returns the place on the path at a share of its length, 0 to 1.
+func (p Path) At(share float64) Point {
 	if len(p) == 0 {
 		return Point{}
 	}
-	left := p.Length() / 2
+	left := share * p.Length()
 	for i := 1; i < len(p); i++ {
 		d := p[i-1].Dist(p[i])
 		if d >= left && d > 0 {

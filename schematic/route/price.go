@@ -40,6 +40,10 @@ func leaving(step, dir geom.Dir) Price {
 	return extra(aside)
 }
 
+// clearance is how far off a body a wire is through it all the same: drawn, the
+// two would touch.
+const clearance = geom.Grid / 3
+
 // stretch is a straight piece of a way.
 type stretch struct {
 	from, to    geom.Point
@@ -51,7 +55,7 @@ type stretch struct {
 func (s *stretch) meet(t *thing, a, z Tip) Price {
 	switch t.sort {
 	case body:
-		if hit := common(s.area, t.area); !hit.Empty() && !s.exempt(hit, t, a, z) {
+		if hit := common(s.area, t.area.Grow(clearance)); !hit.Empty() && !s.exempt(hit, t, a, z) {
 			return fault(through * max(geom.Grid, size(hit)))
 		}
 		return extra(nearPart * s.beside(t.area))
@@ -91,7 +95,7 @@ func (s *stretch) exempt(hit geom.Rect, t *thing, a, z Tip) bool {
 }
 
 func wayOut(hit geom.Rect, far geom.Point, t *thing, tip Tip) bool {
-	if !t.area.Contains(tip.At) || !hit.Contains(tip.At) {
+	if !t.area.Grow(clearance).Contains(tip.At) || !hit.Contains(tip.At) {
 		return false
 	}
 	dir := geom.DirOf(far.Sub(tip.At))

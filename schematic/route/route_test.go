@@ -35,6 +35,10 @@ func TestWays(t *testing.T) {
 			r.block(20, 46) // which is nearer to get round below
 			return r.wire(loose(10, 47), loose(30, 47))
 		}, geom.Path{pt(10, 47), pt(10, 42), pt(30, 42), pt(30, 47)}},
+		{"clear of a symbol", "a line that all but touches a symbol looks as if it did", func(r *rig) *schematic.Wire {
+			r.put(&schematic.Part{ID: r.id(), Kind: "block", Views: []schematic.View{{Sheet: r.sheet, At: pt(20, 20).Add(geom.Pt(3, 0))}}})
+			return r.wire(loose(19, 10), loose(19, 30))
+		}, geom.Path{pt(19, 10), pt(18, 10), pt(18, 30), pt(19, 30)}},
 		{"over a wire", "a crossing is cheaper than a long way round", func(r *rig) *schematic.Wire {
 			r.wire(loose(10, 2), loose(10, 30))
 			return r.wire(loose(5, 15), loose(15, 15))

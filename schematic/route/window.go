@@ -179,9 +179,10 @@ func more(m *uint16, v int) {
 func (s *search) enter(t *thing, a, z Tip) {
 	switch t.sort {
 	case body:
-		own := t.area.Contains(a.At) || t.area.Contains(z.At)
-		s.pieces(t.area, func(m *uint16, p, q geom.Point) {
-			if own && (onWayOut(p, q, t.area, a) || onWayOut(p, q, t.area, z)) {
+		solid := t.area.Grow(clearance)
+		own := solid.Contains(a.At) || solid.Contains(z.At)
+		s.pieces(solid, func(m *uint16, p, q geom.Point) {
+			if own && (onWayOut(p, q, solid, a) || onWayOut(p, q, solid, z)) {
 				return
 			}
 			*m = blocked
