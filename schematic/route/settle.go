@@ -3,9 +3,11 @@ package route
 import (
 	"slices"
 
-	"loomwright/schematic"
 	"loomwright/schematic/geom"
 )
+
+// mostPushed bounds how far from the middle a place is looked for.
+const mostPushed = 40 * geom.Grid
 
 // settle pushes the inner stretches of a way, where that costs nothing, to the
 // middle between their neighbours: of ways that cost the same a search finds any
@@ -25,7 +27,7 @@ func (b *Board) settle(f Found, a, z Tip) Found {
 			continue // a loop, which is as narrow as it can be
 		}
 		want := geom.Pt((lo+hi)/2, 0).Snap(geom.Grid).X
-		for d := 0; d < max(at-want, want-at); d += schematic.PinPitch / 2 {
+		for d := 0; d < min(max(at-want, want-at), mostPushed); d += geom.Grid {
 			if c, ok := b.pushed(f, i, level, want-d, want+d, a, z); ok {
 				f = c
 				break

@@ -36,7 +36,10 @@ func tagText(d *schematic.Doc, p *schematic.Part, v schematic.View, area geom.Re
 		}
 	}
 	at := geom.Pt(area.Min.X, area.Min.Y-textGap-h)
-	if right && v.Turns&1 == 0 {
+	switch {
+	case right && area.Height() < h: // a splice, say: beside it run its wires
+		at = geom.Pt(area.Max.X+textGap, area.Min.Y-h)
+	case right && v.Turns&1 == 0:
 		at = geom.Pt(area.Max.X+textGap, (area.Min.Y+area.Max.Y-h)/2)
 	}
 	at = at.Add(v.Tag)
