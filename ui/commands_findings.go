@@ -34,12 +34,21 @@ func (ed *Editor) findingActions() {
 		&action.Action{ID: "check.remedies", Title: "Choose a remedy…", Menu: menu, Keys: alt("R"), Words: "fix mend repair finding",
 			Help:    "Choose among the remedies of the finding in hand",
 			Enabled: func() bool { x := inHand(); return x != nil && len(x.Fixes) > 0 }, Run: func() { list().chooseRemedy() }},
-		&action.Action{ID: "check.accept", Title: "Accept…", Menu: menu, Gap: true, Keys: alt("A"), Words: "finding reason let stand",
-			Help: "Let the finding in hand stand, with a reason", Enabled: func() bool { x := inHand(); return x != nil && x.Open() },
+		&action.Action{ID: "check.accept", Title: "Accept…", Menu: menu, Gap: true, Keys: alt("A"), Words: "finding findings several all reason let stand",
+			Help:    "Let findings stand, with a reason: the one in hand, those chosen, or all of its rule",
+			Enabled: func() bool { return ed.drawer != nil && len(open(list().hands())) > 0 }, Label: func() string { return severalWords("Accept %d findings…", open(list().hands())) },
 			Run: func() { list().acceptInHand() }},
-		&action.Action{ID: "check.takeback", Title: "Take the acceptance back", Menu: menu, Keys: alt("B"), Words: "finding reason open again",
-			Help: "Open the accepted finding in hand again", Enabled: func() bool { x := inHand(); return x != nil && !x.Open() },
+		&action.Action{ID: "check.takeback", Title: "Take the acceptance back", Menu: menu, Keys: alt("B"), Words: "finding findings reason open again",
+			Help:    "Open the accepted findings chosen again",
+			Enabled: func() bool { return ed.drawer != nil && len(accepted(list().hands())) > 0 }, Label: func() string { return severalWords("Take %d acceptances back", accepted(list().hands())) },
 			Run: func() { list().takeBack() }},
+		&action.Action{ID: "check.chooseall", Title: "Choose all findings listed", Menu: menu, Keys: alt("C"), Words: "select every several accept",
+			Help: "Choose every finding in the list, to accept them or take them back together", Enabled: func() bool { return ed.drawer != nil && len(list().shown) > 0 },
+			Run: func() {
+				ed.drawer.open(findingsTab)
+				ed.win.Canvas().Focus(list().list)
+				list().chooseAll()
+			}},
 		&action.Action{ID: "check.full", Title: "Read it all…", Menu: menu, Gap: true, Keys: alt("I"), Words: "finding formula source whole text copy",
 			Help: "Read all about the finding in hand, with room for it, and copy it as text", Enabled: some, Run: func() { list().readFull() }},
 	)
@@ -68,6 +77,14 @@ func (ed *Editor) chooseWay(title, id string, names []string) {
 		lines = append(lines, line)
 	}
 	ed.openChooser(title, "Type a word of it, or go down with the arrow keys", func(text string) []chooserLine { return narrow(lines, text) })
+}
+
+// severalWords names a command that is about several findings; empty for one.
+func severalWords(words string, xs []*finding) string {
+	if len(xs) < 2 {
+		return ""
+	}
+	return fmt.Sprintf(words, len(xs))
 }
 
 // findingViewActions say how the list is looked at.

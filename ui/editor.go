@@ -102,7 +102,7 @@ func newEditor(p *program, o Options) *Editor {
 	first := len(p.windows) == 0
 	p.windows = append(p.windows, ed)
 	ed.pictures.job.crew = p.crew
-	ed.study.job.crew = p.crew
+	ed.study.job.crew, ed.study.after.job.crew = p.crew, p.crew
 	if first {
 		p.startLook()
 	}

@@ -100,6 +100,7 @@ func (ed *Editor) take(d *schematic.Doc, f openFile) {
 // freshView shows a document that has just begun.
 func (ed *Editor) freshView() {
 	ed.study.job.drop()
+	ed.study.after.drop()
 	ed.study.have, ed.study.chain, ed.study.mark, ed.study.way, ed.study.drawn = nil, nil, tool.Hit{}, nil, nil
 	ed.drawer.worst.forget()
 	ed.study.state = ed.firstState()

@@ -24,13 +24,15 @@ type finding struct {
 	at    geom.Point // of the main item on that sheet
 }
 
-// judge runs the checks.
+// judge runs the checks. Remedies that take long to work out come later: see
+// [Editor.askRemedies].
 func judge(e *electricity) {
 	titles := map[string]string{}
 	for _, r := range check.Rules() {
 		titles[r.ID] = r.Title
 	}
-	found := check.Run(e.net, e.states)
+	e.report = check.Look(e.net, e.states)
+	found := e.report.Findings()
 	e.idle = check.Idle(e.doc, found)
 	e.findings = make([]finding, len(found))
 	places := map[schematic.Key]view.Place{}

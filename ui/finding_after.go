@@ -69,7 +69,7 @@ func afterwards(d *schematic.Doc, base []finding, id string, fix check.Fix) stri
 	}
 	later := map[string]bool{}
 	var come []string
-	for _, x := range check.Run(n, n.SolveAll()) {
+	for _, x := range check.Look(n, n.SolveAll()).Findings() {
 		later[x.ID] = x.Open()
 		if x.Open() && !now[x.ID] {
 			come = append(come, fmt.Sprintf("%s, %s of %s", x.Severity, x.Rule, namesOf(tx.Doc(), x.Items)))

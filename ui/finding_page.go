@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -19,10 +20,15 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 	title.TextStyle.Bold = true
 	title.Wrapping = fyne.TextWrapWord
 	look, _ := x.look()
-	out := []fyne.CanvasObject{
+	var out []fyne.CanvasObject
+	hands := f.hands()
+	if deeds && len(hands) > 1 {
+		out = append(out, remark(fmt.Sprintf("%d findings are chosen (%s): accepting and taking back go for all of them. In hand:", len(hands), bySeverity(hands))).CanvasObject)
+	}
+	out = append(out,
 		container.NewBorder(nil, nil, container.New(padded{4, 0}, widget.NewIcon(iconIn(look.icon, look.color))), nil, title),
 		wrapped(f.ed.shows().Text(x.Text)),
-	}
+	)
 	if said := x.acceptedWords(); said != "" {
 		l := wrapped(said)
 		l.Importance = widget.SuccessImportance
@@ -49,6 +55,13 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 			{"check.rule", "About this rule", "info"}, {"check.plot", "Fuse plot…", "ladder"},
 		} {
 			if a := f.ed.actions.Find(d.id); a.IsEnabled() && (d.id != "check.plot" || x.guards()) {
+				switch {
+				case len(hands) < 2:
+				case d.id == "check.accept":
+					d.text = fmt.Sprintf("Accept %d…", len(open(hands)))
+				case d.id == "check.takeback":
+					d.text = fmt.Sprintf("Take %d back", len(accepted(hands)))
+				}
 				buttons.Add(newButton(f.ed.tips, d.text, d.icon, a.Help+keyHint(a.Keys), func() { f.ed.run(a) }))
 			}
 		}

@@ -2,9 +2,12 @@ package ui
 
 import (
 	"fmt"
+	"image/color"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/calc/unit"
@@ -20,6 +23,7 @@ type findingRow struct {
 	names *widget.Label
 	text  *widget.Label
 	value *widget.Label
+	back  *canvas.Rectangle
 	head  bool                // the line is the head of a group
 	menu  func(fyne.Position) // what can be done about it; may be nil
 	take  func()              // selects the line
@@ -41,7 +45,7 @@ func (r *findingRow) TappedSecondary(e *fyne.PointEvent) {
 }
 
 func newFindingRow(show func() unit.Show) *findingRow {
-	r := &findingRow{show: show, icon: widget.NewIcon(nil)}
+	r := &findingRow{show: show, icon: widget.NewIcon(nil), back: canvas.NewRectangle(color.Transparent)}
 	for _, l := range []**widget.Label{&r.word, &r.names, &r.text, &r.value} {
 		*l = widget.NewLabel("")
 		(*l).Truncation = fyne.TextTruncateEllipsis
@@ -52,7 +56,7 @@ func newFindingRow(show func() unit.Show) *findingRow {
 }
 
 func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(findingLayout{r}, r.icon, r.word, r.names, r.text, r.value))
+	return widget.NewSimpleRenderer(container.NewStack(r.back, container.New(findingLayout{r}, r.icon, r.word, r.names, r.text, r.value)))
 }
 
 // findingLayout lays a row out in columns. Where room is short the figures go
@@ -82,6 +86,15 @@ func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 
 func (l findingLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(240, l.r.text.MinSize().Height)
+}
+
+// mark shows that the line is one of several chosen.
+func (r *findingRow) mark(on bool) {
+	r.back.FillColor = color.Transparent
+	if on {
+		r.back.FillColor = theme.Color(theme.ColorNameSelection)
+	}
+	r.back.Refresh()
 }
 
 // set shows a line: a finding, or the head of a group.

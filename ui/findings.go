@@ -23,9 +23,12 @@ type findingList struct {
 	detail *fyne.Container
 	scroll *container.Scroll
 	box    fyne.CanvasObject
-	at     int    // of shown, -1 for none
-	id     string // of the selected finding
-	gone   int    // where the selected finding was when it went
+	at     int             // of shown, -1 for none
+	id     string          // of the selected finding
+	chosen map[string]bool // IDs of the findings chosen, the selected one included
+	anchor string          // ID of the one that Shift chooses from
+	said   string          // ID of the one described beside the list
+	gone   int             // where the selected finding was when it went
 	quiet  bool
 	going  bool // to the place of a finding
 	after  lookAhead
@@ -40,14 +43,13 @@ func newFindingList(ed *Editor) *findingList {
 			if i < len(f.lines) {
 				row := o.(*findingRow)
 				row.set(f.lines[i])
+				row.mark(f.lines[i].x != nil && f.chosen[f.lines[i].x.ID] && len(f.chosen) > 1)
 				row.menu = func(at fyne.Position) { f.popUp(i, at) }
-				row.take = func() {
-					ed.win.Canvas().Focus(f.list)
-					f.list.Select(i)
-				}
+				row.take = func() { f.pressed(i, heldMods()) }
 			}
 		})
-	f.list.arrow = f.step
+	f.list.arrow = func(by int) { f.move(by, heldMods()) }
+	f.list.all = f.chooseAll
 	f.list.OnSelected = f.press
 	f.head = newFindingHead(f)
 	f.detail = container.NewVBox()
@@ -74,6 +76,7 @@ func (f *findingList) refresh() {
 	}
 	f.lines, f.shown = f.view.lines(f.all())
 	f.head.refresh(countFindings(f.all()), len(f.shown))
+	f.keep()
 	// The finding looked at stays in hand as long as it is found.
 	was := f.at
 	f.at = slices.IndexFunc(f.shown, func(x *finding) bool { return f.id != "" && x.ID == f.id })
@@ -109,6 +112,17 @@ func (f *findingList) inHand() *finding {
 	return f.shown[f.at]
 }
 
+// pressed is a click on a line: alone it goes to the finding, with Ctrl or Shift
+// it chooses several.
+func (f *findingList) pressed(line int, m fyne.KeyModifier) {
+	f.ed.win.Canvas().Focus(f.list)
+	if m&(fyne.KeyModifierShift|fyne.KeyModifierShortcutDefault) != 0 && line < len(f.lines) && f.lines[line].x != nil {
+		f.choose(slices.Index(f.shown, f.lines[line].x), m)
+		return
+	}
+	f.list.Select(line)
+}
+
 // press takes a finding in hand, or folds a group.
 func (f *findingList) press(line widget.ListItemID) {
 	switch {
@@ -127,7 +141,9 @@ func (f *findingList) popUp(line widget.ListItemID, at fyne.Position) {
 		f.ed.popUp(at, "check.fold", "check.listall")
 		return
 	}
-	f.list.Select(line)
+	if !f.chosen[f.lines[line].x.ID] {
+		f.list.Select(line)
+	}
 	f.ed.popUp(at, "view.fitsel", "check.full", "", "check.mend", "check.remedies", "check.accept", "check.takeback", "", "check.listrule", "check.listselection", "check.listall")
 }
 
@@ -156,6 +172,8 @@ func (f *findingList) pick(i int) {
 	}
 	x := f.shown[i]
 	f.at, f.id = i, x.ID
+	f.chosen, f.anchor = map[string]bool{x.ID: true}, x.ID
+	f.list.Refresh() // those chosen before are no longer marked
 	other := x.State != f.ed.study.state && f.ed.doc().State(x.State) != nil
 	f.going = true
 	defer func() { f.going = false }()
@@ -215,9 +233,13 @@ func (f *findingList) describe(x *finding) {
 	if x != nil {
 		f.detail.Objects = f.page(x, true)
 		f.detail.Refresh()
-		f.scroll.ScrollToTop()
+		if f.said != x.ID {
+			f.scroll.ScrollToTop()
+		}
+		f.said = x.ID
 		return
 	}
+	f.said = ""
 	text := "Press a finding to see it on the drawing, with the figures behind it."
 	switch have := f.ed.study.have; {
 	case have == nil:

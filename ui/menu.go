@@ -151,6 +151,10 @@ func (ed *Editor) run(a *action.Action) {
 	if inTable && g.command(a.ID) {
 		return
 	}
+	if l, ok := ed.win.Canvas().Focused().(*rows); ok && l.all != nil && a.ID == "edit.all" {
+		l.all()
+		return
+	}
 	if f, ok := ed.win.Canvas().Focused().(fyne.Shortcutable); ok && !inTable && f != fyne.Shortcutable(ed.sheetView) {
 		e, ours := f.(*entry)
 		// With nothing typed that is not in the drawing yet, undo means the drawing.

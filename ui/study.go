@@ -19,6 +19,7 @@ import (
 // the window after every edit; until then the last results stay in sight.
 type study struct {
 	job   latest
+	after remedyJob
 	edits netlist.Study // keeps the network from edit to edit; belongs to the job
 	state schematic.ID  // operating state looked at; zero is everything at rest
 	live  bool          // currents are shown on the drawing
@@ -44,6 +45,7 @@ type electricity struct {
 	net      *netlist.Netlist
 	states   []*netlist.Solution // in the order of doc.States, or one at rest
 	findings []finding
+	report   *check.Report           // from which their remedies come
 	idle     []*schematic.Acceptance // no finding needs them any more
 }
 
@@ -53,9 +55,11 @@ func (ed *Editor) ask() {
 	if ed.study.have != nil && ed.study.have.doc == doc {
 		return
 	}
+	ed.study.after.drop()
 	ask(&ed.study.job, func() *electricity { return compute(&ed.study.edits, doc) }, func(e *electricity) {
 		ed.study.have = e
 		ed.studied()
+		ed.askRemedies(e)
 	})
 }
 

@@ -235,7 +235,7 @@ func TestTheTraceFollowsEdits(t *testing.T) {
 func TestLateResultsAreDropped(t *testing.T) {
 	r := newRig(t, lampsFile)
 	var b byHand
-	r.study.job.crew = b.crew()
+	r.study.job.crew, r.study.after.job.crew = b.crew(), b.crew()
 	old := r.study.have
 	r.choose(r.named("G1"))
 	r.key(fyne.KeyRight)
@@ -247,7 +247,29 @@ func TestLateResultsAreDropped(t *testing.T) {
 	take(&b.side)
 	take(&b.window)
 	assert.Same(t, r.doc(), r.study.have.doc)
-	assert.Empty(t, b.side)
+	require.Len(t, b.side, 1, "what is left are the remedies")
+
+	remedies := func() (n int) {
+		for i := range r.study.have.findings {
+			n += len(r.study.have.findings[i].Fixes)
+		}
+		return n
+	}
+	early, listed := remedies(), len(r.drawer.findings.shown)
+	take(&b.side)
+	take(&b.window)
+	assert.Greater(t, remedies(), early, "findings come before their remedies")
+	assert.Len(t, r.drawer.findings.shown, listed)
+
+	r.key(fyne.KeyRight)
+	take(&b.side)
+	take(&b.window)
+	require.Len(t, b.side, 1)
+	r.key(fyne.KeyRight)
+	early = remedies()
+	take(&b.side)
+	take(&b.window)
+	assert.Equal(t, early, remedies(), "those of a document that is past are dropped")
 }
 
 func TestASlowSheetIsDrawnBesideTheWindow(t *testing.T) {

@@ -12,7 +12,8 @@ type keyFunc func(fyne.KeyName, fyne.KeyModifier)
 // pick is a choice of the toolkit that lets other keys through.
 type pick struct {
 	widget.Select
-	keys keyFunc
+	keys     keyFunc
+	stepping bool // by the arrow keys, from one choice to the next
 	seen
 }
 
@@ -65,7 +66,9 @@ func newPick(keys keyFunc, options []string, changed func(string)) *pick {
 func (p *pick) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+		p.stepping = true
 		p.Select.TypedKey(e)
+		p.stepping = false
 	default:
 		p.keys(e.Name, heldMods())
 	}
@@ -77,6 +80,7 @@ type rows struct {
 	widget.List
 	keys  keyFunc
 	arrow func(by int)
+	all   func() // chooses all lines, where several can be chosen
 }
 
 func newRows(keys keyFunc, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *rows {

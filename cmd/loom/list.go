@@ -50,7 +50,7 @@ func listed(a *app, what, path string) (*table.Table, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	f := table.Facts{Doc: d, Solution: sols[0], Findings: check.Run(n, sols)}
+	f := table.Facts{Doc: d, Solution: sols[0], Findings: check.Look(n, sols).Findings()}
 	name := stateName(sols[0])
 	return listable()[what](f), name, nil
 }

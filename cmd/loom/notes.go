@@ -64,7 +64,7 @@ func idleNotes(d *schematic.Doc) []string {
 	}
 	n := netlist.Build(d)
 	var notes []string
-	for _, a := range check.Idle(d, check.Run(n, n.SolveAll())) {
+	for _, a := range check.Idle(d, check.Look(n, n.SolveAll()).Findings()) {
 		who := "the document"
 		if len(a.Items) > 0 {
 			it := d.Get(a.Items[0].Key())

@@ -56,7 +56,7 @@ func (r *run) charging(i int, alternator *netlist.Branch) {
 		}
 		r.add(of(at, Finding{Severity: Warning, Items: []schematic.Key{alternator.Key(), battery.Key()}, Unit: "V",
 			Value: schematic.Some(volt), Limit: schematic.Some(limit), Margin: schematic.Some(limit - volt), Source: src.String(),
-			Fixes: r.thickerForCharging(at, side.from, side.to, volt, limit),
+			remedy: func() []Fix { return r.thickerForCharging(at, side.from, side.to, volt, limit) },
 			Text: fmt.Sprintf("%s loses %s %s at %s, %s are allowed.", alternator.Name(), volts(volt), side.what,
 				amps(math.Abs(at.Amp[i])), volts(limit)),
 			Formula: fmt.Sprintf("between the terminals of %s and %s: %s", alternator.Name(), battery.Name(), volts(volt))}), side.limit)

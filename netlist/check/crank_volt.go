@@ -177,12 +177,14 @@ func (r *run) crankVolt(x igniter, states []*netlist.Solution) {
 	} else {
 		f.Text = fmt.Sprintf("%s gets %s %s while the starter turns, %s are needed.", br.Part.Name, volts(least), what, volts(limit))
 		if feed, _ := r.flow(at).sides(x.branch); feed.supply >= 0 && len(feed.lines) > 0 {
-			f.Fixes = r.thickerForVolt(x.branch, at, limit, func(s *netlist.Solution) (float64, bool) {
-				if x.coil {
-					return s.VoltAt(br.A)
-				}
-				return s.Across(x.branch)
-			})
+			f.remedy = func() []Fix {
+				return r.thickerForVolt(x.branch, at, limit, func(s *netlist.Solution) (float64, bool) {
+					if x.coil {
+						return s.VoltAt(br.A)
+					}
+					return s.Across(x.branch)
+				})
+			}
 			f.Formula = fmt.Sprintf("the source gives %s, on the way %s are lost", volts(r.supplyVolt(at, feed.supply)), volts(feed.volt))
 		}
 	}

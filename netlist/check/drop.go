@@ -80,7 +80,7 @@ func (r *run) drop(i int, br *netlist.Branch, o *others) {
 	f.Text = fmt.Sprintf("%s loses %s %s, %s are allowed: %s on the feed and %s on the return at %s.", br.Name(), volts(worst.value), what,
 		volts(worst.limit), volts(worst.feed.volt), volts(worst.back.volt), amps(math.Abs(worst.s.Amp[i])))
 	f.Formula = r.sum(worst)
-	f.Fixes = r.thickerForDrop(i, row, worst)
+	f.remedy = func() []Fix { return r.thickerForDrop(i, row, worst) }
 	r.add(f, br.Element.Name)
 }
 

@@ -2,8 +2,9 @@
 // limits and says what is wrong, by how much, after which source and what
 // would mend it.
 //
-// Start with [Run]. A finding never says that something is safe; a limit that
-// could not be tested is a finding too, of severity [NotAssessed].
+// Start with [Run], or with [Look] to have the findings before their remedies.
+// A finding never says that something is safe; a limit that could not be tested
+// is a finding too, of severity [NotAssessed].
 package check
 
 import (
@@ -64,6 +65,8 @@ type Finding struct {
 	// Accepted is the acceptance that lets the finding stand as it is; nil
 	// where it is open. Before is one it had while it said something else.
 	Accepted, Before *schematic.Acceptance
+
+	remedy func() []Fix // works Fixes out; taken off the finding when it is added
 }
 
 // Fix is a remedy that can be applied in one action: see [Fix.Apply].
@@ -96,31 +99,6 @@ type Rule struct {
 // Rules lists every rule in the order they run.
 func Rules() []Rule { return slices.Clone(rules) }
 
-// Run applies every rule to a netlist and its computed operating states. The
-// findings are sorted: worst first, then by how far beyond the limit, then by
-// designation. Those the document accepts are among them, marked.
-func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
-	beside := make(chan []Finding)
-	go func() { beside <- walk(n, sols, true) }() // on a second core
-	out := walk(n, sols, false)
-	out = append(out, <-beside...)
-	slices.SortStableFunc(out, compare)
-	markAccepted(n.Doc, out)
-	return out
-}
-
-// walk applies the rules on fuses, or all others, one after the other.
-func walk(n *netlist.Netlist, sols []*netlist.Solution, fuses bool) []Finding {
-	r := &run{n: n, doc: n.Doc, sols: sols}
-	for _, rule := range rules {
-		if rule.fuses == fuses {
-			r.rule = rule
-			rule.run(r)
-		}
-	}
-	return r.out
-}
-
 // run is one application of rules.
 type run struct {
 	n    *netlist.Netlist
@@ -128,6 +106,7 @@ type run struct {
 	sols []*netlist.Solution
 	rule Rule
 	out  []Finding
+	how  map[int]func() []Fix // finding, as in out → what works out its remedies
 
 	// Answers several rules need, made when first asked for.
 	good       []*netlist.Solution
@@ -186,6 +165,10 @@ func (r *run) add(f Finding, more ...string) {
 	if f.Source == "" {
 		f.Source = r.rule.Source
 	}
+	if f.remedy != nil {
+		r.how[len(r.out)] = f.remedy
+		f.remedy = nil
+	}
 	r.out = append(r.out, f)
 }
 
@@ -193,7 +176,10 @@ func joined(words ...string) string {
 	return strings.Join(slices.DeleteFunc(words, func(s string) bool { return s == "" }), "/")
 }
 
-func compare(a, b Finding) int {
+func compare(a, b Finding) int { return compareIn(&a, &b) }
+
+// compareIn is compare without copies.
+func compareIn(a, b *Finding) int {
 	return cmp.Or(
 		cmp.Compare(a.Severity, b.Severity),
 		cmp.Compare(b.Excess(), a.Excess()),

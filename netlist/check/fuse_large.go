@@ -69,7 +69,7 @@ func (r *run) fuseLarge(g guard, c *crowd) {
 			}
 		}
 	}
-	f.Fixes = append(r.smallerFuse(g, rated.Value), r.wireForFuse(g, rated)...)
+	f.remedy = func() []Fix { return append(r.smallerFuse(g, rated.Value), r.wireForFuse(g, rated)...) }
 	r.add(f)
 }
 

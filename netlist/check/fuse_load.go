@@ -65,7 +65,7 @@ func (r *run) fuseLoad(i int, v *vague) {
 		return
 	}
 	f.Value, f.Margin = schematic.Some(a), schematic.Some(f.Limit.Or(0)-a)
-	f.Fixes = r.largerFuse(i, br)
+	f.remedy = func() []Fix { return r.largerFuse(i, br) }
 	r.add(of(at, f))
 }
 

@@ -222,7 +222,7 @@ func (r *run) slowFinding(w shortWay, v verdict, p *calc.Protector, h *calc.Heat
 	if mmLong, ok := r.longest(w, v, p, h, d); ok {
 		f.Text += fmt.Sprintf(" No longer than %s, it would be cut off in time.", mm(mmLong))
 	}
-	f.Fixes = append(r.fasterFuse(w, v, h, d), r.wireForTime(w, v, p, d)...)
+	f.remedy = func() []Fix { return append(r.fasterFuse(w, v, h, d), r.wireForTime(w, v, p, d)...) }
 	return f
 }
 

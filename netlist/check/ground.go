@@ -207,13 +207,13 @@ func (r *run) groundFinding(br *netlist.Branch, e earths, own bool) (Finding, bo
 		f.Unit, f.Value, f.Limit, f.Margin = "ohm", schematic.Some(ohm), schematic.Some(allowed), schematic.Some(allowed-ohm)
 		f.Text = fmt.Sprintf("The ground of %s has %s to battery negative; its own %s may meet %s at most to keep within %s.",
 			br.Name(), ohms(ohm), amps(strongest.amp), ohms(allowed), volts(limit))
-		f.Fixes = r.thickerForGround(strongest, ohm, limit)
+		f.remedy = func() []Fix { return r.thickerForGround(strongest, ohm, limit) }
 		return of(strongest.s, f), true
 	}
 	f.Unit, f.Value, f.Limit, f.Margin = "V", schematic.Some(highest.rise), schematic.Some(limit), schematic.Some(limit-highest.rise)
 	f.Text = fmt.Sprintf("The ground of %s stands at %s, %s are allowed; its own %s account for %s of it.",
 		br.Name(), volts(highest.rise), volts(limit), amps(highest.amp), volts(highest.amp*ohm))
 	f.Formula = r.sumOf(highest.s, highest.back.lines, highest.rise) + r.risesOf(highest.node)
-	f.Fixes = r.thickerForRise(highest, limit)
+	f.remedy = func() []Fix { return r.thickerForRise(highest, limit) }
 	return of(highest.s, f), true
 }

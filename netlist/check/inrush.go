@@ -279,7 +279,7 @@ func (r *run) inrush(b burst) {
 		f.Severity, f.Limit, f.Margin = Error, schematic.Some(w.melt), schematic.Some(w.melt-w.i2t)
 		f.Text = fmt.Sprintf("Switching on %s sends %s A²s through %s (%s), which opens at %s A²s.", names, num(w.i2t), br.Name(), amps(p.RatingA), num(w.melt))
 	}
-	f.Fixes = r.strongerFuse(b, br)
+	f.remedy = func() []Fix { return r.strongerFuse(b, br) }
 	r.add(f)
 }
 

@@ -28,7 +28,7 @@ var loadUnfused = Rule{
 				if z.feed(zone).unfused() {
 					said[br.Part.ID] = true
 					limit, _ := r.limit(limitUnfused)
-					r.add(Finding{Severity: Error, Items: []schematic.Key{br.Key()}, Fixes: r.fuseOnTheWay(-1, node, limit),
+					r.add(Finding{Severity: Error, Items: []schematic.Key{br.Key()}, remedy: func() []Fix { return r.fuseOnTheWay(-1, node, limit) },
 						Text: fmt.Sprintf("%s is fed at %s without a fuse.", br.Name(), r.n.Nodes[node].Name)})
 					break
 				}

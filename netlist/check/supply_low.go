@@ -57,12 +57,14 @@ func (r *run) supplyLow(i int) {
 	if at == nil {
 		return
 	}
-	fixes := r.thickerForVolt(i, at, limit, func(s *netlist.Solution) (float64, bool) {
-		a, okA := s.VoltAt(from)
-		b, okB := s.VoltAt(to)
-		return math.Abs(a - b), okA && okB
-	})
-	r.add(of(at, Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Pins: pinsOf(br), Unit: "V", Fixes: fixes,
+	remedy := func() []Fix {
+		return r.thickerForVolt(i, at, limit, func(s *netlist.Solution) (float64, bool) {
+			a, okA := s.VoltAt(from)
+			b, okB := s.VoltAt(to)
+			return math.Abs(a - b), okA && okB
+		})
+	}
+	r.add(of(at, Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Pins: pinsOf(br), Unit: "V", remedy: remedy,
 		Value: schematic.Some(least), Limit: schematic.Some(limit), Margin: schematic.Some(least - limit),
 		Text:    fmt.Sprintf("%s gets %s but %s %s.", br.Name(), volts(least), what, volts(limit)),
 		Formula: fmt.Sprintf("%s < %s", volts(least), volts(limit))}), br.Element.Name)

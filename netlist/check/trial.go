@@ -12,7 +12,7 @@ import (
 
 // mostTrials bounds the networks solved to find remedies in one run: a drawing
 // full of mistakes must not wait for all its remedies. Those beyond get none.
-const mostTrials = 10
+const mostTrials = 40
 
 // surely is the share of a limit a remedy must stay within: the temperatures of
 // wires are found to some hundredths of a kelvin.

@@ -78,7 +78,7 @@ func (r *run) unfusedWire(i, near int, s stretch, starter bool) {
 		f.Text = fmt.Sprintf("%s has no fuse before it; whether it is short enough is not assessed: a length on the way from %s is missing.", name, source.Name)
 	default:
 		f.Text = fmt.Sprintf("%s has no fuse between it and %s: %s of wire lie unprotected, %s are allowed.", name, source.Name, mm(s.mm), mm(limit))
-		f.Fixes = r.fuseOnTheWay(i, near, limit)
+		f.remedy = func() []Fix { return r.fuseOnTheWay(i, near, limit) }
 	}
 	r.add(f)
 }

@@ -80,7 +80,7 @@ func (r *run) wireThin(i int, w *schematic.Wire, v *vague, c *crowd) {
 		Value: schematic.Some(m.amp), Limit: schematic.Some(m.bears.Value), Margin: schematic.Some(m.bears.Value - m.amp),
 		Text: fmt.Sprintf("%s (%s) carries %s but bears %s in air of %s with %d loaded together.",
 			w.Name, w.Size, amps(m.amp), amps(m.bears.Value), degC(m.bears.AmbientC), r.bundled(i, m.s)),
-		Formula: formula, Source: m.bears.Source.String(), Fixes: r.thicker(i, w, m),
+		Formula: formula, Source: m.bears.Source.String(), remedy: func() []Fix { return r.thicker(i, w, m) },
 	}))
 }
 
