@@ -79,7 +79,6 @@ func (ed *Editor) chooseWay(title, id string, names []string) {
 	ed.openChooser(title, "Type a word of it, or go down with the arrow keys", func(text string) []chooserLine { return narrow(lines, text) })
 }
 
-
 // severalWords names a command that is about several findings; empty for one.
 func severalWords(words string, xs []*finding) string {
 	if len(xs) < 2 {
