@@ -73,6 +73,7 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 	split.Offset = 0.76
 	f.box = &box{title: title, size: fyne.NewSize(1120, 680), first: first, content: container.NewBorder(nil, container.New(stackTight{}, f.keep, f.note), nil, nil, split)}
 	f.box.answers = []answer{{text: "Use it", main: true, stays: true, deed: f.take}, {text: "Go back"}}
+	f.box.ready = func() { first.TypedShortcut(&fyne.ShortcutSelectAll{}) }
 	for _, g := range f.grids {
 		g.escape, g.done = f.box.escape, f.box.enter
 	}
@@ -346,7 +347,7 @@ func (m *draftRows) enter(rows []int, col int, text string) error {
 
 // paste puts a block into the list, which grows where the block is longer.
 func (m *draftRows) paste(text string, _ []int, row, col int) error {
-	block, err := table.Block(text)
+	block, err := cellBlock(text)
 	if err != nil {
 		return err
 	}
@@ -369,6 +370,21 @@ func (m *draftRows) paste(text string, _ []int, row, col int) error {
 		}
 	}
 	return nil
+}
+
+// cellBlock reads a block of cells whose texts may hold commas, such as points:
+// without tabs every line is one cell.
+func cellBlock(text string) ([][]string, error) {
+	if strings.Contains(text, "\t") {
+		return table.Block(text)
+	}
+	var block [][]string
+	for line := range strings.Lines(text) {
+		if line = strings.TrimSpace(line); line != "" {
+			block = append(block, []string{line})
+		}
+	}
+	return block, nil
 }
 
 func (m *draftRows) copied(rows []int) string {

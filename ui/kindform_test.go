@@ -217,4 +217,12 @@ func TestStrokesAreDrawnOnceTheBoxIsGivenUp(t *testing.T) {
 	f.changed()
 	assert.NotEqual(t, before, f.face.Image)
 	require.Error(t, f.grids[1].model.enter([]int{0}, 2, "-3"))
+	strokes := f.draft.Strokes()
+	for _, g := range f.grids {
+		if m := g.model.(*draftRows); m.list.Columns[0].Title == "Shape" {
+			require.NoError(t, g.model.paste("-7.5 -7.5, 7.5 7.5\n0 -7.5, 0 7.5\n", nil, 0, 1), "points have commas: a line is a cell")
+		}
+	}
+	assert.Equal(t, "-7.5 -7.5, 7.5 7.5", strokes.Text(0, 1))
+	assert.Equal(t, "0 -7.5, 0 7.5", strokes.Text(1, 1))
 }

@@ -72,7 +72,29 @@ func (d *Draft) tidy() {
 }
 
 // plainTitle is the title of a value that was added by itself.
-func plainTitle(name string) string { return strings.ReplaceAll(name, "_", " ") }
+func plainTitle(name string) string {
+	switch name {
+	case "ohm":
+		return "resistance"
+	case "volt":
+		return "voltage"
+	case "amp":
+		return "current"
+	case "watt":
+		return "power"
+	case "limit_amp":
+		return "highest current"
+	case "stall_amp":
+		return "stall current"
+	case "min_volt":
+		return "least voltage it works at"
+	case "pull_in_volt":
+		return "pull-in voltage"
+	case "drop_out_volt":
+		return "drop-out voltage"
+	}
+	return strings.ReplaceAll(name, "_", " ")
+}
 
 func elementText(o *owned[schematic.Element], col int) string {
 	e := &o.it

@@ -289,10 +289,11 @@ func readPoints(text string, least, most int) ([]geom.Point, error) {
 		pts = append(pts, geom.Pt(v[0], v[1]))
 	}
 	if len(pts) < least || len(pts) > most {
+		many := map[bool]string{true: "1 point", false: fmt.Sprintf("%d points", len(pts))}[len(pts) == 1]
 		if least == most {
-			return nil, fmt.Errorf("%d points: it takes %d", len(pts), least)
+			return nil, fmt.Errorf("%s: it takes %d", many, least)
 		}
-		return nil, fmt.Errorf("%d points: it takes %d to %d", len(pts), least, most)
+		return nil, fmt.Errorf("%s: it takes %d to %d", many, least, most)
 	}
 	return pts, nil
 }
