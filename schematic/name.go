@@ -108,3 +108,17 @@ func compareDigits(a, b string) int {
 	}
 	return len(a) - len(b)
 }
+
+// NextName returns the name that follows another as people count: 8 after 7,
+// A25 after A24, B2 after B.
+func NextName(name string) string {
+	i := len(name)
+	for i > 0 && len(name)-i < 9 && name[i-1] >= '0' && name[i-1] <= '9' {
+		i--
+	}
+	n, err := strconv.Atoi(name[i:])
+	if err != nil {
+		n = 1
+	}
+	return name[:i] + strconv.Itoa(n+1)
+}

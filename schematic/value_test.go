@@ -138,3 +138,9 @@ func TestLibrary(t *testing.T) {
 	assert.Nil(t, none.Kind("fuse"))
 	assert.Nil(t, none.Names())
 }
+
+func TestNextName(t *testing.T) {
+	for name, want := range map[string]string{"7": "8", "A24": "A25", "B": "B2", "a9": "a10", "": "2", "x12345678901234567890": "x12345678901234567891"} {
+		assert.Equal(t, want, NextName(name), name)
+	}
+}

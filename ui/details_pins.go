@@ -22,7 +22,7 @@ import (
 // for each its name, role, title and values.
 func (d *details) pinControls(e partEdits, k *schematic.Kind) []control {
 	count := newField("How many",
-		func() string { return strconv.Itoa(countedPins(e.part())) },
+		func() string { return strconv.Itoa(catalog.Counted(k, e.part())) },
 		func(s string) error {
 			n, err := unit.Parse(unit.Count, s)
 			if err != nil {
@@ -43,18 +43,6 @@ func (d *details) pinControls(e partEdits, k *schematic.Kind) []control {
 		}
 	}
 	return cs
-}
-
-// countedPins is the number of pins with plain numbers for names: cavities,
-// outputs. Others, such as the feed of a fuse block, are not counted.
-func countedPins(p *schematic.Part) int {
-	n := 0
-	for _, pin := range p.Pins {
-		if _, err := strconv.Atoi(pin.Name); err == nil {
-			n++
-		}
-	}
-	return n
 }
 
 // pinLine is one pin: name, role, what it is for, and a way to remove it.

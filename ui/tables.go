@@ -35,6 +35,7 @@ type tablePanel struct {
 	box    fyne.CanvasObject
 	head   *fyne.Container
 	stale  bool
+	held   bool // rows stay where they are while cells are edited
 	apart  bool // choosing rows leaves the selection on the drawing alone
 	quiet  bool // the selection is the table's own doing
 	titles []gridColumn
@@ -56,9 +57,9 @@ func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table
 	t.search = newEntry(nil)
 	t.search.SetPlaceHolder("Only rows that hold…")
 	t.search.SetIcon(icon("search"))
-	t.search.changed = func(s string) { t.view.Filter = s; t.arrange() }
-	t.only = newTicked(ed.typedKey, "Only selected", func(bool) { t.scope(); t.arrange() })
-	t.sheet = newTicked(ed.typedKey, "Only this sheet", func(bool) { t.scope(); t.arrange() })
+	t.search.changed = func(s string) { t.view.Filter = s; t.anew() }
+	t.only = newTicked(ed.typedKey, "Only selected", func(bool) { t.scope(); t.anew() })
+	t.sheet = newTicked(ed.typedKey, "Only this sheet", func(bool) { t.scope(); t.anew() })
 	t.count = widget.NewLabel("")
 	t.count.Importance = widget.LowImportance
 	side := container.NewHBox(t.only, t.sheet, t.count,
@@ -106,6 +107,40 @@ func (t *tablePanel) scope() {
 	}
 }
 
+// anew lists the rows as they are wanted from now on.
+func (t *tablePanel) anew() {
+	t.held = false
+	t.arrange()
+}
+
+// wanted returns the rows wanted. While cells are edited the rows that were in
+// sight stay, where they were: a row must not run away under the hand that fills
+// in its column, nor go because it no longer holds the words looked for.
+func (t *tablePanel) wanted() []table.Row {
+	rows := t.table.Arrange(t.view)
+	if !t.held {
+		return rows
+	}
+	there := make(map[table.Row]bool, len(t.table.Rows))
+	for _, r := range t.table.Rows {
+		there[r] = true
+	}
+	var kept []table.Row
+	seen := make(map[table.Row]bool, len(t.shown))
+	for _, r := range t.shown {
+		if there[r] {
+			kept = append(kept, r)
+			seen[r] = true
+		}
+	}
+	for _, r := range rows {
+		if !seen[r] {
+			kept = append(kept, r)
+		}
+	}
+	return kept
+}
+
 // arrange lists the rows wanted; the cell in hand stays with its row.
 func (t *tablePanel) arrange() {
 	var inHand table.Row
@@ -116,7 +151,7 @@ func (t *tablePanel) arrange() {
 	for _, i := range t.grid.rowsChosen() {
 		chosen[t.shown[i]] = true
 	}
-	t.shown = t.table.Arrange(t.view)
+	t.shown = t.wanted()
 	t.grid.chosen = map[int]bool{}
 	for i, r := range t.shown {
 		if chosen[r] {
@@ -142,7 +177,7 @@ func (t *tablePanel) selectionChanged() {
 	}
 	if t.only.Checked {
 		t.scope()
-		t.arrange()
+		t.anew()
 		return
 	}
 	t.markSelection()
@@ -256,7 +291,7 @@ func (t *tablePanel) apply(f func(*edit.Tx) error, err error, label string) erro
 		return err
 	}
 	keys := t.ed.sess.Selection()
-	t.quiet = true
+	t.quiet, t.held = true, t.view.Sorted || t.view.Filter != ""
 	defer func() { t.quiet = false }()
 	err = t.ed.try(label, func(tx *edit.Tx) error {
 		if err := f(tx); err != nil {
@@ -301,12 +336,13 @@ func (t *tablePanel) sort(col int) {
 	switch {
 	case !t.view.Sorted || t.view.By != col:
 		t.view.Sorted, t.view.By, t.view.Down = true, col, false
+	case t.held: // edits left the order behind: bring it up to date first
 	case !t.view.Down:
 		t.view.Down = true
 	default:
 		t.view.Sorted = false
 	}
-	t.arrange()
+	t.anew()
 }
 
 func (t *tablePanel) sorted() (int, bool) {

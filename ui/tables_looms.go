@@ -67,6 +67,7 @@ func (t *tablePanel) take(r table.Row, col string) {
 		t.view.Filter = ""
 		t.only.SetChecked(false)
 		t.sheet.SetChecked(false)
+		t.held = false
 		t.refresh()
 		i = slices.Index(t.shown, r)
 	}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -40,4 +41,28 @@ func TestEveryPartIsARowThatCanBeEdited(t *testing.T) {
 	assert.Len(t, p.shown, 1, "F1 is still selected")
 	r.choose(r.named("G1"))
 	assert.Empty(t, p.shown)
+}
+
+// A row does not run away while its sorted column is filled in, nor vanish when
+// it no longer holds the words looked for.
+func TestRowsStayWhileTheyAreEdited(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("view.parts")
+	p := r.drawer.parts
+	p.view.Filter = "planned"
+	p.sort(p.table.At("value"))
+	before := slices.Clone(p.shown)
+	require.Greater(t, len(before), 3)
+	i := r.cellOf(p, "F1", "value").Row
+	require.NoError(t, p.enter([]int{i}, p.table.At("value"), "100 A"))
+	require.NoError(t, p.enter([]int{i}, p.table.At("built"), "cut"))
+	r.drawer.studied()
+	assert.Equal(t, before, p.shown)
+	p.sort(p.table.At("value"))
+	assert.Len(t, p.shown, len(before)-1, "sorted anew it is no longer among them")
+	_, down := p.sorted()
+	assert.False(t, down, "the first press brings the order up to date")
+	p.sort(p.table.At("value"))
+	_, down = p.sorted()
+	assert.True(t, down)
 }

@@ -160,16 +160,18 @@ func PastePins(lines []PinLine, block [][]string, row, col int) ([]PinLine, erro
 // maxPins bounds the cavities of one connector.
 const maxPins = 400
 
-// nextCavity is the number after the largest there is.
+// nextCavity counts on from the last cavity: 5 after 4, A25 after A24.
 func nextCavity(lines []PinLine) string {
-	most := 0
-	for _, l := range lines {
-		n := 0
-		if _, err := fmt.Sscanf(l.Cavity, "%d", &n); err == nil {
-			most = max(most, n)
+	last := "0"
+	if len(lines) > 0 {
+		last = lines[len(lines)-1].Cavity
+	}
+	for {
+		last = schematic.NextName(last)
+		if !slices.ContainsFunc(lines, func(l PinLine) bool { return l.Cavity == last }) {
+			return last
 		}
 	}
-	return fmt.Sprint(most + 1)
 }
 
 // Resize returns the table with n lines: longer with the next numbers, or

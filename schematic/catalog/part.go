@@ -3,7 +3,6 @@ package catalog
 import (
 	"maps"
 	"slices"
-	"strconv"
 
 	"loomwright/schematic"
 )
@@ -22,9 +21,8 @@ func New(k *schematic.Kind, name string) *schematic.Part {
 }
 
 // WithPins returns the part with n counted pins: the cavities of a connector,
-// the outputs of a fuse block, the pins of a control unit. Counted pins are
-// those whose name is a plain number; others, such as the feed of a fuse block,
-// stay. Further pins get the next numbers and are like the last pin of the
+// the outputs of a fuse block, the pins of a control unit (see [Counted]).
+// Further pins count on from the last one and are like the last pin of the
 // kind; surplus ones go from the end, also if wires are at them: that is for
 // the caller to see to. N is held within 1 and [MaxPins]. A part of a kind
 // without own pins comes back as it is.
@@ -36,29 +34,55 @@ func WithPins(k *schematic.Kind, p *schematic.Part, n int) *schematic.Part {
 	q := *p
 	q.Pins = nil
 	taken := map[string]bool{}
-	counted := 0
+	counts := counting(k, p)
+	left, last := n, "0"
 	for _, pin := range copyPins(p.Pins) {
-		if isNumber(pin.Name) {
-			if counted == n {
+		if counts(pin.Name) {
+			if left == 0 {
 				continue
 			}
-			counted++
+			left--
+			if !isNumber(pin.Name) {
+				last = pin.Name
+			}
 		}
 		taken[pin.Name] = true
 		q.Pins = append(q.Pins, pin)
 	}
 	like := k.Pins[len(k.Pins)-1]
-	for next := 1; counted < n; next++ {
-		name := strconv.Itoa(next)
-		if taken[name] {
+	for left > 0 {
+		if last = schematic.NextName(last); taken[last] {
 			continue
 		}
 		pin := copyPins([]schematic.Pin{like})[0]
-		pin.Name, pin.Title = name, ""
+		pin.Name, pin.Title = last, ""
 		q.Pins = append(q.Pins, pin)
-		counted++
+		left--
 	}
 	return &q
+}
+
+// Counted returns how many of a part's own pins are counted: those whose name is
+// a plain number, or, where there are none, all but those the kind names in
+// words, such as the feed of a fuse block. Cavities may be called A1, B3.
+func Counted(k *schematic.Kind, p *schematic.Part) int {
+	n := 0
+	counts := counting(k, p)
+	for _, pin := range p.Pins {
+		if counts(pin.Name) {
+			n++
+		}
+	}
+	return n
+}
+
+func counting(k *schematic.Kind, p *schematic.Part) func(name string) bool {
+	if slices.ContainsFunc(p.Pins, func(pin schematic.Pin) bool { return isNumber(pin.Name) }) {
+		return isNumber
+	}
+	return func(name string) bool {
+		return !slices.ContainsFunc(k.Pins, func(pin schematic.Pin) bool { return pin.Name == name })
+	}
 }
 
 func isNumber(s string) bool {

@@ -62,6 +62,20 @@ func TestWithPinsKeepsWhatPinsHold(t *testing.T) {
 	require.Equal(t, "in 1 2 3 7 4 5", pinNames(WithPins(k, p, 6)))
 }
 
+func TestCavitiesMayHaveLetters(t *testing.T) {
+	k := library(t).Kind("connector-plug")
+	p := New(k, "X1")
+	require.Equal(t, len(p.Pins), Counted(k, p))
+	p = WithPins(k, p, 2)
+	p.Pins[0].Name, p.Pins[1].Name = "A7", "A8"
+	require.Equal(t, 2, Counted(k, p))
+	require.Equal(t, "A7 A8 A9 A10", pinNames(WithPins(k, p, 4)))
+	require.Equal(t, "A7", pinNames(WithPins(k, p, 1)))
+	block := library(t).Kind("fuse-block-regular")
+	f := New(block, "F1")
+	require.Equal(t, len(f.Pins)-1, Counted(block, f), "the feed is not counted")
+}
+
 func TestNewPartDoesNotShareWithItsKind(t *testing.T) {
 	k := library(t).Kind("connector-plug")
 	a := New(k, "X1")
