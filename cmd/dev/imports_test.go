@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"io"
+	"os"
 	"os/exec"
 	"slices"
 	"strings"
@@ -99,7 +100,10 @@ func TestImportsPointOneWay(t *testing.T) {
 			}
 		}
 	}
+	page, err := os.ReadFile("../../DEVELOPERS.md")
+	require.NoError(t, err)
 	for name := range mayImport {
 		require.True(t, seen[name], "the import table names %s, which does not exist", name)
+		require.Contains(t, string(page), "`"+name+"`", "DEVELOPERS.md does not name %s in its table", name)
 	}
 }

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"loomwright/netlist"
-	"loomwright/schematic"
+	"loomwright/netlist/table"
 )
 
 type ohmsJSON struct {
@@ -46,9 +46,9 @@ func runOhms(a *app, args []string) (int, error) {
 	n := netlist.Build(d)
 	var node [2]int
 	for i, name := range args[1:] {
-		ref, ok := pinNamed(d, name)
-		if !ok {
-			return 0, noSuchPin(d, name, fmt.Sprintf("there is no pin %q; write F3.1", name))
+		ref, err := table.PinNamed(d, name)
+		if err != nil {
+			return 0, err
 		}
 		node[i] = n.NodeOf(ref)
 	}
@@ -114,39 +114,4 @@ func ohms(v *float64) string {
 		return fmt.Sprintf("%.2f Ω", *v)
 	}
 	return fmt.Sprintf("%.2f kΩ", *v/1000)
-}
-
-// pinNamed finds a pin by "part.pin". Designations and pin names may both hold
-// dots, so every split is tried.
-func pinNamed(d *schematic.Doc, name string) (schematic.PinRef, bool) {
-	for i := range name {
-		if name[i] != '.' {
-			continue
-		}
-		k, ok := d.Named(name[:i])
-		if p := d.Part(k.ID); ok && p != nil {
-			if _, ok := d.PinOf(p, name[i+1:]); ok {
-				return schematic.PinRef{Part: p.ID, Pin: name[i+1:]}, true
-			}
-		}
-	}
-	return schematic.PinRef{}, false
-}
-
-// noSuchPin says what is wrong with a name meant for a pin: the part's pins
-// where there is such a part, else how pins are written, which is what.
-func noSuchPin(d *schematic.Doc, name, what string) error {
-	for i := range name {
-		if name[i] != '.' {
-			continue
-		}
-		if k, ok := d.Named(name[:i]); ok && k.Type == schematic.TypePart {
-			var pins []string
-			for _, pin := range d.PinsOf(d.Part(k.ID)) {
-				pins = append(pins, pin.Name)
-			}
-			return fmt.Errorf("%s has no pin %q: its pins are %s", name[:i], name[i+1:], strings.Join(pins, ", "))
-		}
-	}
-	return errors.New(what)
 }

@@ -11,6 +11,7 @@ import (
 
 	"loomwright/netlist/check"
 	"loomwright/netlist/plot"
+	"loomwright/netlist/table"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/schematic/export"
@@ -65,10 +66,11 @@ func guardNamed(d *schematic.Doc, name string) (item schematic.Key, pin string, 
 	if k, ok := d.Named(name); ok && (k.Type == schematic.TypeWire || k.Type == schematic.TypePart) {
 		return k, "", nil
 	}
-	if ref, ok := pinNamed(d, name); ok {
-		return d.Part(ref.Part).Key(), ref.Pin, nil
+	ref, err := table.PinNamed(d, name)
+	if err != nil {
+		return item, "", fmt.Errorf("there is no fuse or wire %q: %w", name, err)
 	}
-	return item, "", noSuchPin(d, name, fmt.Sprintf("there is no fuse or wire %q; write F3, F10.2 or W12", name))
+	return d.Part(ref.Part).Key(), ref.Pin, nil
 }
 
 // writeChart writes a single drawing in the format its name asks for.

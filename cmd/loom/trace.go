@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loomwright/netlist"
+	"loomwright/netlist/table"
 	"loomwright/schematic"
 )
 
@@ -87,10 +88,11 @@ func tracer(d *schematic.Doc, name string) (func(*netlist.Solution) netlist.Trac
 			return func(s *netlist.Solution) netlist.Trace { return s.TracePart(k.ID) }, nil
 		}
 	}
-	if ref, ok := pinNamed(d, name); ok {
-		return func(s *netlist.Solution) netlist.Trace { return s.TracePin(ref) }, nil
+	ref, err := table.PinNamed(d, name)
+	if err != nil {
+		return nil, fmt.Errorf("%w; a wire (W12) or a part (M1) will do too", err)
 	}
-	return nil, noSuchPin(d, name, fmt.Sprintf("there is no wire, part or pin %q; write W12, M1 or F3.1", name))
+	return func(s *netlist.Solution) netlist.Trace { return s.TracePin(ref) }, nil
 }
 
 func traceOf(s *netlist.Solution, t netlist.Trace) traceStateJSON {

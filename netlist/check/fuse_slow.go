@@ -181,18 +181,6 @@ func (r *run) gapWords(branch int) string {
 	return what + " " + is(len(br.Missing)) + " missing"
 }
 
-func (r *run) protectorsOf(by []int) ([]*calc.Protector, error) {
-	var ps []*calc.Protector
-	for _, i := range by {
-		p, err := r.protector(i)
-		if err != nil {
-			return nil, fmt.Errorf("%w: %s: %s", calc.ErrUnknown, r.n.Branches[i].Name(), reason(err))
-		}
-		ps = append(ps, p)
-	}
-	return ps, nil
-}
-
 // slowFinding puts a verdict into words.
 func (r *run) slowFinding(w shortWay, v verdict, p *calc.Protector, h *calc.Heating, d drawn) Finding {
 	br := &r.n.Branches[w.wire]

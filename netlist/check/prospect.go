@@ -3,7 +3,6 @@ package check
 import (
 	"math"
 
-	"loomwright/calc"
 	"loomwright/calc/tables"
 	"loomwright/netlist"
 	"loomwright/netlist/dc"
@@ -345,55 +344,3 @@ func (r *run) alternators() (amp float64, ok bool) {
 	}
 	return r.alternate.Get()
 }
-
-// protectorKey is what opening times depend on.
-type protectorKey struct {
-	family         string
-	rating, linkMM float64
-}
-
-type protectorAnswer struct {
-	p   calc.Protector
-	err error
-}
-
-// protector returns the opening times of a fuse, link or breaker.
-func (r *run) protector(fuse int) (*calc.Protector, error) {
-	br := &r.n.Branches[fuse]
-	return r.protectorRated(br, br.Value("amp").Or(0))
-}
-
-// protectorRated is the protector of a fuse, had it the rating.
-func (r *run) protectorRated(br *netlist.Branch, rating float64) (*calc.Protector, error) {
-	key := protectorKey{br.Kind.Family, rating, 0}
-	if br.Kind.Family == familyLink {
-		key = protectorKey{familyLink, 0, br.Kind.ParamValue(br.Part, br.Pin, "link_mm2").Or(0)}
-	}
-	a, ok := r.protectors[key]
-	if !ok {
-		a = &protectorAnswer{}
-		air, given := r.doc.Info().AmbientC.Get()
-		if !given {
-			air = math.NaN()
-		}
-		switch row, _ := fuseFamily(br.Kind); key.family {
-		case familyLink:
-			a.p, a.err = calc.LinkProtector(key.linkMM, air)
-		case familyBreaker:
-			a.p, a.err = calc.BreakerProtector(rating)
-		default:
-			a.p, a.err = calc.FuseProtector(row.Family, rating, air)
-		}
-		if r.protectors == nil {
-			r.protectors = map[protectorKey]*protectorAnswer{}
-		}
-		r.protectors[key] = a
-	}
-	return &a.p, a.err
-}
-
-// The families of kinds that are no fuses but protect like one.
-const (
-	familyLink    = "fusible link"
-	familyBreaker = "circuit breaker"
-)

@@ -73,18 +73,13 @@ func (in Across) wire(tx *Tx, sheet schematic.ID, a, b schematic.End) *schematic
 // sheet finds a sheet on which both pins are shown, and the ends there.
 func (in Across) sheet(tx *Tx) (sheet schematic.ID, from, to schematic.End, err error) {
 	from, to = schematic.End{Part: in.From.Part, Pin: in.From.Pin}, schematic.End{Part: in.To.Part, Pin: in.To.Pin}
-	for _, s := range tx.doc.Sheets() {
-		probe := &schematic.Wire{Sheet: s.ID}
-		_, _, okA := tx.doc.EndAt(probe, from)
-		_, _, okB := tx.doc.EndAt(probe, to)
-		if okA && okB {
-			return s.ID, from, to, nil
-		}
+	if both, ok := commonSheet(tx.doc, in.From, in.To); ok {
+		return both, from, to, nil
 	}
 	p, q := tx.doc.Part(in.From.Part), tx.doc.Part(in.To.Part)
 	k := tx.doc.KindOf(q)
 	for _, v := range p.Views {
-		at, _, ok := tx.doc.EndAt(&schematic.Wire{Sheet: v.Sheet}, from)
+		at, _, ok := pinOn(tx.doc, v.Sheet, in.From)
 		if !ok || k == nil || k.Ground == "" || len(q.Views) == 0 {
 			continue
 		}

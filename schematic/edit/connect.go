@@ -37,11 +37,16 @@ func ConnectPins(tx *Tx, from, to schematic.PinRef, like *schematic.Wire) error 
 	return AddWire(tx, sheet, Anchor{Part: from.Part, Pin: from.Pin}, Anchor{Part: to.Part, Pin: to.Pin}, nil, like)
 }
 
+// pinOn returns where a sheet shows a pin, and which way a wire leaves it.
+func pinOn(d *schematic.Doc, sheet schematic.ID, pin schematic.PinRef) (at geom.Point, dir geom.Dir, shown bool) {
+	return d.EndAt(&schematic.Wire{Sheet: sheet}, schematic.End{Part: pin.Part, Pin: pin.Pin})
+}
+
 // commonSheet returns the first sheet by tab that shows both pins.
 func commonSheet(d *schematic.Doc, a, b schematic.PinRef) (schematic.ID, bool) {
 	for _, s := range d.Sheets() {
-		_, _, oneShown := d.EndAt(&schematic.Wire{Sheet: s.ID}, schematic.End{Part: a.Part, Pin: a.Pin})
-		_, _, twoShown := d.EndAt(&schematic.Wire{Sheet: s.ID}, schematic.End{Part: b.Part, Pin: b.Pin})
+		_, _, oneShown := pinOn(d, s.ID, a)
+		_, _, twoShown := pinOn(d, s.ID, b)
 		if oneShown && twoShown {
 			return s.ID, true
 		}
@@ -58,7 +63,7 @@ func HangWire(tx *Tx, from schematic.PinRef, like *schematic.Wire) error {
 		return fmt.Errorf("the part is no longer there")
 	}
 	for _, s := range tx.doc.Sheets() {
-		at, dir, shown := tx.doc.EndAt(&schematic.Wire{Sheet: s.ID}, schematic.End{Part: from.Part, Pin: from.Pin})
+		at, dir, shown := pinOn(tx.doc, s.ID, from)
 		if !shown {
 			continue
 		}
