@@ -24,19 +24,21 @@ func (ed *Editor) arrangeActions() {
 	ed.actions.Add(
 		&action.Action{ID: "edit.rotate", Title: "Turn by 90°", Menu: "Arrange", Keys: []action.Key{action.K("R")}, Words: "rotate clockwise", Enabled: ed.canTurn,
 			Help: "Turn the selection about its middle, or the part in hand, clockwise", Run: func() {
-				ed.turn("turn", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Rotate(tx, ed.sheet, keys, 1) }, "R")
+				ed.turn("turn", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Rotate(tx, ed.sheet, keys, 1, ed.held()...) }, "R")
 			}},
 		&action.Action{ID: "arrange.back", Title: "Turn back by 90°", Menu: "Arrange", Keys: []action.Key{shift("R")}, Words: "rotate counterclockwise anticlockwise left", Enabled: ed.canTurn,
 			Help: "Turn the selection about its middle, or the part in hand, against the clock", Run: func() {
-				ed.turn("turn back", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Rotate(tx, ed.sheet, keys, 3) }, "R", "R", "R")
+				ed.turn("turn back", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Rotate(tx, ed.sheet, keys, 3, ed.held()...) }, "R", "R", "R")
 			}},
 		&action.Action{ID: "edit.mirror", Title: "Mirror", Menu: "Arrange", Keys: []action.Key{action.K("M")}, Words: "flip left right", Enabled: ed.canTurn,
 			Help: "Swap left and right of the selection, or of the part in hand", Run: func() {
-				ed.turn("mirror", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Mirror(tx, ed.sheet, keys) }, "M")
+				ed.turn("mirror", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Mirror(tx, ed.sheet, keys, ed.held()...) }, "M")
 			}},
 		&action.Action{ID: "arrange.mirror", Title: "Mirror top to bottom", Menu: "Arrange", Keys: []action.Key{shift("M")}, Words: "flip upside down", Enabled: ed.canTurn,
 			Help: "Swap top and bottom of the selection, or of the part in hand", Run: func() {
-				ed.turn("mirror", func(tx *edit.Tx, keys []schematic.Key) error { return edit.MirrorUpright(tx, ed.sheet, keys) }, "M", "R", "R")
+				ed.turn("mirror", func(tx *edit.Tx, keys []schematic.Key) error {
+					return edit.MirrorUpright(tx, ed.sheet, keys, ed.held()...)
+				}, "M", "R", "R")
 			}},
 	)
 	ed.alignActions()
@@ -154,6 +156,15 @@ func (ed *Editor) turn(verb string, f func(*edit.Tx, []schematic.Key) error, key
 		return
 	}
 	ed.rearrange(verb, f)
+}
+
+// held is the symbol under the pointer: of a part with several on the sheet that
+// one is turned.
+func (ed *Editor) held() []edit.Symbol {
+	if h := ed.sheetView.scene().Hit(ed.aimPoint()); h.Ok && h.Key.Type == schematic.TypePart && ed.sheetView.hand.over {
+		return []edit.Symbol{{Part: h.Key.ID, View: h.View}}
+	}
+	return nil
 }
 
 // lockable returns the selected parts, wires and notes.

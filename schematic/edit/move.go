@@ -13,8 +13,9 @@ import (
 // sheets, keys that name nothing and locked items are passed over; it is an
 // error that all are locked.
 //
-// Wires of others that parts come to lie on are led round them.
-func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error {
+// Wires of others that parts come to lie on are led round them. Of a part with
+// several symbols on the sheet some may stay: see [Staying].
+func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point, held ...Symbol) error {
 	if by == (geom.Point{}) {
 		return nil
 	}
@@ -22,7 +23,7 @@ func Move(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) error
 	if err != nil {
 		return err
 	}
-	return shift(by).apply(tx, gather(tx.doc, sheet, keys))
+	return shift(by).apply(tx, gather(tx.doc, sheet, keys, held...))
 }
 
 func shift(by geom.Point) movement {
@@ -46,10 +47,16 @@ type group struct {
 	parts []*schematic.Part
 	notes []*schematic.Note
 	wires map[schematic.ID]bool
+	stay  map[Symbol]bool // symbols of the parts that are left where they are
 }
 
-func gather(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) group {
-	g := group{sheet: sheet}
+// moves reports whether a view of one of the parts is meant.
+func (g group) moves(p *schematic.Part, v schematic.View) bool {
+	return v.Sheet == g.sheet && !g.stay[Symbol{p.ID, v.Key}]
+}
+
+func gather(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key, held ...Symbol) group {
+	g := group{sheet: sheet, stay: Staying(d, sheet, keys, held...)}
 	seen := make(map[schematic.Key]bool, len(keys))
 	for _, k := range keys {
 		if seen[k] {
@@ -96,7 +103,7 @@ func (m movement) apply(tx *Tx, g group) error {
 		c := *p
 		c.Views = slices.Clone(p.Views)
 		for i := range c.Views {
-			if v := &c.Views[i]; v.Sheet == g.sheet {
+			if v := &c.Views[i]; g.moves(p, *v) {
 				m.view(v)
 				if err := onSheet(p.Name, v.At); err != nil {
 					return err

@@ -8,7 +8,7 @@ import (
 // Rotate turns what is selected on a sheet by quarter turns clockwise about
 // the group's centre on the grid. Wires inside the group turn with it, others
 // follow. Text stays upright.
-func Rotate(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int) error {
+func Rotate(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int, held ...Symbol) error {
 	turns &= 3
 	if turns == 0 {
 		return nil
@@ -17,11 +17,11 @@ func Rotate(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int) error {
 	if err != nil {
 		return err
 	}
-	return rotation(tx, sheet, keys, turns, false)
+	return rotation(tx, sheet, keys, turns, false, held...)
 }
 
-func rotation(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int, onto bool) error {
-	g := gather(tx.doc, sheet, keys)
+func rotation(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int, onto bool, held ...Symbol) error {
+	g := gather(tx.doc, sheet, keys, held...)
 	c := center(tx.doc, g)
 	m := turning(c, geom.Orient{Turns: turns}, func(v geom.Orient) geom.Orient { return v.Turn(turns) })
 	m.onto = onto
@@ -30,21 +30,21 @@ func rotation(tx *Tx, sheet schematic.ID, keys []schematic.Key, turns int, onto 
 
 // Mirror swaps left and right of what is selected on a sheet about the
 // group's centre on the grid. Text stays readable.
-func Mirror(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
-	return mirror(tx, sheet, keys, geom.Orient{Mirror: true})
+func Mirror(tx *Tx, sheet schematic.ID, keys []schematic.Key, held ...Symbol) error {
+	return mirror(tx, sheet, keys, geom.Orient{Mirror: true}, held)
 }
 
 // MirrorUpright is Mirror for top and bottom.
-func MirrorUpright(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
-	return mirror(tx, sheet, keys, geom.Orient{Mirror: true, Turns: 2})
+func MirrorUpright(tx *Tx, sheet schematic.ID, keys []schematic.Key, held ...Symbol) error {
+	return mirror(tx, sheet, keys, geom.Orient{Mirror: true, Turns: 2}, held)
 }
 
-func mirror(tx *Tx, sheet schematic.ID, keys []schematic.Key, o geom.Orient) error {
+func mirror(tx *Tx, sheet schematic.ID, keys []schematic.Key, o geom.Orient, held []Symbol) error {
 	keys, err := unlocked(tx.doc, keys)
 	if err != nil {
 		return err
 	}
-	g := gather(tx.doc, sheet, keys)
+	g := gather(tx.doc, sheet, keys, held...)
 	c := center(tx.doc, g)
 	return turning(c, o, func(v geom.Orient) geom.Orient { return v.Flip().Turn(o.Turns) }).apply(tx, g)
 }
@@ -76,7 +76,7 @@ func center(d *schematic.Doc, g group) geom.Point {
 	first := true
 	for _, p := range g.parts {
 		for _, v := range p.Views {
-			if v.Sheet != g.sheet {
+			if !g.moves(p, v) {
 				continue
 			}
 			if first {

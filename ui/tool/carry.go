@@ -12,6 +12,7 @@ import (
 // carry is what a drag does to what it carries.
 type carry struct {
 	keys   []schematic.Key
+	held   []edit.Symbol // what the pointer has taken hold of
 	by     geom.Point
 	copies bool
 	lift   bool         // out of the wire that runs through it
@@ -29,7 +30,7 @@ func (c carry) apply(tx *edit.Tx, sheet schematic.ID) error {
 	case c.copies:
 		return edit.Duplicate(tx, sheet, keys, by)
 	}
-	return edit.Move(tx, sheet, keys, by)
+	return edit.Move(tx, sheet, keys, by, c.held...)
 }
 
 // start does what comes before things are put down: it lifts them out of their

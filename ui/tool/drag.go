@@ -19,7 +19,7 @@ type selectDragging struct {
 	from   geom.Point
 	free   bool
 	shown  bool
-	held   bool   // some of the keys are locked and stay
+	locked bool   // some of the keys are locked and stay
 	inWire bool   // a wire runs through it
 	to     string // the wire it would go into
 	pins   []geom.Point
@@ -27,9 +27,13 @@ type selectDragging struct {
 }
 
 // dragging starts to move a selection.
-func dragging(keys []schematic.Key, from geom.Point, env Env) selectDragging {
-	held := slices.ContainsFunc(keys, func(k schematic.Key) bool { return edit.Locked(env.Doc(), k) })
-	return selectDragging{carry: carry{keys: keys}, from: from, held: held, inWire: canLift(env.Doc(), keys), guides: guidesFor(env, keys)}
+func dragging(keys []schematic.Key, hit Hit, from geom.Point, env Env) selectDragging {
+	var hold []edit.Symbol
+	if hit.Key.Type == schematic.TypePart {
+		hold = []edit.Symbol{{Part: hit.Key.ID, View: hit.View}}
+	}
+	locked := slices.ContainsFunc(keys, func(k schematic.Key) bool { return edit.Locked(env.Doc(), k) })
+	return selectDragging{carry: carry{keys: keys, held: hold}, from: from, locked: locked, inWire: canLift(env.Doc(), keys), guides: guidesFor(env, keys, hold...)}
 }
 
 func (selectDragging) Name() string { return "select.dragging" }
@@ -39,7 +43,7 @@ func (s selectDragging) Hint() string {
 		return "Let go to put the copy into " + s.to + ". Alt keeps it out of the wire, Esc cancels."
 	case s.to != "":
 		return "Let go to put it into " + s.to + ". Alt keeps it out of the wire, Esc cancels."
-	case s.held && !s.copies:
+	case s.locked && !s.copies:
 		return "Let go to move; what is locked stays. Alt leaves grid and guides, Esc cancels."
 	case s.copies:
 		return "Let go to put the copy here. Alt leaves grid and guides, Esc cancels."
@@ -79,7 +83,7 @@ func (s selectDragging) Handle(e Event, env Env) (State, []Effect) {
 				return selectIdle{}, still
 			}
 		}
-		s.guides, s.inWire = guidesFor(env, s.keys), canLift(env.Doc(), s.keys)
+		s.guides, s.inWire = guidesFor(env, s.keys, s.held...), canLift(env.Doc(), s.keys)
 		s.lift = s.lift && s.inWire
 		s.land(env)
 		return s, s.show(env)

@@ -46,7 +46,7 @@ func newGuides() *guides {
 }
 
 // guidesFor lines a selection up with the rest of the sheet.
-func guidesFor(env Env, keys []schematic.Key) *guides {
+func guidesFor(env Env, keys []schematic.Key, held ...edit.Symbol) *guides {
 	if !env.Guided() {
 		return nil
 	}
@@ -55,12 +55,13 @@ func guidesFor(env Env, keys []schematic.Key) *guides {
 	for _, k := range keys {
 		moves[k] = !edit.Locked(d, k)
 	}
+	stay := edit.Staying(d, sheet, keys, held...)
 	for p := range d.Parts() {
 		for _, v := range p.Views {
 			if v.Sheet != sheet {
 				continue
 			}
-			if moves[p.Key()] {
+			if moves[p.Key()] && !stay[edit.Symbol{Part: p.ID, View: v.Key}] {
 				g.take(d, p, v)
 			} else {
 				g.pass(d, p, v)
@@ -74,6 +75,9 @@ func guidesFor(env Env, keys []schematic.Key) *guides {
 		on := func(e schematic.End) bool {
 			if e.Loose() {
 				return moves[w.Key()]
+			}
+			if s, ok := edit.SymbolAt(d, sheet, e); len(stay) > 0 && ok && stay[s] {
+				return false
 			}
 			return moves[schematic.Key{Type: schematic.TypePart, ID: e.Part}]
 		}

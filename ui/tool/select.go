@@ -100,13 +100,13 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	}
 	keys := env.Selection()
 	if slices.Contains(keys, s.hit.Key) {
-		return dragging(keys, s.press.At, env).Handle(e, env)
+		return dragging(keys, s.hit, s.press.At, env).Handle(e, env)
 	}
 	if s.press.Mods&ModAdd == 0 { // pressed with Alt
 		keys = nil
 	}
 	keys = append(slices.Clone(keys), s.hit.Key)
-	next, effects := dragging(keys, s.press.At, env).Handle(e, env)
+	next, effects := dragging(keys, s.hit, s.press.At, env).Handle(e, env)
 	return next, append([]Effect{Select{keys}}, effects...)
 }
 
