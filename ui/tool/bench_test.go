@@ -19,6 +19,10 @@ func testLibrary() *schematic.Library {
 	return schematic.NewLibrary(
 		&schematic.Kind{Name: "fuse", Title: "Fuse", Prefix: "F", Sections: body, Pins: upright},
 		&schematic.Kind{Name: "lamp", Title: "Lamp", Prefix: "E", Sections: body, Pins: upright},
+		&schematic.Kind{Name: "plug", Title: "Connector", Prefix: "X", Sections: []schematic.Section{{Form: "rows"}}, OwnPins: true, Passes: true, OtherHalf: "socket",
+			Roles: []schematic.Role{{Name: "cavity"}}, Pins: []schematic.Pin{{Name: "1", Role: "cavity", Side: "left"}, {Name: "2", Role: "cavity", Side: "left"}}},
+		&schematic.Kind{Name: "socket", Prefix: "X", Sections: []schematic.Section{{Form: "rows"}}, OwnPins: true, Passes: true, OtherHalf: "plug",
+			Roles: []schematic.Role{{Name: "cavity"}}, Pins: []schematic.Pin{{Name: "1", Role: "cavity", Side: "right"}, {Name: "2", Role: "cavity", Side: "right"}}},
 		&schematic.Kind{Name: edit.SpliceKind, Prefix: "SP", Sections: []schematic.Section{{}}, Pins: []schematic.Pin{{Name: "1"}}},
 	)
 }

@@ -53,6 +53,31 @@ func (c carry) start(tx *edit.Tx, sheet schematic.ID) ([]schematic.Key, geom.Poi
 	return keys, by, nil
 }
 
+// withMate adds the other half of a connector that has no wires yet and lies
+// against it: the two are one thing until they are wired.
+func withMate(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) []schematic.Key {
+	if len(keys) != 1 || keys[0].Type != schematic.TypePart {
+		return keys
+	}
+	p := d.Part(keys[0].ID)
+	if p == nil {
+		return keys
+	}
+	mate := d.Part(p.Mate)
+	if mate == nil || edit.Locked(d, mate.Key()) {
+		return keys
+	}
+	both := []schematic.Key{keys[0], mate.Key()}
+	if len(edit.Passages(d, sheet, both)) == 0 || len(wiredPins(d, sheet, both)) > 0 {
+		return keys
+	}
+	one, two := d.Body(p, p.Views[0]), d.Body(mate, mate.Views[0])
+	if len(p.Views) != 1 || len(mate.Views) != 1 || !one.Touches(two) {
+		return keys
+	}
+	return both
+}
+
 // canLift reports whether the keys name one thing that a wire runs through.
 func canLift(d *schematic.Doc, keys []schematic.Key) bool {
 	if len(keys) == 0 || len(keys) > 2 || keys[0].Type != schematic.TypePart || !edit.CanJoin(d, keys[0].ID) {

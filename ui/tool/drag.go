@@ -28,6 +28,7 @@ type selectDragging struct {
 
 // dragging starts to move a selection.
 func dragging(keys []schematic.Key, hit Hit, from geom.Point, env Env) selectDragging {
+	keys = withMate(env.Doc(), env.Sheet(), keys)
 	var hold []edit.Symbol
 	if hit.Key.Type == schematic.TypePart {
 		hold = []edit.Symbol{{Part: hit.Key.ID, View: hit.View}}
@@ -132,9 +133,9 @@ func (s selectDragging) label(env Env) string {
 	verb := "move "
 	switch {
 	case s.to != "" && s.copies:
-		return "copy " + called(env.Doc(), s.keys) + " into " + s.to
+		return "copy " + called(env.Doc(), s.keys[:1]) + " into " + s.to
 	case s.to != "":
-		return "put " + called(env.Doc(), s.keys) + " into " + s.to
+		return "put " + called(env.Doc(), s.keys[:1]) + " into " + s.to
 	case s.copies:
 		verb = "copy "
 	case s.lift:
