@@ -50,7 +50,7 @@ func TestCompareWithTheSavedVersion(t *testing.T) {
 	require.Equal(t, []string{"added part G2", "removed wire W5"}, r.differences()[:2])
 	assert.Equal(t, "changed part G1", r.differences()[len(r.differences())-1], "what is only drawn elsewhere comes last")
 	assert.Contains(t, r.compare.panel.head.Text, "1 added, 1 removed, 1 only drawn elsewhere")
-	assert.ElementsMatch(t, []string{"added", "removed"}, r.marksSeen())
+	assert.ElementsMatch(t, []string{"G2 added", "W5 removed"}, r.marksSeen())
 	assert.Equal(t, 3, r.compare.listed(), "and takes one row")
 
 	r.do("compare.next")
@@ -61,7 +61,7 @@ func TestCompareWithTheSavedVersion(t *testing.T) {
 	assert.Equal(t, []schematic.Key{added.Key()}, r.sess.Selection(), "round what is not only drawn elsewhere")
 	r.compare.panel.list.Select(2) // the row that opens
 	assert.Equal(t, 4, r.compare.listed())
-	assert.ElementsMatch(t, []string{"added", "removed", "moved"}, r.marksSeen())
+	assert.ElementsMatch(t, []string{"G2 added", "W5 removed", "G1 moved"}, r.marksSeen())
 	r.do("compare.next")
 	r.do("compare.next")
 	assert.Equal(t, []schematic.Key{r.named("G1")}, r.sess.Selection())
@@ -72,7 +72,7 @@ func TestCompareWithTheSavedVersion(t *testing.T) {
 	r.do("edit.undo")
 	assert.Equal(t, "removed wire W5", r.differences()[0], "it follows the work")
 	r.setTheme(true, false)
-	assert.ElementsMatch(t, []string{"removed"}, r.marksSeen(), "another theme keeps it")
+	assert.ElementsMatch(t, []string{"W5 removed"}, r.marksSeen(), "another theme keeps it")
 	tab := r.compare.tab
 	r.do("compare.end")
 	assert.Empty(t, r.marksSeen())

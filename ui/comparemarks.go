@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -27,7 +28,8 @@ type changeMark struct {
 	path geom.Path // of a wire
 	was  geom.Rect // where it was, of one looked at that has moved
 	what string
-	held bool // it is the one looked at
+	says string // the word beside it, with the designation
+	held bool   // it is the one looked at
 }
 
 // changeMarks are the marks on the sheet in sight. What is only drawn elsewhere
@@ -102,7 +104,10 @@ func (c *comparison) ghosts(now *schematic.Doc, sheet schematic.ID) *draw.List {
 
 func (ed *Editor) markOf(doc *schematic.Doc, d edit.Difference) (changeMark, bool) {
 	k := d.Item().Key()
-	m := changeMark{what: markWord(d)}
+	m := changeMark{what: markWord(d), says: markWord(d)}
+	if name := schematic.NameOf(d.Item()); name != "" {
+		m.says = name + " " + m.what
+	}
 	switch it := doc.Get(k).(type) {
 	case *schematic.Part, *schematic.Note:
 	case *schematic.Wire:
@@ -160,7 +165,7 @@ func (o *overlay) change(p pane, m changeMark) {
 		_, _, mid := m.path.Dist(m.area.Center())
 		at = p.at(mid).AddXY(9, 3)
 	}
-	o.word(at, m.what, c)
+	o.word(at, m.says, c)
 }
 
 func (o *overlay) stroke(a, b fyne.Position, c color.Color, width float32) {
@@ -170,13 +175,36 @@ func (o *overlay) stroke(a, b fyne.Position, c color.Color, width float32) {
 	l.Refresh()
 }
 
-// word writes a word on a ground of its own.
+// word writes a word on a ground of its own, below another that is in its way.
 func (o *overlay) word(at fyne.Position, text string, c color.Color) {
 	t := o.words.next(o)
 	t.Text, t.Color, t.TextSize = text, c, theme.Size(theme.SizeNameCaptionText)
 	size := fyne.MeasureText(text, t.TextSize, t.TextStyle)
 	back := o.rects.next(o)
 	back.FillColor, back.StrokeColor, back.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 1
-	place(back, at, size.AddWidthHeight(8, 2))
+	ground := size.AddWidthHeight(8, 2)
+	for range mostShifted {
+		i := slices.IndexFunc(o.written, func(b wordBox) bool { return b.meets(wordBox{at, ground}) })
+		if i < 0 {
+			break
+		}
+		at.Y = o.written[i].at.Y + o.written[i].size.Height + 1
+	}
+	o.written = append(o.written, wordBox{at, ground})
+	place(back, at, ground)
 	place(t, at.AddXY(4, 1), size)
+}
+
+// mostShifted is how often a word is moved out of the way of another: in a
+// crowd, one far from its mark would say nothing.
+const mostShifted = 4
+
+// wordBox is where a word stands.
+type wordBox struct {
+	at   fyne.Position
+	size fyne.Size
+}
+
+func (a wordBox) meets(b wordBox) bool {
+	return a.at.X < b.at.X+b.size.Width && b.at.X < a.at.X+a.size.Width && a.at.Y < b.at.Y+b.size.Height && b.at.Y < a.at.Y+a.size.Height
 }

@@ -32,6 +32,7 @@ type overlay struct {
 	words  pool[*canvas.Text]
 
 	changes []changeMark // of a comparison
+	written []wordBox    // their words, so far
 
 	band      geom.Rect
 	bandOn    bool
@@ -110,6 +111,7 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		return
 	}
 	pick, near := theme.Color(colorPick), theme.Color(colorNear)
+	o.written = o.written[:0]
 	for _, m := range o.changes {
 		o.change(p, m)
 	}

@@ -70,6 +70,8 @@ func ReadAll(r io.Reader) ([]byte, error) {
 		return nil, err
 	case bytes.HasPrefix(head, []byte{0xff, 0xfe}), bytes.HasPrefix(head, []byte{0xfe, 0xff}):
 		return nil, &Error{Line: 1, Col: 1, Text: "the text is UTF-16: save it as UTF-8"}
+	case bytes.HasPrefix(head, []byte{0x1f, 0x8b}), bytes.HasPrefix(head, []byte("PK\x03\x04")): // RFC 1952 section 2.3.1; a zip file's first header
+		return nil, &Error{Line: 1, Col: 1, Text: "this is a compressed file: unpack it first"}
 	}
 	start := bytes.TrimLeft(bytes.TrimPrefix(head, []byte(byteOrderMark)), " \t\r\n")
 	if len(start) > 0 && start[0] != '{' && start[0] != '[' {

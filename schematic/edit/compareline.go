@@ -145,10 +145,13 @@ func (w *words) about(it schematic.Item) string {
 	}
 	switch it := it.(type) {
 	case *schematic.Part:
-		if k := w.doc.KindOf(it); k != nil {
+		k := w.doc.KindOf(it)
+		if k != nil {
 			say(k.Title)
 		}
-		say(it.Label)
+		if k == nil || !strings.EqualFold(k.Title, it.Label) {
+			say(it.Label)
+		}
 	case *schematic.Wire:
 		say(w.endName(it.A) + " to " + w.endName(it.B))
 		if it.Size != (unit.Size{}) {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 	"syscall"
 	"time"
 )
@@ -43,13 +44,51 @@ type system struct{}
 
 func (system) Stat(path string) (fs.FileInfo, error) { return os.Stat(path) }
 
+// Create also takes away what a save that was killed left behind under that
+// name: while it is being written, a file is held.
 func (system) Create(path string) (diskFile, error) {
-	// Unlike os.CreateTemp this leaves the permissions of a new file to the system.
-	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o666)
+	f, err := create(path)
+	if errors.Is(err, fs.ErrExist) && strings.HasSuffix(path, savingTail) && abandoned(path) {
+		os.Remove(path)
+		f, err = create(path)
+	}
 	if err != nil {
 		return nil, err // not a nil *os.File in an interface
 	}
 	return f, nil
+}
+
+func create(path string) (*os.File, error) {
+	// Unlike os.CreateTemp this leaves the permissions of a new file to the system.
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o666)
+	if err != nil {
+		return nil, err
+	}
+	if !hold(f) || !sameFile(f, path) { // another save took it for abandoned
+		f.Close()
+		return nil, &fs.PathError{Op: "open", Path: path, Err: fs.ErrExist}
+	}
+	return f, nil
+}
+
+// abandoned reports whether nobody is writing a file any more.
+func abandoned(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	return CanHold && hold(f)
+}
+
+// sameFile reports whether an open file is still the one at a path.
+func sameFile(f *os.File, path string) bool {
+	now, err := os.Stat(path)
+	if err != nil {
+		return false
+	}
+	ours, err := f.Stat()
+	return err == nil && os.SameFile(ours, now)
 }
 
 func (system) Link(path, second string) error         { return os.Link(path, second) }
@@ -90,6 +129,8 @@ func bare(err error) error {
 		return fmt.Errorf("the disk is full, make room or save elsewhere: %w", err)
 	case errors.Is(err, syscall.EROFS):
 		return fmt.Errorf("the disk only lets itself be read, save elsewhere: %w", err)
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return fmt.Errorf("the name is too long, choose a shorter one: %w", err)
 	case errors.Is(err, fs.ErrPermission):
 		return fmt.Errorf("you have no right to write here, save elsewhere: %w", err)
 	}

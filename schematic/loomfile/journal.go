@@ -144,14 +144,7 @@ func (j *Journal) create() error {
 
 // there reports whether the open file is still the one at the journal's path:
 // its folder may be gone, or somebody may have tidied up.
-func (j *Journal) there() bool {
-	now, err := os.Stat(j.path)
-	if err != nil {
-		return false
-	}
-	ours, err := j.f.Stat()
-	return err == nil && os.SameFile(ours, now)
-}
+func (j *Journal) there() bool { return sameFile(j.f, j.path) }
 
 // Remove ends the journal and deletes its file: the steps are saved, or given up.
 func (j *Journal) Remove() error {

@@ -23,7 +23,7 @@ func TestLoadRefusesAPipe(t *testing.T) {
 	}()
 	select {
 	case err := <-refused:
-		assert.ErrorContains(t, err, "this is not a file")
+		assert.ErrorContains(t, err, "this is a device or a pipe, not a file")
 	case <-time.After(10 * time.Second):
 		t.Fatal("still waiting")
 	}

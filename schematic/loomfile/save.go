@@ -2,11 +2,15 @@ package loomfile
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
+	"syscall"
 
 	"loomwright/schematic"
 	"loomwright/schematic/canon"
@@ -33,8 +37,12 @@ func load(path string, lib *schematic.Library) (*schematic.Doc, Stamp, error) {
 	switch info, err := os.Stat(path); {
 	case err != nil:
 		return nil, Stamp{}, err
+	case info.IsDir():
+		return nil, Stamp{}, errors.New("this is a folder, not a file")
 	case !info.Mode().IsRegular():
-		return nil, Stamp{}, errors.New("this is not a file")
+		return nil, Stamp{}, errors.New("this is a device or a pipe, not a file")
+	case info.Size() == 0:
+		return nil, Stamp{}, errors.New("the file is empty: if it held a drawing, look for an earlier version in the folder " + versionsFolder + " beside it")
 	case info.Size() > canon.MaxBytes:
 		return nil, Stamp{}, fmt.Errorf("the file has %d MiB, no harness needs more than %d: it is refused unread", info.Size()>>20, canon.MaxBytes>>20)
 	}
@@ -59,7 +67,13 @@ func load(path string, lib *schematic.Library) (*schematic.Doc, Stamp, error) {
 func bareRead(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
-		return p.Err
+		err = p.Err
+	}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("you have no right to read it: %w", err)
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return fmt.Errorf("the name is too long: %w", err)
 	}
 	return err
 }
@@ -183,18 +197,35 @@ func sameContent(path string, data []byte) bool {
 	return err == nil && bytes.Equal(have, data)
 }
 
+// savingTail ends the name of a file that is being written.
+const savingTail = ".saving"
+
 // beside makes a new file in the folder of path, so that it can be renamed.
 func beside(dk disk, path string) (diskFile, error) {
 	dir, name := filepath.Split(path)
 	var err error
 	for n := range 100 {
 		var f diskFile
-		f, err = dk.Create(fmt.Sprintf("%s.%s.%d.saving", dir, name, n))
+		f, err = dk.Create(fmt.Sprintf("%s.%s.%d%s", dir, shortName(name), n, savingTail))
 		if !errors.Is(err, fs.ErrExist) {
 			return f, err
 		}
 	}
 	return nil, err
+}
+
+// longestName leaves room, in the 255 bytes that file systems allow a name, for
+// what is added to it.
+const longestName = 200
+
+// shortName returns a name that something can be added to: long ones are cut and
+// told apart by a hash.
+func shortName(name string) string {
+	if len(name) <= longestName {
+		return name
+	}
+	sum := sha256.Sum256([]byte(name))
+	return strings.ToValidUTF8(name[:longestName-10], "") + "-" + hex.EncodeToString(sum[:4])
 }
 
 // target follows symbolic links, also to a file that is not there yet.

@@ -2,6 +2,7 @@ package loomfile
 
 import (
 	"bytes"
+	"compress/gzip"
 	"errors"
 	"io"
 	"os"
@@ -9,6 +10,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -100,12 +102,53 @@ func TestSaveErrors(t *testing.T) {
 	assert.Equal(t, "old", string(got))
 }
 
+// What a killed save left behind is taken away by the next one, but not what
+// another save is writing just now.
 func TestLeftoversOfACrashDoNotBlock(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a.loom.json")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, ".a.loom.json.0.saving"), []byte("half"), 0o600))
 	require.NoError(t, Save(path, schematic.New(library(t))))
+	if CanHold {
+		onlyFiles(t, dir, "a.loom.json")
+	}
+	other, err := beside(system{}, path)
+	require.NoError(t, err)
+	require.NoError(t, Save(path, schematic.New(library(t))))
 	onlyFiles(t, dir, ".a.loom.json.0.saving", "a.loom.json")
+	require.NoError(t, other.Close())
+}
+
+// Names that people, and other languages, give their files.
+func TestNamesOfFiles(t *testing.T) {
+	m := newMaker(t, 21)
+	docs := []*schematic.Doc{m.doc(t, 4), m.doc(t, 5), m.doc(t, 6)}
+	for _, stem := range []string{"my wiring  v2", "Lüfter, Öldruck ½", "-x", "--help", "a.b.c", "日本語", "it's \"quoted\" $HOME;*?", "new\nline",
+		strings.Repeat("ü", 120), strings.Repeat("long", 61)} {
+		dir := t.TempDir()
+		path := filepath.Join(dir, stem+Ext)
+		for i, d := range docs {
+			done, err := Saver{Keep: KeepVersions}.Save(path, d)
+			require.NoError(t, err, stem)
+			require.NoError(t, done.NotKept, stem)
+			require.NoError(t, os.Chtimes(path, time.Time{}, time.Unix(1_700_000_000+int64(i), 0)))
+		}
+		back, err := Load(path, m.lib)
+		require.NoError(t, err, stem)
+		requireSame(t, docs[2], back)
+		all, err := Versions(path)
+		require.NoError(t, err, stem)
+		require.Len(t, all, 2, stem)
+		back, err = Load(all[0].Path, m.lib)
+		require.NoError(t, err, stem)
+		requireSame(t, docs[1], back)
+		names, err := system{}.Names(dir)
+		require.NoError(t, err)
+		assert.ElementsMatch(t, []string{versionsFolder, stem + Ext}, names)
+	}
+	long := filepath.Join(t.TempDir(), strings.Repeat("n", 300)+Ext)
+	assert.ErrorContains(t, Save(long, docs[0]), "the name is too long, choose a shorter one")
+	onlyFiles(t, filepath.Dir(long))
 }
 
 func TestWhatCouldNotBeReadIsNotSaved(t *testing.T) {
@@ -122,11 +165,25 @@ func TestLoadErrors(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, f.Truncate(100_000_000))
 	require.NoError(t, f.Close())
+	empty := filepath.Join(dir, "empty.loom.json")
+	require.NoError(t, os.WriteFile(empty, nil, 0o600))
+	packed := filepath.Join(dir, "packed.loom.json")
+	var z bytes.Buffer
+	zw := gzip.NewWriter(&z)
+	_, err = zw.Write([]byte("{}"))
+	require.NoError(t, err)
+	require.NoError(t, zw.Close())
+	require.NoError(t, os.WriteFile(packed, z.Bytes(), 0o600))
+	long := strings.Repeat("n", 300) + Ext
 	short := filepath.Join(dir, "short.loom.json")
 	require.NoError(t, os.WriteFile(short, []byte("{\n  \"format\": \"loomwright-harness\",\n  \"version\": 1,\n  \"parts\": [}"), 0o600))
 	for path, text := range map[string]string{
 		filepath.Join(dir, "none.loom.json"): "no such file",
-		dir:                                  "this is not a file",
+		dir:                                  "this is a folder, not a file",
+		"/dev/zero":                          "this is a device or a pipe, not a file",
+		empty:                                "the file is empty",
+		packed:                               "this is a compressed file: unpack it first",
+		filepath.Join(dir, long):             "the name is too long",
 		large:                                "no harness needs more than 64",
 		short:                                "line 4, column 13: parts[0]: a value should stand here",
 	} {

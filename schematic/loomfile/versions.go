@@ -65,7 +65,7 @@ func versions(dk disk, path string) ([]Kept, error) {
 
 // versionPlace returns the folder of the kept versions and how their names begin.
 func versionPlace(path string) (folder, stem string) {
-	return filepath.Join(filepath.Dir(path), versionsFolder), strings.TrimSuffix(filepath.Base(path), Ext)
+	return filepath.Join(filepath.Dir(path), versionsFolder), shortName(strings.TrimSuffix(filepath.Base(path), Ext))
 }
 
 // keepVersion gives the file at path, which is about to be replaced, a second
