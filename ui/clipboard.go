@@ -76,7 +76,9 @@ func (ed *Editor) cut() {
 			ed.status.warn("copied, but not deleted: it lies on another sheet")
 			return
 		}
+		said := schematic.Tally(here)
 		if ed.do("cut "+ed.what(here), func(tx *edit.Tx) error { return edit.TakeOff(tx, ed.sheet, here) }) {
+			ed.status.tell("cut " + said)
 			ed.tellLocked(here)
 		}
 	}
@@ -117,6 +119,7 @@ func (ed *Editor) paste() {
 		return edit.Paste(tx, items, ed.sheet, by)
 	}) {
 		ed.pasted = now
+		ed.tellPasted()
 	}
 }
 
@@ -181,8 +184,13 @@ func (ed *Editor) pasteInPlace() {
 	for ed.covers(items, by) {
 		by = by.Add(geom.Pt(2*geom.Grid, 2*geom.Grid))
 	}
-	ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error { return edit.Paste(tx, items, ed.sheet, by) })
+	if ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error { return edit.Paste(tx, items, ed.sheet, by) }) {
+		ed.tellPasted()
+	}
 }
+
+// tellPasted says what has come in; it is selected.
+func (ed *Editor) tellPasted() { ed.status.tell("pasted " + schematic.Tally(ed.sess.Selection())) }
 
 // covers reports whether something pasted would lie exactly on what is there.
 func (ed *Editor) covers(items []schematic.Item, by geom.Point) bool {

@@ -87,7 +87,7 @@ func (ed *Editor) editActions() {
 				})
 			}},
 		&action.Action{ID: "edit.delete", Title: "Delete", Menu: "Edit", Keys: []action.Key{action.K("Delete"), action.K("BackSpace")}, Enabled: sel, Words: "remove",
-			Help: "Delete the selection, and the wires at deleted parts", Run: ed.deleteSelection},
+			Help: "Delete the selection, also what of it lies on other sheets, and the wires at deleted parts", Run: ed.deleteSelection},
 		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("F")}, Words: "search go to jump",
 			Help: "Go to a part, wire or note by its name", Run: ed.findDialog},
 		&action.Action{ID: "edit.replace", Title: "Find and replace…", Menu: "Edit", Keys: []action.Key{action.C("H")}, Words: "search text rename colour",

@@ -20,7 +20,6 @@ func (ed *Editor) selectActions() {
 	first := alike("select.alike", "Select what is alike",
 		"Select all parts of the same kind, and wires of the same size and colour, on this sheet; again for all sheets", view.SameKind, sel)
 	first.Keys = []action.Key{action.K("A")}
-	ed.menuActions()
 	ed.actions.Add(
 		&action.Action{ID: "edit.all", Title: "Select all on this sheet", Menu: "Select", Keys: []action.Key{action.C("A")},
 			Help: "Select everything drawn on this sheet", Run: func() { ed.choose(view.All(ed.doc(), ed.sheet)...) }},
@@ -52,6 +51,7 @@ func (ed *Editor) selectActions() {
 		alike("select.color", "Select wires of the same colour", "Select all wires with the colours of the selected ones, on this sheet; again for all sheets", view.SameColor, wires),
 		alike("select.named", "Select wires of the same circuit name", "Select all wires with the circuit name of the selected ones, on this sheet; again for all sheets", view.SameCircuit, wires),
 	)
+	ed.menuActions()
 }
 
 // electrical reports whether a part or wire is selected.

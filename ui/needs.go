@@ -30,14 +30,14 @@ func needs() map[string]string {
 		"select.connected": part, "select.net": part, "select.circuit": part, "select.alike": anything,
 		"select.rating": "select a part first", "select.size": wires, "select.color": wires, "select.named": wires,
 		"wires.anew": wires, "wires.bend": wires, "wires.join": "select a splice or part first that one wire runs through",
-		"wires.labels": "select a wire first whose label was moved", "wires.tidy": "this sheet has no wires",
+		"wires.lift": "select a splice or part first that one wire runs through", "wires.labels": "select a wire first whose label was moved", "wires.tidy": "this sheet has no wires",
 		"edit.twist": "select two or more wires first", "edit.screen": wires, "edit.unbind": wires,
 		"check.trace": "select one part or wire first", "check.untrace": "no circuit is lit up", "check.plot": "select a fuse, or a wire with one, first",
 		"check.rule": finding, "check.full": finding, "check.accept": "pick an open finding in the list first",
 		"check.takeback": "pick an accepted finding in the list first", "check.mend": "pick a finding with a remedy first", "check.remedies": "pick a finding with a remedy first",
-		"check.clearaccepted": "every acceptance is still needed", "check.listrule": finding, "check.fold": "group the findings first",
-		"compare.next": compared, "compare.prev": compared, "compare.end": "nothing is compared", "compare.saved": file, "compare.versions": file,
-		"loom.segment": loom, "loom.lead": "make a loom with segments and select wires first",
+		"check.chooseall": "no findings are listed", "check.clearaccepted": "every acceptance is still needed", "check.listrule": finding, "check.fold": "group the findings first",
+		"compare.next": compared, "compare.prev": compared, "compare.end": "nothing is compared", "compare.write": compared, "compare.copy": compared, "compare.saved": file, "compare.versions": file,
+		"loom.segment": loom, "loom.holes": loom, "loom.node": loom, "loom.lead": "make a loom with segments and select wires first",
 		"view.larger": "it does not get larger", "view.smaller": "it does not get smaller",
 	}
 	for _, id := range []string{"left", "right", "top", "bottom", "column", "row"} {
