@@ -421,6 +421,16 @@ func TestTheExportBoxShowsThePagesAsTheyWillCome(t *testing.T) {
 		return strings.Join(all, "; ")
 	}
 	assert.Contains(t, says(), "Page 1 of 2; 297 × 210 mm, lying, scale 1 : 1.64")
+	findings := func(on bool) {
+		r.everything(func(o fyne.CanvasObject) {
+			if c, ok := o.(*ticked); ok && strings.HasPrefix(c.Text, "With the list of findings") {
+				c.SetChecked(on)
+			}
+		})
+	}
+	findings(true)
+	assert.Contains(t, says(), "Page 1 of 3", "the findings follow the sheets")
+	findings(false)
 	r.everything(func(o fyne.CanvasObject) {
 		if s, ok := o.(*pick); ok && s.Selected == fitPage {
 			s.SetSelected(lifePage)

@@ -16,6 +16,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"loomwright/netlist"
+	"loomwright/netlist/check"
+	"loomwright/netlist/plot"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/schematic/export"
@@ -50,6 +53,7 @@ type exportJob struct {
 	scale   export.Scale
 	outline bool
 	title   string
+	after   []*draw.List // pages that follow the sheets
 }
 
 // exportDialog asks what to write, and writes it beside the window.
@@ -66,15 +70,17 @@ func (ed *Editor) exportDialog() {
 	dpi.SetText("300")
 	outline := newTicked(ed.typedKey, "Text as shapes: looks the same everywhere, cannot be searched", nil)
 	live := newTicked(ed.typedKey, "With currents, findings and the traced circuit as shown now", nil)
+	findings := newTicked(ed.typedKey, "With the list of findings on further pages", nil)
 	path := newEntry(nil)
 	note := complaint()
 	paperRow, scaleRow := row("Paper", paper), row("Scale", scale)
-	dpiRow, outlineRow := row("Dots per inch", dpi), row("", outline)
+	dpiRow, outlineRow, findingsRow := row("Dots per inch", dpi), row("", outline), row("", findings)
 	var look func()
 	suggest := func() { path.SetText(ed.exportPath(format.Selected)) }
 	format.OnChanged = func(f string) {
 		show(paperRow, f == asPDF)
 		show(scaleRow, f == asPDF)
+		show(findingsRow, f == asPDF)
 		show(dpiRow, f == asPNG)
 		show(outlineRow, f == asSVG)
 		suggest()
@@ -83,7 +89,7 @@ func (ed *Editor) exportDialog() {
 		}
 		b.fit()
 	}
-	form := container.NewVBox(row("Write", format), row("Sheets", which), row("Colours", colours), paperRow, scaleRow, dpiRow, outlineRow, row("", live), row("File", path), note)
+	form := container.NewVBox(row("Write", format), row("Sheets", which), row("Colours", colours), paperRow, scaleRow, dpiRow, outlineRow, row("", live), findingsRow, row("File", path), note)
 	preview := newPrintPreview(ed)
 	b.content = container.New(padded{4, 4}, container.NewBorder(nil, nil, nil, container.New(padded{12, 0}, preview.box), form))
 	b.field(dpi)
@@ -111,11 +117,14 @@ func (ed *Editor) exportDialog() {
 				job.lists = append(job.lists, ed.pictures.builder.Sheet(ed.doc(), s.ID, opts))
 			}
 		}
+		if findings.Checked && job.format == asPDF {
+			job.after = ed.findingPages(job.paper)
+		}
 		return job
 	}
 	look = func() {
 		j := job()
-		o := export.PDFOptions{Paper: j.paper, Scale: j.scale, Title: j.title, Palette: j.palette}
+		o := export.PDFOptions{Paper: j.paper, Scale: j.scale, Title: j.title, Palette: j.palette, After: j.after}
 		if j.format != asPDF { // a picture is as large as its sheet
 			o.Paper, o.Scale = export.AsDrawn, export.Fit
 		}
@@ -161,8 +170,23 @@ func (ed *Editor) exportDialog() {
 		p.OnChanged = func(string) { look() }
 	}
 	live.OnChanged = func(bool) { look() }
+	findings.OnChanged = func(bool) { look() }
 	look()
 	ed.openBox(b)
+}
+
+// findingPages lists the findings of the drawing as it is, on pages of a paper.
+func (ed *Editor) findingPages(paper export.Paper) []*draw.List {
+	var found []check.Finding
+	if have := ed.study.have; have != nil && have.doc == ed.doc() {
+		for i := range have.findings {
+			found = append(found, have.findings[i].Finding)
+		}
+	} else { // the checks are still at work on the last change
+		n := netlist.Build(ed.doc())
+		found = check.Look(n, n.SolveAll()).Findings()
+	}
+	return plot.Findings(ed.doc(), found, paper.Room(), ed.shows())
 }
 
 func show(o fyne.CanvasObject, on bool) {
@@ -236,7 +260,7 @@ func (ed *Editor) showWritten(files []string) {
 func writeExport(ctx context.Context, job exportJob, progress func(done, total int)) ([]string, error) {
 	if job.format == asPDF {
 		return []string{job.path}, writeWhole(job.path, func(w io.Writer) error {
-			return export.PDF(ctx, w, job.lists, export.PDFOptions{Paper: job.paper, Scale: job.scale, Title: job.title, Palette: job.palette, Date: time.Now(), Progress: progress})
+			return export.PDF(ctx, w, job.lists, export.PDFOptions{Paper: job.paper, Scale: job.scale, Title: job.title, Palette: job.palette, After: job.after, Date: time.Now(), Progress: progress})
 		})
 	}
 	var files []string

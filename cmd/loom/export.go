@@ -13,7 +13,9 @@ import (
 	"slices"
 	"strings"
 
+	"loomwright/calc/unit"
 	"loomwright/netlist"
+	"loomwright/netlist/check"
 	"loomwright/netlist/plot"
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
@@ -30,6 +32,7 @@ func exportFlags(o *options, f *flag.FlagSet) {
 	f.BoolVar(&o.currents, "currents", false, "show the currents of the state on the wires")
 	f.StringVar(&o.state, "state", "", "operating `state` for -currents; the first if not given")
 	f.BoolVar(&o.outlines, "outlines", false, "SVG: text as shapes")
+	f.BoolVar(&o.findings, "findings", false, "PDF: list what the checks find on further pages")
 	f.BoolVar(&o.dots, "dots", false, "PNG: show the grid")
 }
 
@@ -80,6 +83,10 @@ func runExport(a *app, args []string) (int, error) {
 		if po.Scale, err = scaleOf(a.opt.scale); err != nil {
 			return 0, err
 		}
+		if a.opt.findings {
+			n := netlist.Build(d)
+			po.After = plot.Findings(d, check.Look(n, n.SolveAll()).Findings(), po.Paper.Room(), unit.Show{})
+		}
 		return exitClean, a.write(a.opt.output, func(w io.Writer) error { return export.PDF(ctx, w, lists, po) })
 	case ".png", ".svg":
 		for i, l := range lists {
@@ -100,7 +107,7 @@ func runExport(a *app, args []string) (int, error) {
 }
 
 // formatOptions are the options that only one format has.
-var formatOptions = map[string][]string{".png": {"dpi", "dots"}, ".svg": {"outlines"}, ".pdf": {"paper", "scale"}}
+var formatOptions = map[string][]string{".png": {"dpi", "dots"}, ".svg": {"outlines"}, ".pdf": {"paper", "scale", "findings"}}
 
 // fits says which of the options given mean nothing for the format asked for.
 func (a *app) fits(ext string) error {

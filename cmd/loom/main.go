@@ -43,6 +43,7 @@ type options struct {
 	dpi                      float64
 	paper, scale, theme      string
 	currents, outlines, dots bool
+	findings                 bool
 	write                    bool
 	unplugged                bool
 	faults                   bool

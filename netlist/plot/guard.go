@@ -1,7 +1,8 @@
-// Package plot turns what is known of a circuit into pictures: charts, and
-// figures on the drawing.
+// Package plot turns what is known of a circuit into pictures: charts, pages of
+// findings, and figures on the drawing.
 //
-// Start with [Guard], the chart of a fuse against its wire, and [Currents].
+// Start with [Guard], the chart of a fuse against its wire, [Findings] and
+// [Currents].
 package plot
 
 import (

@@ -107,8 +107,16 @@ func (b *build) severity(p *pen, v Severity, places []Box) {
 	p.fill(roundRect(box.Grow(0.3), 0.6), InkPaper)
 	r := sizeMark / 2
 	c := box.Min.add(r, r)
-	ink := v.Level.ink()
-	switch v.Level {
+	p.level(c, v.Level)
+	at := Point{box.Min.X + sizeMark + 0.5, c.Y + CapHeight(sizeWord)/2}
+	p.text(textAt(v.word(), at, atStart, 0, sizeWord, true, v.Level.ink()))
+}
+
+// level draws the shape of a severity round a point.
+func (p *pen) level(c Point, l Level) {
+	const r = sizeMark / 2
+	ink := l.ink()
+	switch l {
 	case Error:
 		p.fill(polygon(c.add(0, -r), c.add(r, 0), c.add(0, r), c.add(-r, 0)), ink)
 		const k = 0.55
@@ -122,6 +130,4 @@ func (b *build) severity(p *pen, v Severity, places []Box) {
 		p.stroke(circlePath(c, r-0.3), 0.45, ink)
 		p.fill(circlePath(c, 0.5), ink)
 	}
-	at := Point{box.Min.X + sizeMark + 0.5, c.Y + CapHeight(sizeWord)/2}
-	p.text(textAt(v.word(), at, atStart, 0, sizeWord, true, ink))
 }

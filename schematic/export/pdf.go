@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -19,6 +20,7 @@ type PDFOptions struct {
 	Title    string
 	Palette  Palette               // zero is Print
 	Date     time.Time             // of creation; zero is a fixed date, so that bytes repeat
+	After    []*draw.List          // what follows the sheets and is none of them: tables, charts
 	Progress func(done, total int) // in pages; may be nil
 }
 
@@ -49,6 +51,8 @@ func PDF(ctx context.Context, out io.Writer, lists []*draw.List, o PDFOptions) e
 	if o.Palette == (Palette{}) {
 		o.Palette = Print()
 	}
+	sheets := len(lists)
+	lists = slices.Concat(lists, o.After)
 	pages, err := layOutAll(lists, o)
 	if err != nil {
 		return err
@@ -74,7 +78,7 @@ func PDF(ctx context.Context, out io.Writer, lists []*draw.List, o PDFOptions) e
 				fpdf.PointType{X: pg.at.X, Y: pg.at.Y},
 				fpdf.SizeType{Wd: l.Size.X * pg.scale, Ht: l.Size.Y * pg.scale})
 			p.ClipEnd()
-			marks := pageMarks(pg, i+1, len(lists), o.Title)
+			marks := pageMarks(pg, i+1, sheets, o.Title)
 			(&pdfInk{pdf: p, pal: &o.Palette}).list(ctx, marks)
 			done++
 			if o.Progress != nil {

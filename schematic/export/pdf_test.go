@@ -97,6 +97,28 @@ func TestPDFTurnedTextCanBeSearched(t *testing.T) {
 	}
 }
 
+// What follows the sheets keeps its size at either scale, counts as no sheet and
+// has no scale beside it.
+func TestPDFAfterTheSheets(t *testing.T) {
+	for _, o := range []PDFOptions{{}, {Scale: OneToOne}, {Paper: Letter}, {Paper: A3, Scale: OneToOne}} {
+		table := draw.Listing{Title: "A table", Empty: "of nothing", Page: o.Paper.Room()}
+		o.After = table.Pages()
+		path := pdfFile(t, o, &newSheet(180, 150).list)
+		sizes := pageSizes(t, path)
+		require.Len(t, sizes, 2)
+		assert.Less(t, sizes[1].X, sizes[1].Y, "it stands")
+		first, last := string(run(t, "pdftotext", "-l", "1", path, "-")), string(run(t, "pdftotext", "-f", "2", path, "-"))
+		assert.Contains(t, first, "Scale")
+		assert.NotContains(t, last, "Scale")
+		assert.NotContains(t, first+last, "sheet 1 of")
+		assert.Contains(t, last, "A table")
+		pages, err := Pages([]*draw.List{&newSheet(180, 150).list}, o)
+		require.NoError(t, err)
+		assert.Len(t, pages, 2)
+		assert.InDelta(t, 1, pages[1].Scale, 1e-9)
+	}
+}
+
 func TestPDFDate(t *testing.T) {
 	when := time.Date(2031, 5, 17, 12, 0, 0, 0, time.UTC)
 	info := string(run(t, "pdfinfo", "-isodates", pdfFile(t, PDFOptions{Date: when}, sample())))

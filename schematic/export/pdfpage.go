@@ -70,6 +70,16 @@ func usable(paper draw.Point) draw.Box {
 	}
 }
 
+// Room is the area of an upright page that a sheet may take and keep its size;
+// without margins of its own, of a page as large as the sheet, that of A4.
+func (p Paper) Room() draw.Point {
+	if p == AsDrawn {
+		return paperSize(A4)
+	}
+	u := usable(paperSize(p))
+	return draw.Point{X: u.Max.X - u.Min.X, Y: u.Max.Y - u.Min.Y}
+}
+
 func fit(sheet, paper draw.Point) page {
 	area := usable(paper)
 	w, h := area.Max.X-area.Min.X, area.Max.Y-area.Min.Y
@@ -127,17 +137,19 @@ func pageMarks(pg page, sheet, sheets int, title string) *draw.List {
 	base := pg.size.Y - pageMargin
 	right := pg.size.X - pageMargin
 	label := ""
-	if pg.trueSize {
+	switch {
+	case sheet > sheets: // no drawing, so no scale
+	case pg.trueSize:
 		m.ruler(pageMargin, base)
 		label = "Scale 1 : 1"
 		if pg.rows*pg.cols > 1 {
 			label += fmt.Sprintf(" · row %d of %d, column %d of %d", pg.row+1, pg.rows, pg.col+1, pg.cols)
 		}
 		m.joins(pg)
-	} else {
+	default:
 		label = fmt.Sprintf("Scale 1 : %.2f (%.0f %% of the drawn size)", 1/pg.scale, 100*pg.scale)
 	}
-	if sheets > 1 {
+	if sheets > 1 && sheet <= sheets {
 		label += fmt.Sprintf(" · sheet %d of %d", sheet, sheets)
 	}
 	m.textLeftOf(right, base, label)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 
 	"loomwright/schematic/draw"
 )
@@ -12,7 +13,7 @@ import (
 // lay-out, painted for a screen.
 type PagePreview struct {
 	SizeMM draw.Point
-	Sheet  int     // index of the sheet it shows
+	Sheet  int     // index of the sheet it shows; what follows the sheets counts on
 	Scale  float64 // of the drawing: 1 is true size
 	// Row and Col count from 0 where a sheet takes several pages.
 	Row, Col, Rows, Cols int
@@ -28,6 +29,8 @@ func Pages(lists []*draw.List, o PDFOptions) ([]PagePreview, error) {
 	if o.Palette == (Palette{}) {
 		o.Palette = Print()
 	}
+	sheets := len(lists)
+	lists = slices.Concat(lists, o.After)
 	laid, err := layOutAll(lists, o)
 	if err != nil {
 		return nil, err
@@ -37,7 +40,7 @@ func Pages(lists []*draw.List, o PDFOptions) ([]PagePreview, error) {
 		for _, pg := range pages {
 			out = append(out, PagePreview{
 				SizeMM: pg.size, Sheet: i, Scale: pg.scale, Row: pg.row, Col: pg.col, Rows: pg.rows, Cols: pg.cols,
-				list: lists[i], page: pg, marks: pageMarks(pg, i+1, len(lists), o.Title), pal: o.Palette,
+				list: lists[i], page: pg, marks: pageMarks(pg, i+1, sheets, o.Title), pal: o.Palette,
 			})
 		}
 	}
