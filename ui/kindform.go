@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -15,6 +14,7 @@ import (
 	"loomwright/schematic"
 	"loomwright/schematic/draft"
 	"loomwright/schematic/edit"
+	"loomwright/schematic/geom"
 )
 
 // kindForm makes or changes a part kind. What it will look like on the sheet,
@@ -24,7 +24,11 @@ type kindForm struct {
 	draft   *draft.Draft
 	was     *schematic.Kind // as it began
 	box     *box
-	face    *canvas.Image
+	pad     *symbolPad
+	tabs    *container.AppTabs
+	strokes *grid
+	pins    *grid
+	fresh   int // line of a stroke added and not drawn yet, -1 for none
 	trouble *widget.Label
 	note    *widget.Label
 	follow  string // what becomes of the parts there are
@@ -36,21 +40,17 @@ type kindForm struct {
 	quiet   bool
 }
 
-// kindFaceSize is the picture of the symbol in the form.
-const kindFaceSize = 230
-
 func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
-	f := &kindForm{ed: ed, draft: d, was: d.Kind(), note: complaint()}
-	f.face = &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}
-	f.face.SetMinSize(fyne.NewSize(kindFaceSize, kindFaceSize))
+	f := &kindForm{ed: ed, draft: d, was: d.Kind(), note: complaint(), pad: newSymbolPad(ed), fresh: -1}
 	f.trouble = widget.NewLabel("")
 	f.trouble.Wrapping = fyne.TextWrapWord
 	first, general := f.general()
 	pins := f.list(d.Pins(), nil)
+	f.pins = f.grids[len(f.grids)-1]
 	values := f.list(d.Values(), nil)
 	elements := f.list(d.Elements(), nil)
 	roles := f.list(d.Roles(), nil)
-	tabs := container.NewAppTabs(
+	f.tabs = container.NewAppTabs(
 		container.NewTabItem("General", container.NewVScroll(general)),
 		container.NewTabItem("Pins", pins),
 		container.NewTabItem("Symbol", f.symbol()),
@@ -58,7 +58,7 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 		container.NewTabItem("Values", values),
 		container.NewTabItem("Roles", roles),
 	)
-	tabs.OnSelected = func(*container.TabItem) { f.changed() }
+	f.tabs.OnSelected = func(*container.TabItem) { f.changed() }
 	f.keep = newTicked(ed.typedKey, "Keep it in my own library too, for other drawings", nil)
 	f.keep.Checked = ed.lib.Lent(f.was.Name)
 	if n := len(edit.PartsOfKind(ed.doc(), f.was.Name)); n > 0 && (f.was.ID != schematic.ID{}) {
@@ -68,10 +68,10 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 		f.keep.Checked = false
 		f.keep.Disable()
 	}
-	side := container.NewBorder(container.NewStack(newGround(colorChrome), f.face), nil, nil, nil, container.NewVScroll(f.trouble))
-	split := container.NewHSplit(tabs, side)
-	split.Offset = 0.76
-	f.box = &box{title: title, size: fyne.NewSize(1120, 680), first: first, content: container.NewBorder(nil, container.New(stackTight{}, f.keep, f.note), nil, nil, split)}
+	side := container.NewBorder(container.NewVBox(container.NewCenter(f.pad), f.pad.place), nil, nil, nil, container.NewVScroll(f.trouble))
+	split := container.NewHSplit(f.tabs, side)
+	split.Offset = 0.72
+	f.box = &box{title: title, size: fyne.NewSize(1180, 700), first: first, content: container.NewBorder(nil, container.New(stackTight{}, f.keep, f.note), nil, nil, split)}
 	f.box.answers = []answer{{text: "Use it", main: true, stays: true, deed: f.take}, {text: "Go back"}}
 	f.box.ready = func() { first.TypedShortcut(&fyne.ShortcutSelectAll{}) }
 	for _, g := range f.grids {
@@ -80,6 +80,7 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 	for _, e := range f.fields {
 		f.box.field(e)
 	}
+	f.drawing()
 	f.changed()
 	ed.openBox(f.box)
 	return f
@@ -182,12 +183,92 @@ func (f *kindForm) symbol() fyne.CanvasObject {
 		}
 		b := widget.NewButton(sentence(name), func() {
 			f.draft.AddStroke(s)
+			f.fresh = f.draft.Strokes().Len() - 1
 			f.changed()
+			f.strokes.move(f.fresh-f.strokes.row, 1-f.strokes.col, false)
+			f.ed.win.Canvas().Focus(f.strokes)
 		})
 		b.Importance = widget.LowImportance
 		add.Add(b)
 	}
-	return f.list(f.draft.Strokes(), container.NewVBox(row("Its pins stand", f.layout), container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add)))
+	page := f.list(f.draft.Strokes(), container.NewVBox(row("Its pins stand", f.layout), container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add),
+		remark("Draw the stroke in hand in the picture: drag a point, or draw it new; Shift goes in finer steps.").CanvasObject))
+	f.strokes = f.grids[len(f.grids)-1]
+	return page
+}
+
+// drawing lets strokes and pins be drawn in the picture.
+func (f *kindForm) drawing() {
+	for _, g := range f.grids {
+		g.picked = f.showHand
+	}
+	var base schematic.Shape
+	line := 0
+	f.pad.begin = func() bool {
+		switch f.inFront() {
+		case f.strokes:
+			_, ok := f.draft.Stroke(f.strokes.row)
+			return ok
+		case f.pins:
+			return f.draft.Form() == "" && f.pins.row < f.draft.Pins().Len()
+		}
+		return false
+	}
+	f.pad.drag = func(from, to geom.Point) {
+		if f.inFront() == f.pins {
+			moved, err := f.draft.DragPin(f.pins.row, from, to)
+			f.complain(err)
+			f.pad.from = to // the pin is there now
+			if err == nil {
+				f.pad.from = to.Snap(geom.Grid)
+				f.pins.move(moved-f.pins.row, 0, false)
+			}
+			f.changed()
+			return
+		}
+		if base.Type == "" {
+			line = f.strokes.row
+			base, _ = f.draft.Stroke(line)
+		}
+		f.complain(f.draft.SetStroke(line, draft.Dragged(base, from, to, line == f.fresh)))
+		f.changed()
+	}
+	f.pad.end = func() {
+		base, f.fresh = schematic.Shape{}, -1
+		f.changed()
+	}
+}
+
+// inFront is the list in sight, nil for a page without one.
+func (f *kindForm) inFront() *grid {
+	switch f.tabs.SelectedIndex() {
+	case 1:
+		return f.pins
+	case 2:
+		return f.strokes
+	}
+	return nil
+}
+
+// showHand shows the symbol with the points of what is in hand.
+func (f *kindForm) showHand() {
+	if !f.draft.Drawable() {
+		return
+	}
+	k := f.draft.Kind()
+	var points []geom.Point
+	switch f.inFront() {
+	case f.strokes:
+		if s, ok := f.draft.Stroke(f.strokes.row); ok {
+			points = s.Points
+		}
+	case f.pins:
+		if f.draft.Form() == "" && f.pins.row < len(k.Pins) {
+			points = []geom.Point{k.Pins[f.pins.row].At}
+		}
+	}
+	k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
+	f.pad.show(f.ed.doc().Library(), k, points)
 }
 
 // list is a page with one of the lists of the kind.
@@ -248,13 +329,7 @@ func (f *kindForm) changed() {
 		lines = []string{cmp.Or(f.follow, "Nothing is wrong with it that can be told here.")}
 	}
 	f.trouble.SetText(strings.Join(lines, "\n"))
-	if f.draft.Drawable() {
-		k := f.draft.Kind()
-		k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
-		v := f.ed.sheetView
-		f.face.Image = kindPictureIn(f.ed.doc().Library(), k, &v.palette, v.scale, kindFaceSize)
-		f.face.Refresh()
-	}
+	f.showHand()
 }
 
 // previewKind is a name no kind of a user can have.

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -31,7 +32,7 @@ func TestAPartKindIsMadeKeptAndPlaced(t *testing.T) {
 	r := rigIn(t, "", settings)
 	f := r.kindForm("New part kind", draft.New())
 	assert.Contains(t, f.trouble.Text, "Better: title: is missing")
-	first := f.face.Image
+	first := f.pad.image.Image
 	require.NotNil(t, first, "the symbol is shown as it is drawn")
 	pins := f.grids[0]
 	require.Equal(t, f.draft.Pins().Columns[0].Title, pins.model.columns()[0].title)
@@ -212,10 +213,10 @@ func TestStrokesAreDrawnOnceTheBoxIsGivenUp(t *testing.T) {
 	require.Equal(t, layouts[0].title, f.layout.Selected)
 	f.layout.SetSelected(layouts[3].title)
 	assert.Greater(t, f.draft.Strokes().Len(), 0)
-	before := f.face.Image
+	before := f.pad.image.Image
 	f.draft.AddStroke("circle")
 	f.changed()
-	assert.NotEqual(t, before, f.face.Image)
+	assert.NotEqual(t, before, f.pad.image.Image)
 	require.Error(t, f.grids[1].model.enter([]int{0}, 2, "-3"))
 	strokes := f.draft.Strokes()
 	for _, g := range f.grids {
@@ -225,4 +226,45 @@ func TestStrokesAreDrawnOnceTheBoxIsGivenUp(t *testing.T) {
 	}
 	assert.Equal(t, "-7.5 -7.5, 7.5 7.5", strokes.Text(0, 1))
 	assert.Equal(t, "0 -7.5, 0 7.5", strokes.Text(1, 1))
+}
+
+func TestStrokesAndPinsAreDrawnInThePicture(t *testing.T) {
+	r := newRig(t, "")
+	f := r.kindForm("New", draft.New())
+	f.layout.SetSelected(layouts[3].title)
+	drag := func(x0, y0, x1, y1 int) {
+		from, to := f.pad.windowPoint(geom.Pt(x0, y0)), f.pad.windowPoint(geom.Pt(x1, y1))
+		f.pad.MouseDown(mouse(from, desktop.MouseButtonPrimary, 0))
+		f.pad.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: to}})
+		f.pad.MouseUp(mouse(to, desktop.MouseButtonPrimary, 0))
+		f.pad.DragEnd()
+	}
+	before := f.draft.Kind()
+	drag(0, 0, 50, 50)
+	assert.Equal(t, before, f.draft.Kind(), "on the first page nothing is drawn")
+
+	f.tabs.SelectIndex(2)
+	r.tap("Circle")
+	line := f.draft.Strokes().Len() - 1
+	assert.Equal(t, line, f.strokes.row, "the new one is in hand")
+	drag(25, 0, 75, 0)
+	s, _ := f.draft.Stroke(line)
+	assert.Equal(t, []geom.Point{geom.Pt(25, 0)}, s.Points)
+	assert.Equal(t, 50, s.Radius)
+	assert.Contains(t, f.pad.place.Text, "7.5  0 mm")
+	drag(25, 0, 0, 25)
+	s, _ = f.draft.Stroke(line)
+	assert.Equal(t, []geom.Point{geom.Pt(0, 25)}, s.Points, "its middle is taken hold of")
+	assert.Equal(t, 50, s.Radius)
+	r.tap("Line")
+	drag(0, -50, 0, 50)
+	drag(50, 50, 50, 50)
+	s, _ = f.draft.Stroke(line + 1)
+	assert.Equal(t, []geom.Point{geom.Pt(0, -50), geom.Pt(0, 50), geom.Pt(50, 50)}, s.Points, "a press adds a point")
+
+	f.tabs.SelectIndex(1)
+	at := f.draft.Kind().Pins[1].At
+	drag(at.X, at.Y, at.X+50, at.Y+25)
+	assert.Equal(t, at.Add(geom.Pt(50, 25)), f.draft.Kind().Pins[1].At)
+	assert.Equal(t, 1, f.pins.row)
 }

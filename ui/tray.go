@@ -217,17 +217,39 @@ func kindPicture(lib *schematic.Library, k *schematic.Kind, pal *export.Palette,
 func kindPictureIn(lib *schematic.Library, k *schematic.Kind, pal *export.Palette, scale, size float64) image.Image {
 	px := int(size * max(scale, 1) * 2)
 	blank := image.NewRGBA(image.Rect(0, 0, px, px))
+	symbol, reach := kindMarks(lib, k)
+	if symbol == nil {
+		return blank
+	}
+	zoom := min(float64(px)/max(reach.Max.X-reach.Min.X, reach.Max.Y-reach.Min.Y, 1), 3.2*scale*2*max(1, size/faceSize/2))
+	pal2 := *pal
+	pal2.Desk, pal2.Inks[draw.InkPaper] = pal.Paper(), pal.Paper()
+	var p export.Painter
+	p.Paint(blank, symbol, export.View{
+		PxPerMM:  zoom,
+		OriginMM: draw.Point{X: (reach.Min.X+reach.Max.X)/2 - float64(px)/2/zoom, Y: (reach.Min.Y+reach.Max.Y)/2 - float64(px)/2/zoom},
+		W:        px, H: px, Exact: true,
+	}, &pal2)
+	return blank
+}
+
+// kindHome is where the symbol of a kind stands while it is painted alone.
+var kindHome = geom.Pt(2000, 1500)
+
+// kindMarks draws the symbol of a kind alone, its origin at kindHome; the reach
+// is in mm. Nil is what cannot be drawn.
+func kindMarks(lib *schematic.Library, k *schematic.Kind) (symbol *draw.List, reach draw.Box) {
 	tx := edit.Begin(schematic.New(lib), nil)
 	if err := edit.AddSheet(tx, "1"); err != nil {
-		return blank
+		return nil, reach
 	}
 	sheet := tx.Doc().Sheets()[0].ID
 	if lib.Kind(k.Name) == nil {
 		own := *k
 		tx.Put(&own)
 	}
-	if err := edit.PlacePart(tx, k.Name, sheet, geom.Pt(2000, 1500), geom.Orient{}); err != nil {
-		return blank
+	if err := edit.PlacePart(tx, k.Name, sheet, kindHome, geom.Orient{}); err != nil {
+		return nil, reach
 	}
 	var part *schematic.Part
 	for p := range tx.Doc().Parts() {
@@ -236,30 +258,20 @@ func kindPictureIn(lib *schematic.Library, k *schematic.Kind, pal *export.Palett
 		}
 	}
 	if part == nil {
-		return blank
+		return nil, reach
 	}
 	doc := tx.Doc()
 	list := draw.Sheet(doc, sheet, draw.Options{})
-	symbol := &draw.List{Size: list.Size}
-	reach := doc.Reach(part, part.Views[0]).Grow(geom.Grid / 5)
-	x0, y0 := reach.Min.MM()
-	x1, y1 := reach.Max.MM()
+	symbol = &draw.List{Size: list.Size}
+	r := doc.Reach(part, part.Views[0]).Grow(geom.Grid / 5)
+	x0, y0 := r.Min.MM()
+	x1, y1 := r.Max.MM()
 	for _, m := range list.Marks {
 		if _, isText := m.Op.(*draw.Text); m.Owner == part.Key() && !(isText && outside(m.Bound, x0, y0, x1, y1)) {
 			symbol.Marks = append(symbol.Marks, m)
 		}
 	}
-	w, h := x1-x0, y1-y0
-	zoom := min(float64(px)/max(w, h, 1), 3.2*scale*2*max(1, size/faceSize/2))
-	pal2 := *pal
-	pal2.Desk, pal2.Inks[draw.InkPaper] = pal.Paper(), pal.Paper()
-	var p export.Painter
-	p.Paint(blank, symbol, export.View{
-		PxPerMM:  zoom,
-		OriginMM: draw.Point{X: (x0+x1)/2 - float64(px)/2/zoom, Y: (y0+y1)/2 - float64(px)/2/zoom},
-		W:        px, H: px, Exact: true,
-	}, &pal2)
-	return blank
+	return symbol, draw.Box{Min: draw.Point{X: x0, Y: y0}, Max: draw.Point{X: x1, Y: y1}}
 }
 
 func outside(b draw.Box, x0, y0, x1, y1 float64) bool {

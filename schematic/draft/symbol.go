@@ -156,9 +156,9 @@ func setStroke(s *schematic.Shape, col int, text string) error {
 		least, most := 1, 1
 		switch s.Type {
 		case "line":
-			least, most = 2, 200
+			least, most = 2, mostPoints
 		case "polygon":
-			least, most = 3, 200
+			least, most = 3, mostPoints
 		case "rect":
 			least, most = 2, 2
 		}
