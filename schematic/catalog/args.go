@@ -76,9 +76,6 @@ func Args(t schematic.ElementType) (need, may []string) {
 // ArgUnit returns the unit an argument is in, as parameters write it.
 func ArgUnit(arg string) string { return argUnit[arg] }
 
-// IsLoad reports whether elements of the type must say what kind of load they are.
-func IsLoad(t schematic.ElementType) bool { return argSpecs[t].load }
-
 // Units, Loads, Signals and Sides list what parameters, elements, roles and pins
 // may say.
 func Units() []string   { return slices.Sorted(maps.Keys(units)) }
