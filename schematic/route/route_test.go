@@ -352,3 +352,19 @@ func TestABoardCarriedOnIsAFreshOne(t *testing.T) {
 		}
 	}
 }
+
+// A sheet on which wires lie in heaps is no reason to fail: the costs of a way
+// through them are bounded.
+func TestWayThroughHeapsOfWires(t *testing.T) {
+	s := &schematic.Sheet{ID: schematic.ID{1}}
+	b := route.Of(schematic.New(schematic.NewLibrary()).With(schematic.Put{Key: s.Key(), Item: s}), s.ID)
+	for y := -1000; y <= 1000; y += geom.Grid {
+		path := geom.Path{geom.Pt(-geom.MaxCoord, y), geom.Pt(geom.MaxCoord, y)}
+		for i := range 60 {
+			w := &schematic.Wire{ID: schematic.ID{2, byte(i), byte(y >> 8), byte(y)}, Sheet: s.ID, A: schematic.End{At: path[0]}, B: schematic.End{At: path[1]}}
+			b.AddWire(w, path)
+		}
+	}
+	found := b.Way(route.Tip{At: geom.Pt(-geom.MaxCoord, 0)}, route.Tip{At: geom.Pt(geom.MaxCoord, 0)})
+	require.NotEmpty(t, found.Path)
+}

@@ -36,6 +36,9 @@ const (
 	// mostSteps bounds one search, so that a hopeless one does not hold up the
 	// window.
 	mostSteps = 300_000
+	// mostCost bounds the cost of a way: dearer ones, through heaps of things, are
+	// none, so that costs fit 32 bits and the queue stays small.
+	mostCost = 1 << 28
 )
 
 // search returns the cheapest path found from a to z, or nil. It looks in a
@@ -143,6 +146,9 @@ func (s *search) step(at int, d, came uint8, cost int) {
 			}
 			cost += p.Cost
 		}
+	}
+	if cost > mostCost {
+		return
 	}
 	state := next<<2 | int(d)
 	if s.stamp[state] == s.round && int(s.best[state]) <= cost {
