@@ -11,8 +11,9 @@ import (
 // dodge leads wires of a sheet round parts that have come to lie on them since
 // before. Only the stretches that are hit are led anew, between the bends before
 // and after; locked wires stay, and so do those that lay below the part already.
-func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic.ID) {
-	board := tx.board(sheet)
+// Wires that are yet to be led themselves are not in the way.
+func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic.ID, unled ...schematic.ID) {
+	board := tx.board(sheet, unled...)
 	var hit []*schematic.Wire
 	for _, id := range parts {
 		areas := solid(tx.doc, id, sheet)

@@ -121,19 +121,22 @@ func (m movement) apply(tx *Tx, g group) error {
 		puts = append(puts, &c)
 	}
 	tx.Put(puts...)
-	if err := m.carryWires(tx, before, g); err != nil || m.onto {
-		return err
+	wires := m.carried(before, g)
+	if !m.onto {
+		ids, own := make([]schematic.ID, len(g.parts)), make([]schematic.ID, len(wires))
+		for i, p := range g.parts {
+			ids[i] = p.ID
+		}
+		for i, c := range wires {
+			own[i] = c.old.ID
+		}
+		tx.dodge(before, g.sheet, ids, own...)
 	}
-	ids := make([]schematic.ID, len(g.parts))
-	for i, p := range g.parts {
-		ids[i] = p.ID
-	}
-	tx.dodge(before, g.sheet, ids)
-	return nil
+	return tx.lead(before, wires, m.point)
 }
 
-// carryWires leads the wires of the sheet after the parts they end at.
-func (m movement) carryWires(tx *Tx, before *schematic.Doc, g group) error {
+// carried returns the wires of the sheet that follow the parts they end at.
+func (m movement) carried(before *schematic.Doc, g group) []carried {
 	moved := partSet(g.parts)
 	var wires []carried
 	for w := range before.Wires() {
@@ -150,7 +153,7 @@ func (m movement) carryWires(tx *Tx, before *schematic.Doc, g group) error {
 		}
 		wires = append(wires, carried{w, &c})
 	}
-	return tx.lead(before, wires, m.point)
+	return wires
 }
 
 // partSet returns a test for membership. A few parts are compared one by one,

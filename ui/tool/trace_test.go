@@ -25,7 +25,7 @@ var update = flag.Bool("update", false, "write the traces the tools give now")
 //
 // Section sheet draws the start: "fuse 100,100" places a part, "wire F1.2
 // E1.1 100,300" a wire over bends, with "@0,0" for a loose end; "note 0,0";
-// "select F1"; "lock F1". Section events is one event a line. Sections want and after are
+// "select F1"; "lock F1"; "show F1 300,100" for one more symbol. Section events is one event a line. Sections want and after are
 // written by -update and read by people.
 func TestTraces(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txtar")
@@ -138,6 +138,14 @@ func (w *window) draw(words []string) error {
 	case "lock":
 		k, _ := w.Doc().Named(words[1])
 		return do(func(tx *edit.Tx) error { return edit.SetLocked(tx, []schematic.Key{k}, true) })
+	}
+	if words[0] == "show" {
+		k, _ := w.Doc().Named(words[1])
+		at, err := point(words[2])
+		if err != nil {
+			return err
+		}
+		return do(func(tx *edit.Tx) error { return edit.ShowPart(tx, k.ID, w.sheet, "", at, geom.Orient{}) })
 	}
 	at, err := point(words[1])
 	if err != nil {
