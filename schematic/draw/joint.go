@@ -87,10 +87,6 @@ func (b *build) dotsAt(s *symbol, pp schematic.PlacedPin, ends []wireEnd) {
 			n++
 		}
 	}
-	// A symbol that covers its pin shows the joint itself.
-	if !s.over && (n >= 3 || len(ends) >= 3) {
-		b.dots = append(b.dots, dot{pp.At, radius})
-	}
 	paths = paths[:min(len(paths), manyWires)]
 	seen := map[geom.Point]bool{pp.At: true}
 	for i, p := range paths {
@@ -100,6 +96,11 @@ func (b *build) dotsAt(s *symbol, pp schematic.PlacedPin, ends []wireEnd) {
 				b.dots = append(b.dots, dot{at, radius})
 			}
 		}
+	}
+	// A symbol that covers its pin shows the joint itself, and wires that come to
+	// it in one line do where they part.
+	if !s.over && (n >= 3 || len(ends) >= 3 && len(seen) == 1) {
+		b.dots = append(b.dots, dot{pp.At, radius})
 	}
 }
 

@@ -55,6 +55,11 @@ func TestJoints(t *testing.T) {
 			b.wire("W1", "F1.2", "20,40", "RD", 1, geom.Pt(20, 35))
 			b.wire("W2", "F1.2", "30,30", "RD", 1, geom.Pt(20, 30))
 		}, []draw.Point{{X: 50, Y: 75}}},
+		{"trunk", "three wires come to the pin in one line: dots where they part, none at the pin", func(b *bench) {
+			b.wire("W1", "F1.2", "20,40", "RD", 1)
+			b.wire("W2", "F1.2", "30,30", "RD", 1, geom.Pt(20, 30))
+			b.wire("W3", "F1.2", "30,35", "RD", 1, geom.Pt(20, 35))
+		}, []draw.Point{{X: 50, Y: 75}, {X: 50, Y: 87.5}}},
 		{"three ends", "three wires in one pin, whatever their way", func(b *bench) {
 			b.wire("W1", "F1.2", "20,40", "RD", 1, geom.Pt(20, 35))
 			b.wire("W2", "F1.2", "20,40", "RD", 1, geom.Pt(20, 35))
