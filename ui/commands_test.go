@@ -429,7 +429,7 @@ func TestTheExportBoxShowsThePagesAsTheyWillCome(t *testing.T) {
 		})
 	}
 	findings(true)
-	assert.Contains(t, says(), "Page 1 of 3", "the findings follow the sheets")
+	assert.Contains(t, says(), "Page 1 of 4", "two pages of findings follow the sheets")
 	findings(false)
 	r.everything(func(o fyne.CanvasObject) {
 		if s, ok := o.(*pick); ok && s.Selected == fitPage {
