@@ -103,6 +103,9 @@ func (s *Session) do(label, join string, fn func(*Tx) error) error {
 		}
 		return nil
 	}
+	if err := tx.storable(); err != nil {
+		return fmt.Errorf("%s: %w", label, err)
+	}
 	if s.Verify != nil {
 		if err := s.Verify(tx.doc); err != nil {
 			return fmt.Errorf("%s: %w", label, err)
@@ -116,6 +119,19 @@ func (s *Session) do(label, join string, fn func(*Tx) error) error {
 	s.undone = nil
 	s.push(e)
 	return s.move(label, tx.doc, tx.change)
+}
+
+// storable refuses bends that no file could hold, wherever an edit got them
+// from: ways found for wires at the edge of what can be drawn.
+func (tx *Tx) storable() error {
+	for _, k := range tx.change.Keys() {
+		if w, ok := tx.change[k].After.(*schematic.Wire); ok {
+			if err := onSheet(w.Name, w.Via...); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 func (s *Session) push(e Entry) {

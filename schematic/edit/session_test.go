@@ -145,3 +145,14 @@ func TestThenSquashes(t *testing.T) {
 		t.Errorf("placed and deleted leaves %v", c.Keys())
 	}
 }
+
+// Whatever way an edit finds for a wire, what no file could hold is refused.
+func TestNoStepLeadsAWireOffAnySheet(t *testing.T) {
+	b := newBench(t)
+	f, e := b.place("fuse", 500, 500), b.place("lamp", 900, 1000)
+	w := b.wire(at(f, "2"), at(e, "1"))
+	b.refused("W1 would lie more than 10 m off", func(tx *Tx) error {
+		tx.EditWire(w.ID, func(w *schematic.Wire) { w.Via = []geom.Point{geom.Pt(geom.MaxCoord+geom.Grid, 500)} })
+		return nil
+	})
+}

@@ -88,10 +88,14 @@ func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []sch
 	return changes(legs), nil
 }
 
+// changes returns the bends of the wires that change. Ways that lead off any
+// sheet, which no file could hold, are left alone.
 func changes(legs []leg) Vias {
 	out := Vias{}
 	for _, l := range legs {
-		if via := Bends(l.path, l.a, l.z); !slices.Equal(via, l.wire.Via) {
+		via := Bends(l.path, l.a, l.z)
+		off := slices.ContainsFunc(via, func(q geom.Point) bool { return !q.InRange() })
+		if !off && !slices.Equal(via, l.wire.Via) {
 			out[l.wire.ID] = via
 		}
 	}

@@ -232,6 +232,20 @@ func TestAFileWithoutBendsGetsThemWhereThePlainWayIsBad(t *testing.T) {
 	require.Same(t, r.doc, route.Fill(r.doc, all[1:]), "a wire that is not asked for stays")
 }
 
+// Bends beyond the largest coordinate could be drawn but not saved.
+func TestNoBendsLieOffAnySheet(t *testing.T) {
+	r := newRig(40, 40)
+	edge := geom.MaxCoord / geom.Grid
+	w := r.wire(end(r.block(0, edge-2), "2"), end(r.block(20, edge-2), "2"))
+	r.block(10, edge)
+	a, z := r.tips(w)
+	require.NotZero(t, route.Of(r.doc, r.sheet).Price(r.doc.Path(w), a, z).Faults, "its plain way runs through the block")
+	d := route.Fill(r.doc, []schematic.ID{w.ID})
+	for _, q := range d.Wire(w.ID).Via {
+		require.True(t, q.InRange(), "%v", q)
+	}
+}
+
 func TestLeadingAnewCanBeCancelled(t *testing.T) {
 	r := crowd(60, 1)
 	ids := r.wires()
