@@ -200,5 +200,7 @@ func (ed *Editor) allLocked() bool {
 func (ed *Editor) toggleLock() {
 	keys, on := ed.lockable(), !ed.allLocked()
 	verb := map[bool]string{true: "lock ", false: "unlock "}[on]
-	ed.do(verb+ed.what(keys), func(tx *edit.Tx) error { return edit.SetLocked(tx, keys, on) })
+	if ed.do(verb+ed.what(keys), func(tx *edit.Tx) error { return edit.SetLocked(tx, keys, on) }) {
+		ed.status.tell(verb + schematic.Tally(keys))
+	}
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math/rand/v2"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -180,4 +181,46 @@ func TestSelectWhatLiesBeneath(t *testing.T) {
 // coverPart lays a lamp on top of a place.
 func coverPart(sheet schematic.ID, at geom.Point) func(*edit.Tx) error {
 	return func(tx *edit.Tx) error { return edit.PlacePart(tx, "lamp", sheet, at, geom.Orient{}) }
+}
+
+// TestRandomKeys works the sheet by keys alone, most of them sensible: nothing
+// panics, Escape never changes the document and ends all that is going on, and
+// undoing all leads to the first document.
+func TestRandomKeys(t *testing.T) {
+	for seed := range uint64(3) {
+		r := newRig(t, lampsFile)
+		first, hand := r.doc(), rand.New(rand.NewPCG(seed, 16))
+		for range 150 {
+			r.win.Canvas().Focus(r.sheetView)
+			switch n := hand.IntN(30); {
+			case n < 12:
+				arrow := []fyne.KeyName{fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown}[hand.IntN(4)]
+				mod := []fyne.KeyModifier{0, fyne.KeyModifierShift, fyne.KeyModifierAlt, fyne.KeyModifierShortcutDefault}[hand.IntN(4)]
+				r.typedKey(arrow, mod)
+			case n < 17:
+				r.key(fyne.KeyReturn)
+			case n < 21:
+				r.key(fyne.KeySpace)
+			case n < 27:
+				r.key([]fyne.KeyName{fyne.KeyS, fyne.KeyW, fyne.KeyN, fyne.KeyT, fyne.KeyG, fyne.KeyK, fyne.KeyU, fyne.KeyR, fyne.KeyM, fyne.KeyBackspace, fyne.KeyPeriod, fyne.KeyA, fyne.KeyC}[hand.IntN(13)])
+			case n < 28:
+				r.takePart("lamp")
+			default:
+				doc := r.doc()
+				for range 8 {
+					r.key(fyne.KeyEscape)
+				}
+				require.Same(t, doc, r.doc(), "Esc changes nothing")
+				require.Equal(t, "select.idle", r.tools.State().Name())
+				require.Nil(t, r.preview)
+				require.False(t, r.sheetView.byKey.on)
+				require.Empty(t, r.sess.Selection())
+			}
+			require.Nil(t, r.win.Canvas().Overlays().Top(), "no key of these opens a box")
+		}
+		for r.sess.UndoLabel() != "" {
+			require.NoError(t, r.sess.Undo())
+		}
+		require.Same(t, first, r.doc())
+	}
 }

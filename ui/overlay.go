@@ -123,14 +123,14 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 			o.ring(p.at(at), 6, near, 2)
 		}
 	}
-	if len(chosen) <= mostOutlined {
-		for _, k := range chosen {
+	if here := drawnHere(p, chosen); len(here) <= mostOutlined {
+		for _, k := range here {
 			o.outline(p, k, pick, 2)
 		}
 		if len(chosen) == 1 {
 			o.handles(p, chosen[0], pick)
 		}
-		for _, k := range chosen {
+		for _, k := range here {
 			if edit.Locked(p.doc, k) {
 				o.padlock(p, k, pick)
 			}
@@ -162,6 +162,19 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		o.fresh = false
 		o.box.Refresh()
 	}
+}
+
+// drawnHere returns those of the keys that the sheet shows, no more than tell
+// that they are many.
+func drawnHere(p pane, keys []schematic.Key) (here []schematic.Key) {
+	for _, k := range keys {
+		if view.DrawnOn(p.doc, k, p.sheet) {
+			if here = append(here, k); len(here) > mostOutlined {
+				break
+			}
+		}
+	}
+	return here
 }
 
 // cross draws the pointer that the arrow keys move; with something in hold it

@@ -16,6 +16,7 @@ import (
 type hand struct {
 	*rand.Rand
 	*window
+	seen map[string]bool // states come through
 }
 
 // place is somewhere on the sheet, often where something is.
@@ -30,6 +31,9 @@ func (h *hand) place() geom.Point {
 			}
 			return v.At
 		case *schematic.Wire:
+			if h.IntN(4) == 0 {
+				return labelAt(d, it)
+			}
 			path := d.Path(it)
 			return path[h.IntN(len(path))]
 		case *schematic.Note:
@@ -60,6 +64,7 @@ func (h *hand) gesture() {
 			h.send("", KeyPress{[]string{"R", "M", "Space", "Enter", "BackSpace", "Tab"}[h.IntN(6)]})
 		}
 		h.send("", Move{to, at(to), h.mods()})
+		h.seen[h.m.State().Name()] = true
 	}
 	if h.IntN(5) == 0 {
 		h.escape()
@@ -93,7 +98,7 @@ func (h *hand) escape() {
 func (h *hand) command() {
 	sel := h.Selection()
 	do := func(label string, f func(*edit.Tx) error) { _ = h.sess.Do(label, f) } // refusals are fine; broken documents fail in Verify
-	switch h.IntN(12) {
+	switch h.IntN(19) {
 	case 0, 1, 2:
 		names := Names()
 		s, _ := New(names[h.IntN(len(names))].ID)
@@ -122,6 +127,32 @@ func (h *hand) command() {
 		})
 	case 11:
 		do("delete", func(tx *edit.Tx) error { return edit.TakeOff(tx, h.sheet, sel) })
+	case 12:
+		do("mirror", func(tx *edit.Tx) error { return edit.MirrorUpright(tx, h.sheet, sel) })
+	case 13:
+		do("space", func(tx *edit.Tx) error { return edit.Distribute(tx, h.sheet, sel, h.IntN(2) == 0) })
+	case 14:
+		do("nudge", func(tx *edit.Tx) error { return edit.Move(tx, h.sheet, sel, geom.Pt(h.IntN(9)-4, h.IntN(3)*geom.Grid)) })
+	case 15:
+		if eff, which, of := Beneath(h, h.place()); of > 0 {
+			if which < 1 || which > of {
+				h.t.Fatalf("number %d of %d", which, of)
+			}
+			h.sess.Select(eff.(Select).Keys...)
+		}
+	case 16:
+		if eff, ok := BendAt(h, h.place()); ok {
+			c := eff.(Commit)
+			do(c.Label, c.Edit)
+		}
+	case 17:
+		if len(sel) >= 2 {
+			a, b := schematic.NameOf(h.Doc().Get(sel[0])), schematic.NameOf(h.Doc().Get(sel[1]))
+			do("swap names", func(tx *edit.Tx) error { return edit.Rename(tx, map[schematic.Key]string{sel[0]: b, sel[1]: a}) })
+		}
+	case 18:
+		items := edit.Clip(h.Doc(), sel[:min(3, len(sel))], h.sheet)
+		do("paste", func(tx *edit.Tx) error { return edit.Paste(tx, items, h.sheet, geom.Pt(h.IntN(20)*geom.Grid, 100)) })
 	}
 }
 
@@ -129,9 +160,10 @@ func (h *hand) command() {
 // nothing panics, every step leaves a sound document, Escape always restores,
 // and undoing all leads to the very document of the start.
 func TestRandomSessions(t *testing.T) {
+	seen := map[string]bool{}
 	for seed := range uint64(12) {
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
-			h := &hand{rand.New(rand.NewPCG(seed, 9)), busyWindow(t)}
+			h := &hand{rand.New(rand.NewPCG(seed, 9)), busyWindow(t), seen}
 			h.unguided = seed%4 == 3
 			for h.sess.UndoLabel() != "" { // what was drawn is where it starts
 				if err := h.sess.Undo(); err != nil {
@@ -144,14 +176,12 @@ func TestRandomSessions(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			states := map[string]bool{}
 			for range 300 {
 				if h.IntN(4) == 0 {
 					h.command()
 				} else {
 					h.gesture()
 				}
-				states[h.m.State().Name()] = true
 				if n := h.Doc().Len(schematic.TypePart) + h.Doc().Len(schematic.TypeWire); n > 120 { // keep it a sheet one works on
 					h.escape()
 					for h.sess.UndoLabel() != "draw" && h.sess.UndoLabel() != "" {
@@ -171,9 +201,14 @@ func TestRandomSessions(t *testing.T) {
 			if h.Doc() != first {
 				t.Fatal("undoing all does not lead to the first document")
 			}
-			if len(states) < 6 {
-				t.Errorf("only %v were reached: the test says little", states)
-			}
 		})
+	}
+	for _, want := range []string{
+		"select.dragging", "select.band", "select.reconnecting", "select.bending", "select.pushing", "select.labelling",
+		"wire.drawing", "place.holding", "note.sizing", "trace.idle", "pan.dragging",
+	} {
+		if !seen[want] {
+			t.Errorf("never came through %s: the test says little of it", want)
+		}
 	}
 }
