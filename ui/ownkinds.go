@@ -71,18 +71,13 @@ func kindLine(k *schematic.Kind, run func()) chooserLine {
 }
 
 func (ed *Editor) copyKind() {
-	var all []chooserLine
-	for _, k := range ed.ownKinds() {
-		all = append(all, kindLine(k, func() { ed.kindForm("New part kind", draft.Of(k, true)) }))
-	}
-	for _, g := range catalog.Groups(ed.lib) {
-		for _, k := range g.Kinds {
-			if !ed.lib.Lent(k.Name) {
-				all = append(all, kindLine(k, func() { ed.kindForm("New part kind", draft.Of(k, true)) }))
-			}
+	ed.openChooser("Begin with a copy of", "Title of a part kind", func(text string) []chooserLine {
+		var lines []chooserLine
+		for _, k := range catalog.Search(ed.tray.library(), text) { // best first, as in the tray
+			lines = append(lines, kindLine(k, func() { ed.kindForm("New part kind", draft.Of(k, true)) }))
 		}
-	}
-	ed.openChooser("Begin with a copy of", "Title of a part kind", func(text string) []chooserLine { return narrow(all, text) })
+		return lines
+	})
 }
 
 func (ed *Editor) editKind() {

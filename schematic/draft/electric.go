@@ -48,6 +48,9 @@ func (d *Draft) Elements() *List {
 		remove(line)
 		d.tidy()
 	}
+	if d.k.OwnPins {
+		return l.bringForward()
+	}
 	return l
 }
 

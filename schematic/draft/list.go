@@ -68,6 +68,30 @@ func listOf[T any](s *[]T, fresh func() T, columns []Column, cell func(*T, int) 
 	}
 }
 
+// bringForward puts the last column second: the lines of kinds with own pins say
+// little before it is known of which role they are.
+func (l *List) bringForward() *List {
+	n := len(l.Columns)
+	was := func(col int) int {
+		switch {
+		case col == 0:
+			return 0
+		case col == 1:
+			return n - 1
+		}
+		return col - 1
+	}
+	cols := make([]Column, n)
+	for i := range cols {
+		cols[i] = l.Columns[was(i)]
+	}
+	text, set := l.Text, l.set
+	l.Columns = cols
+	l.Text = func(line, col int) string { return text(line, was(col)) }
+	l.set = func(line, col int, s string) error { return set(line, was(col), s) }
+	return l
+}
+
 // Pins is the list of pins.
 func (d *Draft) Pins() *List {
 	cols := []Column{

@@ -28,7 +28,7 @@ func (d *Draft) Values() *List {
 			}
 		}
 	}
-	return listOf(&d.values, fresh, cols, func(o *owned[schematic.Param], col int) string {
+	l := listOf(&d.values, fresh, cols, func(o *owned[schematic.Param], col int) string {
 		p := &o.it
 		switch col {
 		case 0:
@@ -86,6 +86,10 @@ func (d *Draft) Values() *List {
 		}
 		return nil
 	})
+	if d.k.OwnPins {
+		return l.bringForward()
+	}
+	return l
 }
 
 // value returns the value of a role (or with "" of the kind) itself, or nil.
