@@ -13,8 +13,9 @@ import (
 // one, the order of sheets and states. A canonical file stays as it is. It
 // returns the IDs made for wires that had none.
 func byHand(t *canon.Tree) ([]schematic.ID, error) {
-	h := hand{t: t, texts: map[schematic.ItemType]map[string][]string{}, given: map[schematic.ItemType]map[string]string{}}
+	h := hand{t: t, texts: map[schematic.ItemType]map[string][]string{}, given: map[schematic.ItemType]map[string]string{}, first: map[schematic.ItemType]map[string]placed{}}
 	for _, s := range sections {
+		h.wellMade(s)
 		h.each(s, func(n *canon.Node, i int) { h.identify(s, n, i) })
 	}
 	if sheets := t.Root.Field("sheets"); sheets != nil && len(sheets.Kids) == 1 {
@@ -35,6 +36,7 @@ type hand struct {
 	t        *canon.Tree
 	sheet    string // the ID of the only sheet, "" when there are several
 	given    map[schematic.ItemType]map[string]string
+	first    map[schematic.ItemType]map[string]placed   // who was given an ID made from a text
 	texts    map[schematic.ItemType]map[string][]string // built by names
 	looms    map[string]*loomTexts
 	mistakes mistakes
@@ -68,6 +70,24 @@ func (h *hand) each(s section, f func(n *canon.Node, i int)) {
 	}
 }
 
+// wellMade says what is no list or no item: else it would only be said what
+// cannot be found in it.
+func (h *hand) wellMade(s section) {
+	list := h.t.Root.Field(s.list)
+	if list == nil || list.Kind == canon.Null {
+		return
+	}
+	if list.Kind != canon.List {
+		h.mistakes.add(list, s.list, "a list should stand here, found %s", list.Kind)
+		return
+	}
+	for i := range list.Kids {
+		if n := &list.Kids[i]; n.Kind != canon.Object && n.Kind != canon.Null {
+			h.mistakes.add(n, fmt.Sprintf("%s[%d]", s.list, i), "an object should stand here, found %s", n.Kind)
+		}
+	}
+}
+
 // identify gives an item its ID, and its place in the order.
 func (h *hand) identify(s section, n *canon.Node, i int) {
 	if (s.typ == schematic.TypeSheet || s.typ == schematic.TypeState) && n.Field("order") == nil {
@@ -80,6 +100,10 @@ func (h *hand) identify(s section, n *canon.Node, i int) {
 		text = textOf(n.Field("name"))
 		if s.typ == schematic.TypeNote || s.typ == schematic.TypeReading || s.typ == schematic.TypeAcceptance {
 			text = fmt.Sprintf("#%d", i+1)
+		}
+		if name := n.Field("name"); text == "" && name != nil && name.Kind != canon.Text {
+			h.mistakes.add(name, place{s, i}.path("name"), "a text should stand here, found %s", name.Kind)
+			return
 		}
 		if text == "" {
 			h.mistakes.add(n, place{s, i}.path("name"), "a %s needs a name", s.word)
@@ -97,8 +121,21 @@ func (h *hand) identify(s section, n *canon.Node, i int) {
 	n.Set("id", canon.TextNode(made))
 	if h.given[s.typ] == nil {
 		h.given[s.typ] = map[string]string{}
+		h.first[s.typ] = map[string]placed{}
+	}
+	if first, twice := h.first[s.typ][text]; twice {
+		h.mistakes.add(n.Field("id"), place{s, i}.path("id"), "%s %s has the same ID as %s %s on line %s (%s[%d]): give one of them another ID or name",
+			s.word, textOf(n.Field("name")), s.word, textOf(first.n.Field("name")), line{h.t, first.n}, s.list, first.i)
+		return
 	}
 	h.given[s.typ][text] = made
+	h.first[s.typ][text] = placed{n, i}
+}
+
+// placed is an item of a list and where it stands in it.
+type placed struct {
+	n *canon.Node
+	i int
 }
 
 // names returns the IDs each text may stand for among the items of a type:
@@ -176,8 +213,12 @@ func (h *hand) refer(s section, n *canon.Node, at place) {
 		h.inLoom(n, n.Field("node"), at, "node")
 	case schematic.TypeWire:
 		h.onSheet(n, at, "")
-		h.end(n, "a", at)
-		h.end(n, "b", at)
+		for _, end := range []string{"a", "b"} {
+			if n.Field(end) == nil {
+				h.mistakes.add(n, at.path(end), `a wire needs both its ends: write "%s": "F1.2", or for a loose end "%s": {"at": [x, y]}`, end, end)
+			}
+			h.end(n, end, at)
+		}
 		h.ref(schematic.TypeLoom, n, "loom", at, "")
 		h.ref(schematic.TypeGroup, n, "twist", at, "")
 		h.ref(schematic.TypeGroup, n, "screen", at, "")
