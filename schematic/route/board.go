@@ -39,8 +39,14 @@ type thing struct {
 	area  geom.Rect
 	at    geom.Point // of a pin
 	owner schematic.ID
-	// ends are the pins of the wire that a strand or corner belongs to.
-	ends [2]schematic.PinRef
+	// ends are those of the wire that a strand or corner belongs to.
+	ends [2]ending
+}
+
+// ending is where a wire ends: one pin may be drawn in several places.
+type ending struct {
+	pin schematic.PinRef
+	at  geom.Point
 }
 
 // plan is a sheet's things in a grid of cells.
@@ -123,7 +129,10 @@ func (p *plan) each(r geom.Rect, f func(*thing)) {
 }
 
 func (p *plan) addWire(w *schematic.Wire, path geom.Path) {
-	t := thing{sort: strand, owner: w.ID, ends: [2]schematic.PinRef{w.A.Ref(), w.B.Ref()}}
+	t := thing{sort: strand, owner: w.ID}
+	if len(path) > 0 {
+		t.ends = [2]ending{{w.A.Ref(), path[0]}, {w.B.Ref(), path[len(path)-1]}}
+	}
 	for i := 1; i < len(path); i++ {
 		t.area = geom.RectOf(path[i-1], path[i])
 		p.add(t)
@@ -311,8 +320,8 @@ func (p *plan) addPart(d *schematic.Doc, part *schematic.Part, sheet schematic.I
 }
 
 // meets reports whether a strand or corner belongs to a wire that ends at one
-// of the tips' pins.
+// of the tips' pins, drawn in the same place.
 func (t *thing) meets(a, z Tip) bool {
 	none := schematic.PinRef{}
-	return a.Pin != none && slices.Contains(t.ends[:], a.Pin) || z.Pin != none && slices.Contains(t.ends[:], z.Pin)
+	return a.Pin != none && slices.Contains(t.ends[:], ending{a.Pin, a.At}) || z.Pin != none && slices.Contains(t.ends[:], ending{z.Pin, z.At})
 }

@@ -39,6 +39,15 @@ func TestWays(t *testing.T) {
 			r.put(&schematic.Part{ID: r.id(), Kind: "block", Views: []schematic.View{{Sheet: r.sheet, At: pt(20, 20).Add(geom.Pt(3, 0))}}})
 			return r.wire(loose(19, 10), loose(19, 30))
 		}, geom.Path{pt(19, 10), pt(18, 10), pt(18, 30), pt(19, 30)}},
+		{"two symbols of a part", "wires to one pin that is drawn twice do not share a way", func(r *rig) *schematic.Wire {
+			p := r.block(10, 20)
+			p = &schematic.Part{ID: p.ID, Kind: p.Kind, Views: append(p.Views, schematic.View{Key: "2", Sheet: r.sheet, At: pt(16, 20)})}
+			r.put(p)
+			r.wire(end(p, "1"), loose(16, 8), pt(10, 14), pt(16, 14))
+			other := end(p, "1")
+			other.View = "2"
+			return r.wire(loose(16, 4), other)
+		}, geom.Path{pt(16, 4), pt(18, 4), pt(18, 15), pt(16, 15), pt(16, 18)}},
 		{"over a wire", "a crossing is cheaper than a long way round", func(r *rig) *schematic.Wire {
 			r.wire(loose(10, 2), loose(10, 30))
 			return r.wire(loose(5, 15), loose(15, 15))
