@@ -21,6 +21,7 @@ type journal struct {
 	path   string
 	base   func() (loomfile.Base, error) // begun, packed once
 	left   *loomfile.Recovery            // what was recovered from; the first step takes its place
+	prior  *loomfile.Journal             // of the file before it was saved, likewise
 	dead   bool                          // writing failed for good; the user was told
 	// aside is set where the journal cannot be beside the file: it belongs to
 	// another window or to a crash that the user has not decided on, the disk is
@@ -86,7 +87,7 @@ func (j *journal) moveAside(label string, now *schematic.Doc) error {
 		return errors.New("there is no folder for it")
 	}
 	old := j.to
-	j.aside, j.to = true, nil
+	j.aside, j.to, j.prior = true, nil, nil
 	j.letGo()
 	if now != j.begun {
 		if err := j.append(label, edit.Diff(j.begun, now)); err != nil {
@@ -122,6 +123,8 @@ func (j *journal) ready() error {
 		return err
 	case j.left != nil:
 		j.to = j.left.Replace(base)
+	case j.prior != nil:
+		j.to = j.prior.Next(base)
 	case j.path != "" && !j.aside:
 		j.to = loomfile.NewJournal(loomfile.JournalPath(j.path), base)
 	default:
@@ -143,18 +146,28 @@ func (j *journal) letGo() {
 
 // saved ends the journal, whose steps are in the file at path now, and begins
 // the next one; steps made while the file was being written are its first one.
+// Until that one is on disk the old journal stays, which holds them too.
 func (j *journal) saved(c crew, path string, stamp loomfile.Stamp, saved, now *schematic.Doc) {
-	j.end()
+	old := *j
 	// Something in the way beside the file may be out of the way by now; if not,
 	// the first step finds out.
-	aside := j.aside && path == j.path && fileThere(loomfile.JournalPath(path))
-	*j = journal{folder: j.folder, path: path, aside: aside}
+	aside := old.aside && path == old.path && fileThere(loomfile.JournalPath(path))
+	*j = journal{folder: old.folder, path: path, aside: aside}
 	j.begin(c, saved, stamp)
 	if now != saved {
+		if old.to != nil && path == old.path && !aside && !old.aside {
+			j.prior = old.to
+		}
 		if err := j.write("while saving", edit.Diff(saved, now), now); err != nil {
 			j.dead = true
 		}
+		j.prior = nil
 	}
+	if j.dead && old.to != nil {
+		old.to.Close() // better than none
+		return
+	}
+	old.end()
 }
 
 // end gives the journal up; nothing of it stays on disk.

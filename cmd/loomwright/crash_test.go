@@ -4,6 +4,7 @@ package main
 
 import (
 	"image"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -131,4 +132,82 @@ func TestKilledWhileSaving(t *testing.T) {
 	}
 	t.Logf("killed %d times before the new file was in place, %d times after", old, whole)
 	require.NotZero(t, whole, "the last one had time to finish")
+}
+
+// TestKilledAtAnyMoment kills the real program again and again while a hand moves
+// everything to the right and saves without a pause, and goes on from what is
+// recovered. What file and journal held before the kill is still held after it,
+// and the file is never broken.
+func TestKilledAtAnyMoment(t *testing.T) {
+	program, settings := build(t), t.TempDir()
+	file := filepath.Join(t.TempDir(), drawing)
+	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, text, 0o644))
+	lib, err := catalog.Default()
+	require.NoError(t, err)
+	first := func(d *schematic.Doc) *schematic.Part {
+		for p := range d.Parts() {
+			return p
+		}
+		return nil
+	}
+	base, err := loomfile.Load(file, lib)
+	require.NoError(t, err)
+	id, from := first(base).ID, first(base).Views[0].At
+
+	// held is how far everything has come, in file and journal together, and
+	// whether the journal has something the file has not.
+	held := func() (x int, pending bool) {
+		t.Helper()
+		now, err := loomfile.Load(file, lib)
+		require.NoError(t, err, "the file is whole")
+		rec, err := loomfile.Recover(file)
+		require.NoError(t, err)
+		if rec != nil {
+			out, err := rec.Replay(now, lib)
+			require.NoError(t, err)
+			require.NoError(t, rec.Close())
+			now, pending = out.Doc, len(out.Steps) > 0
+		}
+		require.Empty(t, schematic.Check(now))
+		return now.Part(id).Views[0].At.X, pending
+	}
+	rng := rand.New(rand.NewPCG(4, 6))
+	far, kept := from.X, 0
+	for round := range 8 {
+		_, pending := held()
+		h := startIn(t, program, settings, file)
+		switch {
+		case round == 0:
+			h.waitTitle(drawing, false)
+			h.answer(1, 0)
+		case pending:
+			h.answer(3, 0)
+			h.waitTitle(drawing, true)
+			kept++
+		default:
+			h.waitTitle(drawing, false)
+		}
+		shown := h.waitSheet()
+		h.key("ctrl+a", "Right")
+		h.wait("a step on disk", func() bool { x, _ := held(); return x > far })
+		for range rng.IntN(6) {
+			h.key([]string{"Right", "Right", "ctrl+s"}[rng.IntN(3)])
+		}
+		if round%2 == 1 { // with something in the hand
+			at := shown.Min.Add(shown.Size().Div(2))
+			h.do("mousemove", strconv.Itoa(at.X), strconv.Itoa(at.Y), "mousedown", "1", "mousemove", strconv.Itoa(at.X+40), strconv.Itoa(at.Y+30))
+		}
+		time.Sleep(time.Duration(rng.IntN(120)) * time.Millisecond)
+		seen, _ := held()
+		h.kill()
+		h.do("mouseup", "1")
+		now, _ := held()
+		require.GreaterOrEqual(t, now, seen, "round %d", round)
+		require.Greater(t, now, far, "round %d", round)
+		far = now
+	}
+	t.Logf("everything came %d to the right; recovered %d times", far-from.X, kept)
+	require.NotZero(t, kept)
 }

@@ -78,6 +78,13 @@ func JournalPath(path string) string {
 // left behind there is not touched: see [Recover].
 func NewJournal(path string, b Base) *Journal { return &Journal{path: path, head: b.head} }
 
+// Next prepares the journal that takes the place of this one, all at once, with
+// its first step: after a save, while there are steps the file does not hold. This
+// one is to be removed then.
+func (j *Journal) Next(b Base) *Journal {
+	return &Journal{path: j.path + ".new", over: j.path, head: b.head}
+}
+
 // Append writes one step. It does not wait for the disk: a crash of the
 // program loses nothing, a power cut the last moments. It fails, and the step is
 // not in the journal, when the file was taken away meanwhile.

@@ -159,3 +159,37 @@ func TestJournalsKnowEveryItemType(t *testing.T) {
 	}
 	assert.Nil(t, newItem("thing"))
 }
+
+// TestTheNextJournalComesInOneMove: between a save and the steps made meanwhile
+// there is no moment without a journal.
+func TestTheNextJournalComesInOneMove(t *testing.T) {
+	e := newEdited(t, 16, 20)
+	saved := e.session.Doc()
+	old, err := os.ReadFile(e.journal.path)
+	require.NoError(t, err)
+	base, err := NewBase(e.path, Stamp{}, saved)
+	require.NoError(t, err)
+	next := e.journal.Next(base)
+	now, err := os.ReadFile(e.journal.path)
+	require.NoError(t, err)
+	assert.Equal(t, old, now, "the old one stays until the new one has its first step")
+	var c edit.Change
+	e.session.Journal = func(_ string, change edit.Change) error { c = change; return nil }
+	require.NoError(t, e.session.Do("meanwhile", func(tx *edit.Tx) error {
+		tx.Put(&schematic.Note{ID: tx.NewID(), Sheet: tx.Doc().Sheets()[0].ID, Text: "meanwhile"})
+		return nil
+	}))
+	require.NoError(t, next.Append("meanwhile", c))
+	require.NoError(t, e.journal.Remove())
+	r, err := RecoverFrom(JournalPath(e.path))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"meanwhile"}, r.Labels)
+	assert.True(t, r.InUse, "the new one is held")
+	out, err := r.Replay(nil, e.lib)
+	require.NoError(t, err)
+	sameText(t, e.session.Doc(), out.Doc)
+	require.NoError(t, r.Close())
+	onlyFiles(t, filepath.Dir(e.path), "a.loom.json", "a.loom.json.journal")
+	require.NoError(t, next.Remove())
+	onlyFiles(t, filepath.Dir(e.path), "a.loom.json")
+}
