@@ -24,7 +24,6 @@ type Doc struct {
 	derived struct {
 		sync.Mutex
 		names map[string]Key
-		ends  map[PinRef][]*Wire
 	}
 	memo *memo // shared with the documents derived from this one
 }
@@ -192,26 +191,6 @@ func (d *Doc) Kind(name string) *Kind {
 
 // KindOf returns the part's kind, or nil when nobody defines it.
 func (d *Doc) KindOf(p *Part) *Kind { return d.Kind(p.Kind) }
-
-// WiresAt returns the wires that end at a pin, in stable order. The slice
-// belongs to the document.
-func (d *Doc) WiresAt(r PinRef) []*Wire {
-	d.derived.Lock()
-	defer d.derived.Unlock()
-	if d.derived.ends == nil {
-		m := make(map[PinRef][]*Wire, 2*d.Len(TypeWire))
-		for w := range d.Wires() {
-			if !w.A.Loose() {
-				m[w.A.Ref()] = append(m[w.A.Ref()], w)
-			}
-			if !w.B.Loose() && w.B.Ref() != w.A.Ref() {
-				m[w.B.Ref()] = append(m[w.B.Ref()], w)
-			}
-		}
-		d.derived.ends = m
-	}
-	return d.derived.ends[r]
-}
 
 // Named returns the part, wire, loom … with the given designation.
 func (d *Doc) Named(name string) (Key, bool) {

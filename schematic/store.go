@@ -14,6 +14,7 @@ const shards = 64
 // the IDs alone, never by the history of edits.
 type table struct {
 	shard [shards][]Item
+	ends  [shards]*ends // of the shards of wires
 	n     int
 }
 
@@ -56,7 +57,7 @@ func (t *table) with(id ID, it Item, fresh *[shards]bool) {
 	}
 	if !fresh[s] {
 		t.shard[s] = append(make([]Item, 0, len(t.shard[s])+1), t.shard[s]...)
-		fresh[s] = true
+		t.ends[s], fresh[s] = &ends{}, true
 	}
 	list := t.shard[s]
 	switch {

@@ -101,7 +101,14 @@ func (ed *Editor) liftOut() {
 }
 
 // anyWires reports whether the sheet in sight has wires.
-func (ed *Editor) anyWires() bool { return len(ed.wiresHere()) > 0 }
+func (ed *Editor) anyWires() bool {
+	for w := range ed.doc().Wires() {
+		if w.Sheet == ed.sheet {
+			return true
+		}
+	}
+	return false
+}
 
 func (ed *Editor) wiresHere() []schematic.ID {
 	var ids []schematic.ID

@@ -282,10 +282,13 @@ func setNode(t *Table, r Row, s string) (change, error) {
 }
 
 func pinsWired(t *Table, r Row) string {
-	pins := t.Doc.PinsOf(t.part(r))
+	pins, wired := t.Doc.PinsOf(t.part(r)), map[schematic.PinRef]bool{}
+	for _, w := range t.Doc.WiresOf(r.Key.ID) {
+		wired[w.A.Ref()], wired[w.B.Ref()] = true, true
+	}
 	n := 0
 	for _, pin := range pins {
-		if len(t.Doc.WiresAt(schematic.PinRef{Part: r.Key.ID, Pin: pin.Name})) > 0 {
+		if wired[schematic.PinRef{Part: r.Key.ID, Pin: pin.Name}] {
 			n++
 		}
 	}
@@ -298,14 +301,17 @@ func partAmp(t *Table, r Row) (float64, bool) {
 	if t.Solution == nil || t.Solution.Err != nil {
 		return 0, false
 	}
-	most, known := 0.0, false
+	most, known, wires := 0.0, false, t.Doc.WiresOf(r.Key.ID)
 	for _, pin := range t.Doc.PinsOf(t.part(r)) {
 		ref := schematic.PinRef{Part: r.Key.ID, Pin: pin.Name}
 		if t.Solution.Netlist.NodeOf(ref) < 0 {
 			continue
 		}
 		in, out := 0.0, 0.0
-		for _, w := range t.Doc.WiresAt(ref) {
+		for _, w := range wires {
+			if w.A.Ref() != ref && w.B.Ref() != ref {
+				continue
+			}
 			amp, ok := t.Solution.WireAmp(w.ID)
 			if !ok || math.IsNaN(amp) {
 				return 0, false

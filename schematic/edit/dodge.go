@@ -33,10 +33,8 @@ func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic
 		return
 	}
 	var all []geom.Rect
-	for p := range tx.doc.Parts() {
-		if slices.Contains(parts, p.ID) {
-			all = append(all, solid(tx.doc, p.ID, sheet)...)
-		}
+	for _, id := range parts {
+		all = append(all, solid(tx.doc, id, sheet)...)
 	}
 	slices.SortFunc(hit, func(a, b *schematic.Wire) int { return schematic.CompareNames(a.Name, b.Name) })
 	for _, w := range hit {

@@ -33,15 +33,16 @@ func runOf(d *schematic.Doc, part schematic.ID) (run, error) {
 	if mate := d.Part(p.Mate); mate != nil && mate.Mate == p.ID {
 		r.parts = append(r.parts, mate.Key())
 	}
+	ids := []schematic.ID{p.ID}
+	if len(r.parts) > 1 {
+		ids = append(ids, p.Mate)
+	}
 	at := func(e schematic.End) bool {
-		return slices.ContainsFunc(r.parts, func(k schematic.Key) bool { return k.ID == e.Part })
+		return slices.Contains(ids, e.Part)
 	}
 	n := 0
-	for w := range d.Wires() {
+	for _, w := range d.WiresOf(ids...) {
 		a, b := at(w.A), at(w.B)
-		if !a && !b {
-			continue
-		}
 		if a && b {
 			return run{}, fmt.Errorf("both ends of %s are at %s: delete that wire first", w.Name, p.Name)
 		}

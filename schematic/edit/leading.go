@@ -17,14 +17,17 @@ const (
 	bearable = 3000
 )
 
-// carried is a wire whose ends an edit has led somewhere else.
-type carried struct{ old, now *schematic.Wire }
+// carried is a wire whose ends an edit has led somewhere else. Carry, which may
+// be nil, is the motion that its bends take part in where both ends do.
+type carried struct {
+	old, now *schematic.Wire
+	carry    func(geom.Point) geom.Point
+}
 
 // lead puts wires whose ends have moved since before, with bends that fit. Wires
-// whose two ends went along with carry, which may be nil, take their bends
-// along. Others keep the bends they have, the first and last one sliding along,
+// whose two ends were carried along take their bends with them. Others keep the bends they have, the first and last one sliding along,
 // as long as that makes a sensible way; where it does not, a new one is found.
-func (tx *Tx) lead(before *schematic.Doc, wires []carried, carry func(geom.Point) geom.Point) error {
+func (tx *Tx) lead(before *schematic.Doc, wires []carried) error {
 	var puts []schematic.Item
 	var open []carried
 	for _, c := range wires {
@@ -33,13 +36,13 @@ func (tx *Tx) lead(before *schematic.Doc, wires []carried, carry func(geom.Point
 		switch {
 		case a == oldA && b == oldB:
 			c.now.Via = c.old.Via
-		case carry != nil && a.At == carry(oldA.At) && b.At == carry(oldB.At):
+		case c.carry != nil && a.At == c.carry(oldA.At) && b.At == c.carry(oldB.At):
 			via := make([]geom.Point, len(c.old.Via))
 			for i, q := range c.old.Via {
-				via[i] = carry(q)
+				via[i] = c.carry(q)
 			}
 			c.now.Via = orNil(via)
-			c.now.Tag = carry(c.old.Tag).Sub(carry(geom.Point{}))
+			c.now.Tag = c.carry(c.old.Tag).Sub(c.carry(geom.Point{}))
 		default:
 			open = append(open, c)
 			continue
@@ -139,16 +142,13 @@ func (l *leader) board(sheet schematic.ID) *route.Board {
 // leadAt is lead for the wires at some parts whose pins may have moved.
 func (tx *Tx) leadAt(before *schematic.Doc, parts ...schematic.ID) error {
 	var wires []carried
-	for w := range tx.doc.Wires() {
-		if !slices.Contains(parts, w.A.Part) && !slices.Contains(parts, w.B.Part) {
-			continue
-		}
+	for _, w := range tx.doc.WiresOf(parts...) {
 		if old := before.Wire(w.ID); old != nil {
 			c := *w
-			wires = append(wires, carried{old, &c})
+			wires = append(wires, carried{old: old, now: &c})
 		}
 	}
-	return tx.lead(before, wires, nil)
+	return tx.lead(before, wires)
 }
 
 // way chooses the bends of a wire that has none.
@@ -160,8 +160,7 @@ func (tx *Tx) way(w *schematic.Wire) []geom.Point {
 // board returns a sheet as the router sees it now, without some wires.
 func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
 	b := route.Of(tx.base, sheet)
-	parts := map[schematic.ID]bool{}
-	var moved []schematic.ID
+	var parts []schematic.ID
 	var wires []*schematic.Wire
 	for _, k := range tx.change.Keys() { // what is put on the board comes in one order
 		switch k.Type {
@@ -170,7 +169,7 @@ func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
 			b.Without(skip...)
 			return b
 		case schematic.TypePart:
-			parts[k.ID], moved = true, append(moved, k.ID)
+			parts = append(parts, k.ID)
 		case schematic.TypeWire:
 			b.Without(k.ID)
 			if w, ok := tx.change[k].After.(*schematic.Wire); ok {
@@ -178,18 +177,16 @@ func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
 			}
 		}
 	}
-	for _, id := range moved {
+	for _, id := range parts {
 		b.Without(id)
 		if p := tx.doc.Part(id); p != nil {
 			b.AddPart(tx.doc, p, sheet)
 		}
 	}
-	if len(parts) > 0 {
-		for w := range tx.doc.Wires() {
-			if _, changed := tx.change[w.Key()]; !changed && (parts[w.A.Part] || parts[w.B.Part]) {
-				b.Without(w.ID)
-				wires = append(wires, w)
-			}
+	for _, w := range tx.doc.WiresOf(parts...) {
+		if _, changed := tx.change[w.Key()]; !changed {
+			b.Without(w.ID)
+			wires = append(wires, w)
 		}
 	}
 	for _, w := range wires {

@@ -132,15 +132,28 @@ func (m movement) apply(tx *Tx, g group) error {
 		}
 		tx.dodge(before, g.sheet, ids, own...)
 	}
-	return tx.lead(before, wires, m.point)
+	return tx.lead(before, wires)
 }
 
 // carried returns the wires of the sheet that follow the parts they end at.
 func (m movement) carried(before *schematic.Doc, g group) []carried {
-	moved := partSet(g.parts)
+	parts := make([]schematic.ID, len(g.parts))
+	for i, p := range g.parts {
+		parts[i] = p.ID
+	}
+	follow, seen := before.WiresOf(parts...), map[schematic.ID]bool{}
+	for _, w := range follow {
+		seen[w.ID] = true
+	}
+	for id := range g.wires {
+		if !seen[id] {
+			follow = append(follow, before.Wire(id))
+		}
+	}
+	slices.SortFunc(follow, func(a, b *schematic.Wire) int { return a.Key().Compare(b.Key()) })
 	var wires []carried
-	for w := range before.Wires() {
-		if w.Sheet != g.sheet || !g.wires[w.ID] && !moved(w.A.Part) && !moved(w.B.Part) {
+	for _, w := range follow {
+		if w.Sheet != g.sheet {
 			continue
 		}
 		c := *w
@@ -151,7 +164,7 @@ func (m movement) carried(before *schematic.Doc, g group) []carried {
 				}
 			}
 		}
-		wires = append(wires, carried{w, &c})
+		wires = append(wires, carried{w, &c, m.point})
 	}
 	return wires
 }

@@ -43,7 +43,7 @@ func (tx *Tx) renamePin(p *schematic.Part, from, to string) error {
 	c.Pins[i].Name = to
 	puts := []schematic.Item{c}
 	is := schematic.PinRef{Part: p.ID, Pin: from}
-	for w := range tx.doc.Wires() {
+	for _, w := range tx.doc.WiresOf(p.ID) {
 		if w.A.Ref() != is && w.B.Ref() != is {
 			continue
 		}

@@ -191,7 +191,7 @@ func (tx *Tx) pinsHeld(p *schematic.Part) error {
 	if !known && len(p.Pins) == 0 {
 		return nil
 	}
-	for w := range d.Wires() {
+	for _, w := range d.WiresOf(p.ID) {
 		for _, e := range []schematic.End{w.A, w.B} {
 			if e.Part != p.ID {
 				continue

@@ -47,7 +47,7 @@ func passages(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) []pass
 	}
 	taken := map[schematic.PinRef]bool{}
 	first, last := parts[0].ID, parts[len(parts)-1].ID
-	for w := range d.Wires() {
+	for _, w := range d.WiresOf(first, last) {
 		for _, e := range [2]*schematic.End{&w.A, &w.B} {
 			if e.Part == first || e.Part == last {
 				taken[e.Ref()] = true

@@ -152,7 +152,7 @@ func ReconnectEnd(tx *Tx, wire schematic.ID, which WireEnd, to Anchor) error {
 	if err := tx.shape(&c, nil); err != nil {
 		return err
 	}
-	if err := tx.lead(tx.doc, []carried{{w, &c}}, nil); err != nil {
+	if err := tx.lead(tx.doc, []carried{{old: w, now: &c}}); err != nil {
 		return err
 	}
 	tx.Select(c.Key())

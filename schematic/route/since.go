@@ -12,7 +12,7 @@ func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
 		return nil
 	}
 	b := &Board{plan: p, gone: map[schematic.ID]bool{}}
-	parts := map[schematic.ID]bool{}
+	var parts []schematic.ID
 	var wires []*schematic.Wire
 	var notes []*schematic.Note
 	n, whole := 0, true
@@ -22,7 +22,7 @@ func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
 		case schematic.TypeKind, schematic.TypeSheet:
 			whole = false // all may lie elsewhere
 		case schematic.TypePart:
-			parts[k.ID] = true
+			parts = append(parts, k.ID)
 		case schematic.TypeWire:
 			b.gone[k.ID] = true
 			if w, ok := now.(*schematic.Wire); ok {
@@ -39,18 +39,16 @@ func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
 	if !whole || n > mostChanged {
 		return nil
 	}
-	for id := range parts {
+	for _, id := range parts {
 		b.gone[id] = true
 		if part := d.Part(id); part != nil {
 			b.AddPart(d, part, sheet)
 		}
 	}
-	if len(parts) > 0 {
-		for w := range d.Wires() {
-			if (parts[w.A.Part] || parts[w.B.Part]) && !b.gone[w.ID] {
-				b.gone[w.ID] = true
-				wires = append(wires, w)
-			}
+	for _, w := range d.WiresOf(parts...) {
+		if !b.gone[w.ID] {
+			b.gone[w.ID] = true
+			wires = append(wires, w)
 		}
 	}
 	for _, w := range wires {

@@ -150,7 +150,11 @@ func wiresBy(env Env, d *schematic.Doc, at []geom.Point) []schematic.ID {
 // wiredPins returns where the pins of parts lie that have wires.
 func wiredPins(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) []geom.Point {
 	var at []geom.Point
-	for w := range d.Wires() {
+	parts := make([]schematic.ID, len(keys))
+	for i, k := range keys {
+		parts[i] = k.ID
+	}
+	for _, w := range d.WiresOf(parts...) {
 		for _, e := range []schematic.End{w.A, w.B} {
 			if w.Sheet != sheet || !slices.Contains(keys, schematic.Key{Type: schematic.TypePart, ID: e.Part}) {
 				continue

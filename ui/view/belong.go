@@ -68,17 +68,15 @@ func Connected(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) []sch
 	if len(s.keys) > had {
 		return s.keys
 	}
-	in := map[schematic.ID]bool{}
+	var in []schematic.ID
 	for _, k := range keys {
 		if p := d.Part(k.ID); p != nil && k.Type == schematic.TypePart {
-			in[p.ID] = true
+			in = append(in, p.ID)
 			s.add(partKey(p.Mate))
 		}
 	}
-	for w := range d.Wires() {
-		if in[w.A.Part] || in[w.B.Part] {
-			s.add(w.Key())
-		}
+	for _, w := range d.WiresOf(in...) {
+		s.add(w.Key())
 	}
 	return s.keys
 }
