@@ -64,9 +64,9 @@ func blocks(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key) []block 
 	return all
 }
 
-// shift moves a block along one axis by about this much, so that a part lands
-// on the grid.
-func (b *block) shift(tx *Tx, sheet schematic.ID, upright bool, by int) error {
+// shift adds the motion of a block along one axis by about this much, so that a
+// part lands on the grid.
+func (b *block) shift(motions []motion, d *schematic.Doc, sheet schematic.ID, upright bool, by int) []motion {
 	to := geom.Pt(by, 0)
 	if upright {
 		to = geom.Pt(0, by)
@@ -77,7 +77,10 @@ func (b *block) shift(tx *Tx, sheet schematic.ID, upright bool, by int) error {
 			to = geom.Pt(0, there.Y)
 		}
 	}
-	return Move(tx, sheet, b.keys, to)
+	if to == (geom.Point{}) {
+		return motions
+	}
+	return append(motions, motion{shift(to), gather(d, sheet, b.keys)})
 }
 
 // Align brings what is selected on a sheet into line: the outermost edge of the
@@ -99,16 +102,13 @@ func Align(tx *Tx, sheet schematic.ID, keys []schematic.Key, line Line) error {
 			hold = hold.Union(b.area)
 		}
 	}
+	var motions []motion
 	for i := range all {
-		b := &all[i]
-		if b.locked {
-			continue
-		}
-		if err := b.shift(tx, sheet, upright, line.of(hold)-line.of(b.area)); err != nil {
-			return err
+		if b := &all[i]; !b.locked {
+			motions = b.shift(motions, tx.doc, sheet, upright, line.of(hold)-line.of(b.area))
 		}
 	}
-	return nil
+	return tx.move(sheet, motions)
 }
 
 // of returns where the line of a rectangle lies.
@@ -158,6 +158,7 @@ func Distribute(tx *Tx, sheet schematic.ID, keys []schematic.Key, upright bool) 
 	// The places are worked out from the start, so that the rounding to the
 	// grid does not add up.
 	used := 0
+	var motions []motion
 	for i := range all {
 		b := &all[i]
 		from, to := span(b.area)
@@ -169,9 +170,7 @@ func Distribute(tx *Tx, sheet schematic.ID, keys []schematic.Key, upright bool) 
 		if b.locked {
 			return lockedError(tx.doc, b.keys[0])
 		}
-		if err := b.shift(tx, sheet, upright, want-from); err != nil {
-			return err
-		}
+		motions = b.shift(motions, tx.doc, sheet, upright, want-from)
 	}
-	return nil
+	return tx.move(sheet, motions)
 }

@@ -41,6 +41,10 @@ func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic
 		board.Without(w.ID)
 	}
 	for _, w := range hit {
+		if board.Effort() >= mostEffort {
+			board.AddWire(w, tx.doc.Path(w))
+			continue
+		}
 		a, b := route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B)
 		path := roundHit(board, tx.doc.Path(w), all, a, b)
 		via := bendsOf(path, a, b)

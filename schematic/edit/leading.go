@@ -9,9 +9,11 @@ import (
 )
 
 const (
-	// mostLed bounds how many wires one edit looks new ways for; the others
-	// keep their bends as far as they can.
-	mostLed = 40
+	// mostLed bounds how many wires one edit looks new ways for, and mostEffort
+	// what the search may take in all, so that it fits into a frame of the window:
+	// see [route.Board.Effort]. The others keep their bends as far as they can.
+	mostLed    = 40
+	mostEffort = 500_000
 	// bearable is how much dearer than the best way a way may become, by the
 	// edit alone, before its bends are given up: about three bends.
 	bearable = 3000
@@ -91,7 +93,7 @@ func (l *leader) lead(c carried) {
 	}
 	board := l.board(w.Sheet)
 	held := w.Locked && path != nil
-	if l.left > 0 && !held && !l.sensible(board, path, a, b, c, was) {
+	if l.left > 0 && board.Effort() < mostEffort && !held && !l.sensible(board, path, a, b, c, was) {
 		l.left--
 		found := board.Way(a, b)
 		if path == nil || !asGood(board.Price(path, a, b), found.Price) {

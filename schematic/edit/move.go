@@ -97,71 +97,98 @@ type movement struct {
 }
 
 func (m movement) apply(tx *Tx, g group) error {
+	return tx.move(g.sheet, []motion{{m, g}})
+}
+
+// motion is a group and how it moves.
+type motion struct {
+	movement
+	group
+}
+
+// move makes several motions on a sheet at once, so that each wire is led once.
+func (tx *Tx) move(sheet schematic.ID, motions []motion) error {
 	before := tx.doc
-	puts := make([]schematic.Item, 0, len(g.parts)+len(g.notes))
-	for _, p := range g.parts {
-		c := *p
-		c.Views = slices.Clone(p.Views)
-		for i := range c.Views {
-			if v := &c.Views[i]; g.moves(p, *v) {
-				m.view(v)
-				if err := onSheet(p.Name, v.At); err != nil {
-					return err
+	var puts []schematic.Item
+	var parts, lands []schematic.ID // parts that move, and those of them that wires make way for
+	for _, m := range motions {
+		for _, p := range m.parts {
+			c := *p
+			c.Views = slices.Clone(p.Views)
+			for i := range c.Views {
+				if v := &c.Views[i]; m.moves(p, *v) {
+					m.view(v)
+					if err := onSheet(p.Name, v.At); err != nil {
+						return err
+					}
 				}
 			}
+			puts = append(puts, &c)
+			if parts = append(parts, p.ID); !m.onto {
+				lands = append(lands, p.ID)
+			}
 		}
-		puts = append(puts, &c)
-	}
-	for _, n := range g.notes {
-		c := *n
-		m.note(&c)
-		if err := onSheet("the note", c.At); err != nil {
-			return err
+		for _, n := range m.notes {
+			c := *n
+			m.note(&c)
+			if err := onSheet("the note", c.At); err != nil {
+				return err
+			}
+			puts = append(puts, &c)
 		}
-		puts = append(puts, &c)
 	}
 	tx.Put(puts...)
-	wires := m.carried(before, g)
-	if !m.onto {
-		ids, own := make([]schematic.ID, len(g.parts)), make([]schematic.ID, len(wires))
-		for i, p := range g.parts {
-			ids[i] = p.ID
-		}
+	wires := carry(before, sheet, motions, parts)
+	if len(lands) > 0 {
+		own := make([]schematic.ID, len(wires))
 		for i, c := range wires {
 			own[i] = c.old.ID
 		}
-		tx.dodge(before, g.sheet, ids, own...)
+		tx.dodge(before, sheet, lands, own...)
 	}
 	return tx.lead(before, wires)
 }
 
-// carried returns the wires of the sheet that follow the parts they end at.
-func (m movement) carried(before *schematic.Doc, g group) []carried {
-	parts := make([]schematic.ID, len(g.parts))
-	for i, p := range g.parts {
-		parts[i] = p.ID
-	}
+// carry returns the wires of a sheet that follow the parts they end at, and those
+// among the groups, with their loose ends moved.
+func carry(before *schematic.Doc, sheet schematic.ID, motions []motion, parts []schematic.ID) []carried {
+	ofPart := make(map[schematic.ID]*motion, len(parts))
+	ofWire := map[schematic.ID]*motion{}
 	follow, seen := before.WiresOf(parts...), map[schematic.ID]bool{}
 	for _, w := range follow {
 		seen[w.ID] = true
 	}
-	for id := range g.wires {
-		if !seen[id] {
-			follow = append(follow, before.Wire(id))
+	for i := range motions {
+		m := &motions[i]
+		for _, p := range m.parts {
+			ofPart[p.ID] = m
+		}
+		for id := range m.wires {
+			ofWire[id] = m
+			if !seen[id] {
+				follow, seen[id] = append(follow, before.Wire(id)), true
+			}
 		}
 	}
 	slices.SortFunc(follow, func(a, b *schematic.Wire) int { return a.Key().Compare(b.Key()) })
 	var wires []carried
 	for _, w := range follow {
-		if w.Sheet != g.sheet {
+		if w.Sheet != sheet {
 			continue
 		}
 		c := *w
-		if g.wires[w.ID] {
+		m := ofWire[w.ID]
+		if m != nil {
 			for _, e := range []*schematic.End{&c.A, &c.B} {
 				if e.Loose() {
 					e.At = m.point(e.At)
 				}
+			}
+		}
+		// Where the two ends go different ways, the bends go neither.
+		for _, e := range [2]schematic.ID{w.A.Part, w.B.Part} {
+			if m == nil {
+				m = ofPart[e]
 			}
 		}
 		wires = append(wires, carried{w, &c, m.point})

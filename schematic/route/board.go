@@ -18,6 +18,7 @@ type Board struct {
 	// owned are the things among more by what they belong to.
 	owned map[schematic.ID][]int
 	steps int // states looked at in searches so far
+	laid  int // crossings laid out for them
 }
 
 // sort of a thing in the way of a wire.

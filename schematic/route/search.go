@@ -56,6 +56,7 @@ func (b *Board) search(a, z Tip) geom.Path {
 		for margin := 16 * geom.Grid; ; margin *= 3 {
 			area := common(direct.Grow(margin), all)
 			s.lay(b, area, a, z)
+			b.laid += s.nx * s.ny
 			path, cost := s.run(a, z, 100, patience)
 			if cost < 0 {
 				path, cost = s.run(a, z, haste, mostSteps)
