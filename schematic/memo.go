@@ -21,8 +21,26 @@ type kept struct {
 const mostKept = 4
 
 // Memo returns what make makes of this snapshot, which is kept for a while: as
-// long as few others are asked for. Make must not call Memo.
+// long as few others are asked for. While it is being made, others can recall
+// what there is; asked for twice at once, it may be made twice.
 func (d *Doc) Memo(key any, make func() any) any {
+	if v, ok := d.kept(key); ok {
+		return v
+	}
+	v := make()
+	if v, ok := d.kept(key); ok {
+		return v
+	}
+	m := d.memo
+	m.Lock()
+	defer m.Unlock()
+	m.kept = slices.Insert(m.kept, 0, kept{d, key, v})
+	m.kept = m.kept[:min(len(m.kept), mostKept)]
+	return v
+}
+
+// kept returns what is kept of this snapshot, and keeps it longer.
+func (d *Doc) kept(key any) (any, bool) {
 	m := d.memo
 	m.Lock()
 	defer m.Unlock()
@@ -31,12 +49,9 @@ func (d *Doc) Memo(key any, make func() any) any {
 		k := m.kept[i]
 		copy(m.kept[1:i+1], m.kept[:i])
 		m.kept[0] = k
-		return k.value
+		return k.value, true
 	}
-	v := make()
-	m.kept = slices.Insert(m.kept, 0, kept{d, key, v})
-	m.kept = m.kept[:min(len(m.kept), mostKept)]
-	return v
+	return nil, false
 }
 
 // Recall returns what was kept last under a key, whatever snapshot it was made

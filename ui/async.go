@@ -26,17 +26,24 @@ type latest struct {
 // ask runs work on a snapshot beside the window and then done in the window,
 // unless a newer request came in between. Work must not touch the window.
 func ask[T any](l *latest, work func() T, done func(T)) {
+	gen := l.gen + 1
+	askEach(l, work, func(res T) {
+		if gen == l.gen {
+			done(res)
+		}
+	})
+}
+
+// askEach is ask for work whose results are worth having when they come late.
+func askEach[T any](l *latest, work func() T, done func(T)) {
 	l.gen++
-	gen := l.gen
 	start := func() {
 		l.busy = true
 		l.crew.spawn(func() {
 			res := work()
 			l.crew.post(func() {
 				l.busy = false
-				if gen == l.gen {
-					done(res)
-				}
+				done(res)
 				if next := l.next; next != nil && !l.busy {
 					l.next = nil
 					next()

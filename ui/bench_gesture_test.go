@@ -57,7 +57,9 @@ func BenchmarkAlign(b *testing.B) {
 			ed := bigSheet(b)
 			ed.choose(block(ed, n)...)
 			for b.Loop() {
-				ed.rearrange("align", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Align(tx, ed.sheet, keys, edit.UprightMiddle) })
+				ed.rearrange("align", func(tx *edit.Tx, keys []schematic.Key) error {
+					return edit.Align(tx, ed.sheet, keys, edit.UprightMiddle)
+				})
 				undone(b, ed)
 			}
 		})
@@ -73,12 +75,14 @@ func BenchmarkNudge(b *testing.B) {
 			for b.Loop() {
 				by = by.Neg()
 				ed.nudge(by)
+				ed.sheetView.paint(ed.sheetView.cam.W, ed.sheetView.cam.H)
 			}
 		})
 	}
 }
 
-// A move of the pointer with parts in hand, their wires following.
+// A move of the pointer with parts in hand, their wires following, and the frame
+// that shows it.
 func BenchmarkDrag(b *testing.B) {
 	for _, n := range []int{1, 20, 200} {
 		b.Run(fmt.Sprintf("parts=%d", n), func(b *testing.B) {
@@ -95,6 +99,7 @@ func BenchmarkDrag(b *testing.B) {
 					x = 10
 				}
 				v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(x, x/2)}})
+				v.paint(v.cam.W, v.cam.H)
 			}
 			b.StopTimer()
 			if ed.preview == nil {

@@ -19,14 +19,18 @@ const (
 	largeSheet  = 1500 // parts and wires in the document
 )
 
-// picture is the display list of one sheet of one snapshot. A sheet that is
-// not drawn yet has an empty list.
+// picture is the display list of one sheet of one snapshot, made ready to be
+// painted and asked. A sheet that is not drawn yet has an empty list. What is
+// painted may be ahead of the list: see [picture.patched].
 type picture struct {
 	list  *draw.List
 	index *draw.Index
-	plan  *export.Plan
-	tags  float64 // em size in mm of the largest framed figures, 0 if none
-	want  wanted
+	whole *export.Plan // of the list
+	made  wanted       // what the list shows
+	tags  float64      // em size in mm of the largest framed figures, 0 if none
+
+	plan *export.Plan // what is painted, and
+	want wanted       // what that shows
 }
 
 type wanted struct {
@@ -48,49 +52,78 @@ type pictures struct {
 
 func (p *pictures) make(w wanted) picture {
 	list := p.builder.Sheet(w.doc, w.sheet, w.opts)
-	pic := picture{list: list, index: draw.NewIndex(list), plan: export.NewPlan(list), want: w}
+	pic := pictureOf(list, w)
+	pic.index = draw.NewIndex(list)
 	for i := range list.Marks {
 		pic.tags = max(pic.tags, list.Marks[i].With)
 	}
 	return pic
 }
 
-// get brings have up to date. A slow sheet keeps what it has and is made beside
-// the window; ready is called when it is there.
-func (p *pictures) get(have *picture, w wanted, ready func()) {
+func pictureOf(list *draw.List, w wanted) picture {
+	plan := export.NewPlan(list)
+	return picture{list: list, whole: plan, made: w, plan: plan, want: w}
+}
+
+// get brings have up to date. A slow sheet is made beside the window; until it
+// is there, what is known of it, from, is shown with the changes drawn over it.
+// Ready is called when it is there.
+func (p *pictures) get(have, from *picture, w wanted, ready func()) {
 	if have.list != nil && have.want == w {
 		return
 	}
-	cost, known := p.cost[w.sheet]
-	if !known && w.doc.Len(schematic.TypePart)+w.doc.Len(schematic.TypeWire) > largeSheet {
-		cost = 2 * slowPicture
-	}
-	if p.cost == nil {
-		p.cost = map[schematic.ID]time.Duration{}
-	}
-	if cost <= slowPicture {
+	if !p.slow(w) {
 		start := time.Now()
 		*have = p.make(w)
-		p.cost[w.sheet] = time.Since(start)
+		p.took(w, start)
 		return
 	}
-	if have.list == nil || have.want.sheet != w.sheet {
-		blank := &draw.List{Size: sheetSize(w)}
-		*have = picture{list: blank, plan: export.NewPlan(blank), want: wanted{sheet: w.sheet}}
+	if from.list == nil || from.made.sheet != w.sheet {
+		*from = pictureOf(&draw.List{Size: sheetSize(w)}, wanted{sheet: w.sheet})
+	}
+	quick, ok := from.patched(w)
+	switch {
+	case ok && have != from:
+		*have = quick
+		return // an edit in hand is soon another
+	case ok:
+		*have = quick
+	case have.list == nil || have.made.sheet != w.sheet:
+		*have = *from
 	}
 	if p.pending == w {
 		return // already being made
 	}
 	p.pending = w
 	start := time.Now()
-	ask(&p.job, func() picture { return p.make(w) }, func(pic picture) {
-		p.cost[w.sheet] = time.Since(start)
-		p.pending = wanted{}
+	askEach(&p.job, func() picture { return p.make(w) }, func(pic picture) {
+		p.took(w, start)
+		if p.pending == w {
+			p.pending = wanted{}
+		}
+		if have.made.sheet != w.sheet {
+			return // another one is in sight by now
+		}
 		*have = pic
 		ready()
-		// The router's first look at a large sheet must not wait for a drag.
-		p.job.crew.spawn(func() { route.Of(w.doc, w.sheet) })
+		// The router's look at a large sheet must not wait for a drag.
+		p.job.crew.spawn(func() { route.Prepare(w.doc, w.sheet) })
 	})
+}
+
+// slow reports whether a picture is likely to take too long for the window.
+func (p *pictures) slow(w wanted) bool {
+	if cost, known := p.cost[w.sheet]; known {
+		return cost > slowPicture
+	}
+	return w.doc.Len(schematic.TypePart)+w.doc.Len(schematic.TypeWire) > largeSheet
+}
+
+func (p *pictures) took(w wanted, start time.Time) {
+	if p.cost == nil {
+		p.cost = map[schematic.ID]time.Duration{}
+	}
+	p.cost[w.sheet] = time.Since(start)
 }
 
 func sheetSize(w wanted) draw.Point {
@@ -104,17 +137,18 @@ func sheetSize(w wanted) draw.Point {
 // basePicture returns the picture of the committed document.
 func (ed *Editor) basePicture() *picture {
 	p := &ed.pictures
-	p.get(&p.base, wanted{ed.doc(), ed.sheet, ed.windowOptions()}, ed.pictureReady)
+	p.get(&p.base, &p.base, wanted{ed.doc(), ed.sheet, ed.windowOptions()}, ed.pictureReady)
 	return &p.base
 }
 
 // shownPicture returns the picture as seen: with the edit in hand, if any.
 func (ed *Editor) shownPicture() *picture {
+	p := &ed.pictures
 	if ed.preview == nil {
+		p.ahead = picture{} // it would only hold memory
 		return ed.basePicture()
 	}
-	p := &ed.pictures
-	p.get(&p.ahead, wanted{ed.preview, ed.sheet, ed.windowOptions()}, ed.pictureReady)
+	p.get(&p.ahead, ed.basePicture(), wanted{ed.preview, ed.sheet, ed.windowOptions()}, ed.pictureReady)
 	return &p.ahead
 }
 

@@ -281,6 +281,7 @@ func TestASlowSheetIsDrawnBesideTheWindow(t *testing.T) {
 	r.choose(r.named("G1"))
 	r.key(fyne.KeyRight)
 	assert.Same(t, shown, r.basePicture().list, "the last picture stays in sight")
+	assert.Same(t, r.doc(), r.basePicture().want.doc, "with the change drawn over it")
 	r.basePicture()
 	require.Len(t, b.side, 1, "asked for once")
 	asked := r.sheetView.asked

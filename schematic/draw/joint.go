@@ -11,6 +11,7 @@ import (
 type dot struct {
 	at     geom.Point
 	radius float64
+	owner  schematic.Key // a wire there
 }
 
 const (
@@ -80,7 +81,7 @@ func (b *build) dotsAt(s *symbol, pp schematic.PlacedPin, ends []wireEnd) {
 			ways[geom.DirOf(paths[i][1].Sub(paths[i][0]))] = true
 		}
 	}
-	radius := max(minDot, 0.75*width)
+	radius, owner := max(minDot, 0.75*width), b.lines[ends[0].line].wire.Key()
 	n := 0
 	for _, w := range ways[geom.Right:] {
 		if w {
@@ -93,14 +94,14 @@ func (b *build) dotsAt(s *symbol, pp schematic.PlacedPin, ends []wireEnd) {
 		for _, q := range paths[:i] {
 			if at, ok := parting(p, q); ok && !seen[at] {
 				seen[at] = true
-				b.dots = append(b.dots, dot{at, radius})
+				b.dots = append(b.dots, dot{at, radius, owner})
 			}
 		}
 	}
 	// A symbol that covers its pin shows the joint itself, and wires that come to
 	// it in one line do where they part.
 	if !s.over && (n >= 3 || len(ends) >= 3 && len(seen) == 1) {
-		b.dots = append(b.dots, dot{pp.At, radius})
+		b.dots = append(b.dots, dot{pp.At, radius, owner})
 	}
 }
 
@@ -142,6 +143,7 @@ func parting(p, q geom.Path) (geom.Point, bool) {
 func (b *build) dotMarks() []Mark {
 	var p pen
 	for _, d := range b.dots {
+		p.owner = d.owner
 		p.fill(circlePath(mm(d.at), d.radius), InkJoint)
 	}
 	return p.marks

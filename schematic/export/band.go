@@ -66,17 +66,23 @@ func (b *band) paint() {
 	if !b.at.ok || b.list == nil {
 		return
 	}
-	b.found = b.plan.visible(b.found[:0], b.at, b.w, b.y0, b.y1)
+	for p := b.plan; p != nil; p = p.over {
+		b.paintPlan(p)
+	}
+}
+
+func (b *band) paintPlan(plan *Plan) {
+	b.found = plan.visible(b.found[:0], b.at, b.w, b.y0, b.y1)
 	for _, i := range b.found {
-		m := &b.list.Marks[i]
-		if i == 0 && b.isGround(m) {
+		m := &plan.list.Marks[i]
+		if i == 0 && b.isGround(m) || len(plan.gone) > 0 && plan.gone[m.Owner] {
 			continue
 		}
-		if p := &b.plan.marks[i]; p.share > 0 && !b.at.exact && float64(max(p.x1-p.x0, p.y1-p.y0))*b.at.scale < dabPx {
+		if p := &plan.marks[i]; p.share > 0 && !b.at.exact && float64(max(p.x1-p.x0, p.y1-p.y0))*b.at.scale < dabPx {
 			b.fillSmall(p, m)
 			continue
 		}
-		b.sound = b.plan.marks[i].sound
+		b.sound = plan.marks[i].sound
 		b.paintMark(m)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"runtime"
 	"sync"
 
+	"loomwright/schematic"
 	"loomwright/schematic/draw"
 )
 
@@ -15,6 +16,15 @@ import (
 type Plan struct {
 	list  *draw.List
 	marks []planned
+	gone  map[schematic.Key]bool // whose marks are left out
+	over  *Plan                  // painted last, or nil
+}
+
+// Patched returns the plan without the marks of some items, and with others over
+// it: what a drawing looks like in the middle of an edit. It costs only what the
+// marks over it do.
+func (p *Plan) Patched(gone map[schematic.Key]bool, over *draw.List) *Plan {
+	return &Plan{list: p.list, marks: p.marks, gone: gone, over: NewPlan(over)}
 }
 
 // planned is one mark of a plan.

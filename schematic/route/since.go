@@ -2,8 +2,25 @@ package route
 
 import "loomwright/schematic"
 
-// mostChanged is how many items may have changed since a sheet was surveyed.
-const mostChanged = 200
+// mostChanged is how many items may have changed since a sheet was surveyed; with
+// more than manyChanged, surveying it anew pays when there is time.
+const (
+	mostChanged = 1000
+	manyChanged = 50
+)
+
+// Prepare surveys a sheet ahead of need. It may take long: call it beside the
+// window.
+func Prepare(d *schematic.Doc, sheet schematic.ID) {
+	key, n := memoKey{sheet}, 0
+	if p, ok := d.Recall(key).(*plan); ok && d.Library() == p.doc.Library() {
+		d.Since(p.doc, func(schematic.Key, schematic.Item) bool { n++; return n <= manyChanged })
+		if n <= manyChanged {
+			return
+		}
+	}
+	d.Memo(key, func() any { return survey(d, sheet) })
+}
 
 // since returns the board of a later, or earlier, snapshot: the plan and what
 // has changed. It is nil where the sheet has to be surveyed again.
