@@ -23,7 +23,16 @@ func (ed *Editor) selectedParts() []*schematic.Part {
 
 func (ed *Editor) canPlug() bool {
 	ps := ed.selectedParts()
-	return len(ps) == 2 && ps[0].Mate == schematic.ID{} && ps[1].Mate == schematic.ID{}
+	return len(ps) == 2 && ed.freeHalf(ps[0]) && ed.freeHalf(ps[1])
+}
+
+// freeHalf reports whether a part is a connector half that is not plugged.
+func (ed *Editor) freeHalf(p *schematic.Part) bool {
+	k := ed.doc().KindOf(p)
+	if k == nil || p.Mate != (schematic.ID{}) {
+		return false
+	}
+	return k.OtherHalf != "" || len(k.Sections) > 0 && k.Sections[0].Form == "rows"
 }
 
 func (ed *Editor) plug(f func(*edit.Tx, schematic.ID, schematic.ID) error) {

@@ -51,7 +51,7 @@ func TestAFieldThatDiffersIsEmptiedForAll(t *testing.T) {
 		assert.Same(t, doc, r.doc(), "a look changes nothing")
 		r.win.Canvas().Focus(f.input)
 		type_(f, fyne.KeyDelete)
-		assert.Equal(t, "empty for all: Enter", f.input.PlaceHolder)
+		assert.Equal(t, "empty? Enter", f.input.PlaceHolder)
 		type_(f, fyne.KeyEscape)
 		assert.Same(t, doc, r.doc(), "Esc takes it back")
 		assert.Equal(t, mixed, f.input.PlaceHolder)

@@ -373,6 +373,7 @@ func TestConnectorsArePluggedAndPulledApart(t *testing.T) {
 		assert.Equal(t, schematic.ID{}, p.Mate)
 	}
 	r.do("edit.all")
+	assert.True(t, r.canPlug())
 	r.do("edit.plug")
 	for p := range r.doc().Parts() {
 		assert.NotEqual(t, schematic.ID{}, p.Mate)

@@ -197,6 +197,7 @@ func (ed *Editor) chosen() {
 	ed.sheetView.refreshOverlay()
 	ed.details.refresh()
 	ed.drawer.selectionChanged()
+	ed.strip.followSelection()
 	ed.status.refresh()
 	ed.menu.refresh()
 }

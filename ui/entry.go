@@ -179,7 +179,7 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	}
 	if e.mixed && e.Text == "" && (k.Name == fyne.KeyDelete || k.Name == fyne.KeyBackspace) {
 		e.emptied = true
-		e.SetPlaceHolder("empty for all: Enter")
+		e.SetPlaceHolder("empty? Enter")
 		return
 	}
 	if k.Name == fyne.KeyEscape {

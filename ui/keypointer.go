@@ -63,14 +63,15 @@ func (ed *Editor) selectBeneath() {
 	ed.status.tell(fmt.Sprintf("number %d of %s on top of each other here", which, count(of, "thing")))
 }
 
-// pointByKeys brings the pointer of the keys out, or puts it away.
+// pointByKeys brings the pointer of the keys out, at what alone is selected or
+// else where the mouse is, or puts it away.
 func (ed *Editor) pointByKeys(on bool) {
 	v := ed.sheetView
 	if on == v.byKey.on {
 		return
 	}
 	at := ed.aimPoint().Snap(geom.Grid)
-	if sel := ed.sess.Selection(); on && !v.hand.over && len(sel) == 1 {
+	if sel := ed.sess.Selection(); on && len(sel) == 1 && ed.tools.Tool() != placeTool {
 		if p, ok := ed.holdOf(sel[0]); ok {
 			at = p
 		}

@@ -162,6 +162,22 @@ func TestAKeyOfACommandThatIsOffSaysWhatItNeeds(t *testing.T) {
 	assert.Equal(t, "Select the whole circuit: select a part or wire first", r.status.hint.full)
 }
 
+// TestButtonsThatNeedASelectionAreOff until there is one, and say so.
+func TestButtonsThatNeedASelectionAreOff(t *testing.T) {
+	r := newRig(t, lampsFile)
+	turn := r.strip.turns[0]
+	assert.True(t, turn.Disabled())
+	assert.Equal(t, "Turn by 90°  (R)\nSelect something first", turn.tip())
+	r.choose(r.named("M1"), r.named("K1"))
+	assert.False(t, turn.Disabled())
+	assert.Equal(t, "Turn by 90°  (R)", turn.tip())
+	assert.False(t, r.canPlug(), "a motor and a relay are no connector halves")
+	r.choose()
+	assert.True(t, turn.Disabled())
+	r.takePart("lamp")
+	assert.False(t, turn.Disabled(), "the part in hand can be turned")
+}
+
 func TestSelectWhatLiesBeneath(t *testing.T) {
 	r := newRig(t, lampsFile)
 	at := r.placeOf("M1")

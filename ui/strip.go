@@ -16,6 +16,7 @@ type strip struct {
 	tools   map[string]*button
 	undo    *button
 	redo    *button
+	turns   []*button // of what is selected or in hand
 	state   *pick
 	live    *ticked
 	caption *widget.Label
@@ -42,8 +43,10 @@ func newStrip(ed *Editor) *strip {
 	s.redo = s.small("edit.redo", "redo")
 	row.Add(s.undo)
 	row.Add(s.redo)
-	row.Add(s.small("edit.rotate", "rotate"))
-	row.Add(s.small("edit.mirror", "mirror"))
+	s.turns = []*button{s.small("edit.rotate", "rotate"), s.small("edit.mirror", "mirror")}
+	for _, b := range s.turns {
+		row.Add(b)
+	}
 	row.Add(widget.NewSeparator())
 	row.Add(s.small("view.fit", "fit"))
 	row.Add(layout.NewSpacer())
@@ -84,12 +87,25 @@ func (s *strip) small(id, ic string) *button {
 		s.ed.run(a)
 		s.ed.win.Canvas().Focus(s.ed.sheetView)
 	})
-	b.tip = func() string { return a.TitleNow() + keyHint(a.Keys) }
+	b.tip = func() string {
+		text := a.TitleNow() + keyHint(a.Keys)
+		if !a.IsEnabled() {
+			text += "\n" + sentence(a.Needs)
+		}
+		return text
+	}
 	b.stress(false)
 	return b
 }
 
 func (s *strip) object() fyne.CanvasObject { return s.box }
+
+// followSelection turns the buttons on and off that need something selected.
+func (s *strip) followSelection() {
+	for _, b := range s.turns {
+		b.enable(s.ed.canTurn())
+	}
+}
 
 func (s *strip) refresh() {
 	for id, b := range s.tools {
@@ -97,6 +113,7 @@ func (s *strip) refresh() {
 	}
 	s.undo.enable(s.ed.sess.UndoLabel() != "")
 	s.redo.enable(s.ed.sess.RedoLabel() != "")
+	s.followSelection()
 	s.loading = true
 	defer func() { s.loading = false }()
 	var names []string
