@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"loomwright/calc"
 )
@@ -21,10 +22,13 @@ func TestBattery(t *testing.T) {
 		assert.InDelta(t, want, value(t)(calc.RestVoltage(charge, 12)), 1e-9)
 		assert.InDelta(t, 2*want, value(t)(calc.RestVoltage(charge, 24)), 1e-9)
 	}
+	r, err := calc.RestVoltage(0.75, 12)
+	require.NoError(t, err)
+	assert.Equal(t, "75 % charged rests at 12.4 V", r.Formula)
 	step := value(t)(calc.RestVoltage(0.9, 12)) - value(t)(calc.RestVoltage(0.8, 12))
 	assert.InDelta(t, 0.080, step, 1e-9, "10 % of charge is about 80 mV, same list")
 
-	_, err := calc.BatteryCold(7, 600, 12)
+	_, err = calc.BatteryCold(7, 600, 12)
 	unknown(t, err, "not above")
 	_, err = calc.BatteryCold(12.6, 600, 48)
 	unknown(t, err, "12 and 24 V")

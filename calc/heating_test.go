@@ -45,8 +45,9 @@ func TestHeatingSettles(t *testing.T) {
 	}
 	assert.True(t, math.IsInf(h.BearsS(20), 1), "its ampacity for good")
 	assert.True(t, math.IsInf(h.SteadyC(45), 1), "no balance: more current, more resistance")
-	// ISO 6722-1 (from memory): 240 h at 25 K above the class, 6 h at 50 K.
-	for _, c := range []struct{ overC, hours float64 }{{25, 240}, {50, 6}} {
+	// ISO 6722-1 (from memory): 3000 h at the class, 240 h at 25 K above, 6 h at
+	// 50 K; half way between, the geometric mean.
+	for _, c := range []struct{ overC, hours float64 }{{12.5, math.Sqrt(3000 * 240)}, {25, 240}, {37.5, math.Sqrt(240 * 6)}, {50, 6}} {
 		// the current that settles at 105 °C + overC, by the heat balance
 		amp := 20 * math.Sqrt((75+c.overC)/(234.5+105+c.overC)*(234.5+105)/75)
 		assert.InDelta(t, 105+c.overC, h.SteadyC(amp), 1e-9)

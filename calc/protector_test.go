@@ -86,6 +86,32 @@ func TestLinkProtector(t *testing.T) {
 	unknown(t, err, "conductor area of the link is missing")
 }
 
+// A wire whose loss just holds the melting point at the fusing current, heated
+// in small steps (Heun 1900); copper melts at 1083 °C.
+func TestLinkProtectorAgainstSmallSteps(t *testing.T) {
+	for _, c := range []struct{ area, airC, times float64 }{{1, 25, 1.2}, {2, 60, 1.5}, {0.5, -20, 3}} {
+		p := protector(t)(calc.LinkProtector(c.area, c.airC))
+		gain := 1 / (226 * c.area * 226 * c.area)
+		loss := gain * p.RatingA * p.RatingA * (234.5 + 1083) / (1083 - c.airC)
+		amp := c.times * p.RatingA
+		slope := func(tempC float64) float64 { return gain*amp*amp*(234.5+tempC) - loss*(tempC-c.airC) }
+		seconds, dt := 0.0, p.Late(amp)/50_000
+		for tempC := c.airC; tempC < 1083; seconds += dt {
+			k := slope(tempC)
+			tempC += dt * (k + slope(tempC+dt*k)) / 2
+		}
+		assert.InEpsilon(t, 2*seconds, p.Late(amp), 1e-3, "%v mm² at %v times what melts it", c.area, c.times)
+	}
+}
+
+func TestProtectorFormulas(t *testing.T) {
+	fuse := protector(t)(calc.FuseProtector(tables.Blade, 10, math.NaN()))
+	assert.Equal(t, "20 A/10 A = 2 times the rating: open within 5 s", fuse.Formula(20))
+	assert.Equal(t, "12 A/10 A = 1.2 times the rating: need not open below 13.5 A", fuse.Formula(12))
+	cold := protector(t)(calc.FuseProtector(tables.Blade, 10, -25))
+	assert.Equal(t, "22 A/11 A = 2 times the rating as it is in the cold: open within 5 s", cold.Formula(22))
+}
+
 func TestProtectorsOpenSoonerAtMoreCurrent(t *testing.T) {
 	for _, p := range []calc.Protector{
 		protector(t)(calc.FuseProtector(tables.MiniBlade, 15, 80)), protector(t)(calc.FuseProtector(tables.Blade, 2, -20)),
