@@ -31,7 +31,7 @@ func TestAPartKindIsMadeKeptAndPlaced(t *testing.T) {
 	settings := t.TempDir()
 	r := rigIn(t, "", settings)
 	f := r.kindForm("New part kind", draft.New())
-	assert.Contains(t, f.trouble.Text, "Better: title: is missing")
+	assert.Contains(t, f.trouble.Text, "Give the kind a title")
 	first := f.pad.image.Image
 	require.NotNil(t, first, "the symbol is shown as it is drawn")
 	pins := f.grids[0]
@@ -66,6 +66,14 @@ func TestAPartKindIsMadeKeptAndPlaced(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, ownGroup, r.tray.rows[0].group)
 	assert.Equal(t, "Buzzer, small", r.tray.rows[1].kind.Title)
+	items := func(k *schematic.Kind) (labels []string) {
+		for _, it := range r.tray.kindItems(k) {
+			labels = append(labels, it.Label)
+		}
+		return labels
+	}
+	assert.Equal(t, []string{"Place", "New part kind from a copy…", "", "Edit…", "Delete…"}, items(r.tray.rows[1].kind), "the right button on one's own")
+	assert.Equal(t, []string{"Place", "New part kind from a copy…"}, items(r.lib.Kind("battery")))
 
 	// The next run knows it, in every drawing, and says which files it cannot use.
 	require.NoError(t, os.WriteFile(filepath.Join(settings, catalog.OwnFolder, "bad.json"), []byte("{"), 0o644))

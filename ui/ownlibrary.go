@@ -155,8 +155,11 @@ func (ed *Editor) askDeleteKind(k *schematic.Kind) {
 		for _, p := range used {
 			names = append(names, p.Name)
 		}
-		lines = append(lines, fmt.Sprintf("It cannot go from this drawing: %s of it (%s). Delete them first, or make them of another kind: in the table of parts, under Kind.",
-			map[bool]string{true: "1 part is", false: fmt.Sprintf("%d parts are", len(used))}[len(used) == 1], nameList(names, 8)))
+		what, them := fmt.Sprintf("%d parts are", len(used)), "them"
+		if len(used) == 1 {
+			what, them = "1 part is", "it"
+		}
+		lines = append(lines, fmt.Sprintf("It cannot go from this drawing: %s of it (%s). Delete %s first, or give %s another kind: in the table of parts, under Kind.", what, nameList(names, 8), them, them))
 	case inDrawing:
 		lines = append(lines, "No part of this drawing is of it.")
 		answers = append(answers, answer{text: "Delete from the drawing", deed: fromDrawing})

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +11,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"loomwright/schematic"
+	"loomwright/schematic/draft"
 )
 
 // trayCell shows a row of the tray: a folded heading, or symbol and title. A
@@ -24,6 +28,7 @@ type trayCell struct {
 	lines [2]*canvas.Text
 	count *canvas.Text
 	title string
+	menu  func(at fyne.Position) // of the right button; nil for none
 }
 
 const faceSize = 36
@@ -49,6 +54,14 @@ func (c *trayCell) CreateRenderer() fyne.WidgetRenderer {
 func (c *trayCell) MouseIn(e *desktop.MouseEvent) {
 	c.back.Show()
 	c.tips.plan(c.tip, e.AbsolutePosition)
+}
+
+// TappedSecondary offers what can be done with the kind.
+func (c *trayCell) TappedSecondary(e *fyne.PointEvent) {
+	c.tips.hide()
+	if c.menu != nil {
+		c.menu(e.AbsolutePosition)
+	}
 }
 
 func (c *trayCell) MouseMoved(*desktop.MouseEvent) {}
@@ -136,11 +149,14 @@ func (t *tray) show(c *trayCell, r trayRow) {
 		if t.closed[r.group] {
 			c.fold.SetResource(theme.NavigateNextIcon())
 		}
-		c.title, c.tip = r.group, ""
+		c.title, c.tip, c.menu = r.group, "", nil
 		c.count.Text = fmt.Sprint(r.n)
 	} else {
 		c.face.Image = t.face(r.kind)
 		c.face.Refresh()
+		c.menu = func(at fyne.Position) {
+			widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", t.kindItems(r.kind)...), t.ed.win.Canvas(), at)
+		}
 		c.title, c.tip = r.kind.Title, r.kind.Title
 		if r.kind.Help != "" {
 			c.tip += "\n" + folded(r.kind.Help, 64)
@@ -151,4 +167,18 @@ func (t *tray) show(c *trayCell, r trayRow) {
 	}
 	trayLayout{c}.Layout(nil, c.Size())
 	c.Refresh()
+}
+
+// kindItems are what the menu of a kind in the tray offers.
+func (t *tray) kindItems(k *schematic.Kind) []*fyne.MenuItem {
+	items := []*fyne.MenuItem{
+		fyne.NewMenuItem("Place", func() { t.pick(trayRow{kind: k}) }),
+		fyne.NewMenuItem("New part kind from a copy…", func() { t.ed.kindForm("New part kind", draft.Of(k, true)) }),
+	}
+	if slices.Contains(t.ed.ownKinds(), k) {
+		items = append(items, fyne.NewMenuItemSeparator(),
+			fyne.NewMenuItem("Edit…", func() { t.ed.kindForm("Part kind "+kindTitle(k), draft.Of(k, false)) }),
+			fyne.NewMenuItem("Delete…", func() { t.ed.askDeleteKind(k) }))
+	}
+	return items
 }

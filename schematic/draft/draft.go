@@ -175,8 +175,11 @@ type Problem struct {
 func (d *Draft) Problems() []Problem {
 	var out []Problem
 	for _, p := range catalog.Validate(d.Kind()) {
-		if p.Path == "name" && !d.named {
+		switch {
+		case p.Path == "name" && !d.named:
 			continue // it comes with the title
+		case p.Path == "title":
+			p = catalog.Problem{Text: noTitle}
 		}
 		out = append(out, Problem{d.place(p.Path) + p.Text, p.Minor})
 	}
@@ -209,11 +212,11 @@ func (d *Draft) Sound() error {
 			return fmt.Errorf("%s", p.Text)
 		}
 	}
-	if strings.TrimSpace(d.k.Title) == "" {
-		return fmt.Errorf("give the kind a title")
-	}
 	return nil
 }
+
+// noTitle is said of a kind that nobody could find in the tray.
+const noTitle = "give the kind a title"
 
 // place says in words where a problem lies: "pins[2].at" is "pin 31: ".
 func (d *Draft) place(path string) string {
