@@ -11,7 +11,7 @@ import (
 // The room allowed for texts. Ways must not depend on font metrics, so these
 // are generous constants, in units.
 const (
-	nameWide, nameHigh   = 17, 26 // a letter of a designation, a line of it
+	nameWide, nameHigh   = 20, 26 // a letter of a designation, a line of it
 	labelWide, labelHigh = 12, 28
 	labelMost            = 340 // then it is wrapped
 	textGap              = 12
@@ -30,13 +30,18 @@ func tagText(d *schematic.Doc, p *schematic.Part, v schematic.View, area geom.Re
 		return geom.EmptyRect()
 	}
 	right := false
+	var named geom.Point // where the kind puts it
 	if k := d.KindOf(p); k != nil {
 		if sec, ok := k.Section(v.Section); ok {
-			right = sec.TagSide == "right"
+			right, named = sec.TagSide == "right", sec.Tag
 		}
 	}
 	at := geom.Pt(area.Min.X, area.Min.Y-textGap-h)
 	switch {
+	case named != (geom.Point{}) && right && v.Turns == 0 && !v.Mirror:
+		at = v.At.Add(named).Sub(geom.Pt(0, nameHigh))
+	case named != (geom.Point{}) && v.Turns == 0 && !v.Mirror:
+		at = v.At.Add(named).Sub(geom.Pt(0, h))
 	case right && area.Height() < h: // a splice, say: beside it run its wires
 		at = geom.Pt(area.Max.X+textGap, area.Min.Y-h)
 	case right && v.Turns&1 == 0:
