@@ -32,6 +32,7 @@ func main() {
 		fmt.Fprintln(os.Stderr, "loomwright:", err)
 		os.Exit(1)
 	}
+	go giveBack()
 	ed.Show()
 	a.Run()
 }
