@@ -136,6 +136,12 @@ func (s *study) picture() *draw.Live {
 		if s.live {
 			live.Currents = plot.Currents(sol)
 		}
+		if s.live || s.chain != nil && s.way == nil {
+			live.State = "at rest"
+			if sol.State != nil && sol.State.Name != "" {
+				live.State = sol.State.Name
+			}
+		}
 		if s.chain != nil {
 			live.Trace, live.Spots = s.chain.lit, s.chain.spots
 		}

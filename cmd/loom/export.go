@@ -172,7 +172,7 @@ func (a *app) live(d *schematic.Doc) (*draw.Live, error) {
 	if s.Err != nil {
 		return nil, fmt.Errorf("state %q: %w", s.State.Name, s.Err)
 	}
-	return &draw.Live{Currents: plot.Currents(s)}, nil
+	return &draw.Live{State: s.State.Name, Currents: plot.Currents(s)}, nil
 }
 
 func paletteOf(name string) (export.Palette, error) {

@@ -22,6 +22,9 @@ type Options struct {
 
 // Live is what the drawing shows of computed results.
 type Live struct {
+	// State is the operating state that currents and volts belong to; it is
+	// written in the corner of the sheet. Empty writes nothing.
+	State string
 	// Currents are the tags on wires, by wire.
 	Currents map[schematic.ID]Current
 	// Trace lights up items: wires get a glow, parts an outline.

@@ -84,6 +84,7 @@ func (b *build) overlay() []Mark {
 		return nil
 	}
 	p := pen{with: sizeLive}
+	b.stateName(&p)
 	for i, l := range b.lines {
 		if c, ok := b.live.Currents[l.wire.ID]; ok {
 			p.owner = l.wire.Key()
@@ -98,6 +99,21 @@ func (b *build) overlay() []Mark {
 		b.severities(&p)
 	}
 	return p.marks
+}
+
+// stateName says in the upper left corner of the sheet to which operating state
+// the figures belong.
+func (b *build) stateName(p *pen) {
+	if b.live.State == "" || len(b.live.Currents)+len(b.live.Spots) == 0 {
+		return
+	}
+	const gap = 1.5
+	area := mm(b.sheet.Area().Max)
+	words := trim("Figures of the operating state: "+b.live.State, area.X-2*frameMargin-2*gap, sizeName, true)
+	at := Point{frameMargin + gap, frameMargin + gap + CapHeight(sizeName)}
+	text := textAt(words, at, atStart, 0, sizeName, true, InkCurrent)
+	p.fill(rectPath(text.Box().Grow(0.3)), InkPaper)
+	p.text(text)
 }
 
 const (
