@@ -174,7 +174,7 @@ func (c *checker) part(p *Part) {
 		c.pinData(i, pin)
 		if k != nil && k.OwnPins {
 			if _, ok := k.Role(pin.Role); !ok {
-				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q", k.Name, pin.Role)
+				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q: %s", k.Name, pin.Role, rolesOf(k))
 			}
 		}
 	}
@@ -345,4 +345,16 @@ func (c *checker) acceptance(a *Acceptance) {
 	}
 	c.num("value", a.Value)
 	c.num("limit", a.Limit)
+}
+
+// rolesOf names what the own pins of a kind can be.
+func rolesOf(k *Kind) string {
+	var names []string
+	for _, r := range k.Roles {
+		names = append(names, r.Name)
+	}
+	if len(names) == 0 {
+		return "it has none"
+	}
+	return "it has " + strings.Join(names, ", ")
 }

@@ -34,7 +34,7 @@ func TestCheckFindsEachBreak(t *testing.T) {
 		{"no such section", func(s *sample) { s.k1.Views[1].Section = "arm" }, `part views[1].section: part kind "relay" has no section "arm"`},
 		{"pin without a name", func(s *sample) { s.x1.Pins[1].Name = "" }, "part pins[1].name: X1 needs a pin name"},
 		{"pin twice", func(s *sample) { s.x1.Pins[1].Name = "1" }, "part pins[1].name: X1 needs a pin name"},
-		{"pin of no role", func(s *sample) { s.x1.Pins[1].Role = "tap" }, `part pins[1].role: part kind "plug" has no pin role "tap"`},
+		{"pin of no role", func(s *sample) { s.x1.Pins[1].Role = "tap" }, `part pins[1].role: part kind "plug" has no pin role "tap": it has cavity`},
 		{"pin on no side", func(s *sample) { s.x1.Pins[1].Side = "top" }, `part pins[1].side: "top" is not a direction`},
 		{"pin value", func(s *sample) { s.x1.Pins[1].Values = map[string]float64{"ohm": math.NaN()} }, "part pins[1].values.ohm: NaN is out of range"},
 		{"mate is gone", func(s *sample) { s.x1.Mate = none }, "part mate: the part "},
