@@ -41,7 +41,9 @@ type sheetView struct {
 	cursor desktop.Cursor
 	hand   pointer
 	byKey  keyPointer
-	extent extent // of the document last looked at
+	// altMenu keeps Alt in a gesture from opening the menu bar.
+	altMenu menuShutter
+	extent  extent // of the document last looked at
 }
 
 func newSheetView(ed *Editor) *sheetView {

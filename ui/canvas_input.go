@@ -54,6 +54,9 @@ func (v *sheetView) MouseDown(e *desktop.MouseEvent) {
 		return // a second button while one is held means nothing
 	}
 	v.leaveKeys()
+	if e.Modifier&fyne.KeyModifierAlt != 0 {
+		v.afterAlt()
+	}
 	h := &v.hand
 	h.down, h.at, h.start, h.far = e.Button, e.Position, e.Position, false
 	if e.Button != desktop.MouseButtonPrimary {
@@ -214,6 +217,9 @@ func (v *sheetView) TypedShortcut(s fyne.Shortcut) {
 func (v *sheetView) modsChanged(e *fyne.KeyEvent) {
 	switch e.Name {
 	case desktop.KeyShiftLeft, desktop.KeyShiftRight, desktop.KeyControlLeft, desktop.KeyControlRight, desktop.KeyAltLeft, desktop.KeyAltRight:
+		if v.hand.down != 0 && heldMods()&fyne.KeyModifierAlt != 0 {
+			v.afterAlt()
+		}
 		if v.byKey.on {
 			return
 		}
