@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
+	"loomwright/schematic/catalog"
+	"loomwright/schematic/geom"
 )
 
 // mutate changes a few values of a JSON file at random: other types, missing
@@ -108,4 +110,40 @@ func TestMutatedFiles(t *testing.T) {
 	}
 	require.Greater(t, read, 100, "some still read")
 	require.Less(t, read, 900, "and some do not")
+}
+
+// A harness written by hand and drawn at the edge of what a file can hold gets
+// bends that a file can hold.
+func TestAFileDrawnAtTheEdge(t *testing.T) {
+	demo, err := os.ReadFile("../../testdata/pickup.loom.json")
+	require.NoError(t, err)
+	lib, err := catalog.Default()
+	require.NoError(t, err)
+	const edge = geom.MaxCoord
+	places := []float64{-edge, -edge + 50, -edge + 75, 0, 1000, edge - 75, edge - 50, edge - 25, edge}
+	r := rand.New(rand.NewPCG(0, 2))
+	var file map[string]any
+	require.NoError(t, json.Unmarshal(demo, &file))
+	moveSome(r, file["parts"], places)
+	for _, w := range file["wires"].([]any) {
+		for _, member := range []string{"id", "via", "twist", "screen"} {
+			delete(w.(map[string]any), member)
+		}
+	}
+	delete(file, "groups") // they name wires by ID
+	data, err := json.Marshal(file)
+	require.NoError(t, err)
+	require.True(t, requireLaws(t, data, lib), "it can be read")
+}
+
+// moveSome puts some of the views of parts at other places.
+func moveSome(r *rand.Rand, parts any, places []float64) {
+	for _, p := range parts.([]any) {
+		views, _ := p.(map[string]any)["views"].([]any)
+		for _, v := range views {
+			if r.IntN(3) == 0 {
+				v.(map[string]any)["at"] = []any{places[r.IntN(len(places))], places[r.IntN(len(places))]}
+			}
+		}
+	}
 }
