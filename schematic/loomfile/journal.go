@@ -23,6 +23,7 @@ const (
 	journalVersion = 2 // 1 had no base and is still read
 	// maxJournal bounds a journal that nobody ever saves away.
 	maxJournal = 256 << 20
+	newTail    = ".new" // ends the name of one that is to take the place of another
 	noFile     = "none" // the hash of a file that is not there
 	hashWord   = "sha256:"
 )
@@ -82,7 +83,7 @@ func NewJournal(path string, b Base) *Journal { return &Journal{path: path, head
 // its first step: after a save, while there are steps the file does not hold. This
 // one is to be removed then.
 func (j *Journal) Next(b Base) *Journal {
-	return &Journal{path: j.path + ".new", over: j.path, head: b.head}
+	return &Journal{path: j.path + newTail, over: j.path, head: b.head}
 }
 
 // Append writes one step. It does not wait for the disk: a crash of the

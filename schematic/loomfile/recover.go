@@ -62,6 +62,10 @@ func RecoverFrom(journal string) (*Recovery, error) {
 		return nil, fmt.Errorf("read the recovery journal: %w", err)
 	}
 	free := hold(f)
+	if free && CanHold {
+		// One that was to take the place of this holds nothing that this does not.
+		os.Remove(journal + newTail)
+	}
 	r, err := readJournal(io.LimitReader(f, maxJournal+1))
 	if err != nil {
 		f.Close()
@@ -295,7 +299,7 @@ func (r *Recovery) Stamp() Stamp {
 // its first step: for a session that starts with base and makes everything that
 // was recovered in that step.
 func (r *Recovery) Replace(base Base) *Journal {
-	return &Journal{path: r.at + ".new", over: r.at, head: base.head}
+	return &Journal{path: r.at + newTail, over: r.at, head: base.head}
 }
 
 // Remove deletes the journal: its steps are given up.

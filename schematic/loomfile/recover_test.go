@@ -142,6 +142,17 @@ func TestAJournalWhoseFolderIsTakenAway(t *testing.T) {
 	assert.ErrorContains(t, e.journal.Append("lost", edit.Change{}), "is no longer there")
 	require.NoError(t, e.journal.Remove())
 
+	// Killed while the next one was being written: what is there is complete.
+	e = newEdited(t, 17, 20)
+	require.NoError(t, e.journal.Close())
+	require.NoError(t, os.WriteFile(e.journal.path+newTail, []byte("half"), 0o600))
+	r, d := recovered(t, e)
+	assert.Zero(t, r.Lost)
+	sameText(t, e.session.Doc(), d)
+	if CanHold {
+		onlyFiles(t, filepath.Dir(e.path), "a.loom.json", "a.loom.json.journal")
+	}
+
 	e = newEdited(t, 15, 20)
 	require.NoError(t, os.Remove(e.journal.path))
 	require.NoError(t, os.WriteFile(e.journal.path, []byte("another's"), 0o600))
