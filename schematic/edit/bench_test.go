@@ -65,17 +65,22 @@ func BenchmarkCommit(b *testing.B) {
 				s.done = s.done[:0]
 			}
 		})
-		b.Run(fmt.Sprintf("place/%d", n), func(b *testing.B) {
-			for b.Loop() {
-				if err := s.Do("place", func(tx *Tx) error { return PlacePart(tx, "switch", sheet, geom.Pt(25, 25), geom.Orient{}) }); err != nil {
-					b.Fatal(err)
+		for _, c := range []struct {
+			what string
+			at   geom.Point
+		}{{"place", geom.Pt(-2500, -2500)}, {"place on a wire", geom.Pt(25, 25)}} {
+			b.Run(fmt.Sprintf("%s/%d", c.what, n), func(b *testing.B) {
+				for b.Loop() {
+					if err := s.Do("place", func(tx *Tx) error { return PlacePart(tx, "switch", sheet, c.at, geom.Orient{}) }); err != nil {
+						b.Fatal(err)
+					}
+					if err := s.Undo(); err != nil {
+						b.Fatal(err)
+					}
+					s.undone = s.undone[:0]
 				}
-				if err := s.Undo(); err != nil {
-					b.Fatal(err)
-				}
-				s.undone = s.undone[:0]
-			}
-		})
+			})
+		}
 		b.Run(fmt.Sprintf("delete/%d", n), func(b *testing.B) {
 			for b.Loop() {
 				if err := s.Do("delete", func(tx *Tx) error { return Delete(tx, []schematic.Key{f}) }); err != nil {
