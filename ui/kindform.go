@@ -3,18 +3,15 @@ package ui
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"loomwright/netlist/table"
 	"loomwright/schematic"
 	"loomwright/schematic/draft"
 	"loomwright/schematic/edit"
-	"loomwright/schematic/geom"
 )
 
 // kindForm makes or changes a part kind. What it will look like on the sheet,
@@ -197,80 +194,6 @@ func (f *kindForm) symbol() fyne.CanvasObject {
 	return page
 }
 
-// drawing lets strokes and pins be drawn in the picture.
-func (f *kindForm) drawing() {
-	for _, g := range f.grids {
-		g.picked = f.showHand
-	}
-	var base schematic.Shape
-	line := 0
-	f.pad.begin = func() bool {
-		switch f.inFront() {
-		case f.strokes:
-			_, ok := f.draft.Stroke(f.strokes.row)
-			return ok
-		case f.pins:
-			return f.draft.Form() == "" && f.pins.row < f.draft.Pins().Len()
-		}
-		return false
-	}
-	f.pad.drag = func(from, to geom.Point) {
-		if f.inFront() == f.pins {
-			moved, err := f.draft.DragPin(f.pins.row, from, to)
-			f.complain(err)
-			f.pad.from = to // the pin is there now
-			if err == nil {
-				f.pad.from = to.Snap(geom.Grid)
-				f.pins.move(moved-f.pins.row, 0, false)
-			}
-			f.changed()
-			return
-		}
-		if base.Type == "" {
-			line = f.strokes.row
-			base, _ = f.draft.Stroke(line)
-		}
-		f.complain(f.draft.SetStroke(line, draft.Dragged(base, from, to, line == f.fresh)))
-		f.changed()
-	}
-	f.pad.end = func() {
-		base, f.fresh = schematic.Shape{}, -1
-		f.changed()
-	}
-}
-
-// inFront is the list in sight, nil for a page without one.
-func (f *kindForm) inFront() *grid {
-	switch f.tabs.SelectedIndex() {
-	case 1:
-		return f.pins
-	case 2:
-		return f.strokes
-	}
-	return nil
-}
-
-// showHand shows the symbol with the points of what is in hand.
-func (f *kindForm) showHand() {
-	if !f.draft.Drawable() {
-		return
-	}
-	k := f.draft.Kind()
-	var points []geom.Point
-	switch f.inFront() {
-	case f.strokes:
-		if s, ok := f.draft.Stroke(f.strokes.row); ok {
-			points = s.Points
-		}
-	case f.pins:
-		if f.draft.Form() == "" && f.pins.row < len(k.Pins) {
-			points = []geom.Point{k.Pins[f.pins.row].At}
-		}
-	}
-	k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
-	f.pad.show(f.ed.doc().Library(), k, points)
-}
-
 // list is a page with one of the lists of the kind.
 func (f *kindForm) list(l *draft.List, above fyne.CanvasObject) fyne.CanvasObject {
 	m := &draftRows{form: f, list: l}
@@ -387,106 +310,4 @@ func (f *kindForm) take() {
 		f.ed.takePart(k.Name)
 	}
 	f.ed.chosen()
-}
-
-// draftRows is a list of a kind as rows of a grid.
-type draftRows struct {
-	form *kindForm
-	list *draft.List
-	grid *grid
-}
-
-func (m *draftRows) columns() []gridColumn {
-	var cols []gridColumn
-	for _, c := range m.list.Columns {
-		cols = append(cols, gridColumn{title: c.Title, help: c.Help, letters: c.Letters, editable: true})
-	}
-	return cols
-}
-
-func (m *draftRows) rows() int                    { return m.list.Len() }
-func (m *draftRows) face(row, col int) gridFace   { return gridFace{text: m.list.Text(row, col)} }
-func (m *draftRows) input(row, col int) string    { return m.list.Text(row, col) }
-func (m *draftRows) sort(int)                     {}
-func (m *draftRows) sorted() (col int, down bool) { return -1, false }
-
-func (m *draftRows) enter(rows []int, col int, text string) error {
-	defer m.form.changed()
-	for _, r := range rows {
-		if err := m.list.Set(r, col, text); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// paste puts a block into the list, which grows where the block is longer.
-func (m *draftRows) paste(text string, _ []int, row, col int) error {
-	block, err := cellBlock(text)
-	if err != nil {
-		return err
-	}
-	defer m.form.changed()
-	const most = 400
-	if row+len(block) > most {
-		return fmt.Errorf("%d lines are more than a part kind can have", row+len(block))
-	}
-	for i, line := range block {
-		for m.list.Len() <= row+i {
-			m.list.Add()
-		}
-		for j, s := range line {
-			if s == "" || col+j >= len(m.list.Columns) {
-				continue
-			}
-			if err := m.list.Set(row+i, col+j, s); err != nil {
-				return fmt.Errorf("line %d: %w", i+1, err)
-			}
-		}
-	}
-	return nil
-}
-
-// cellBlock reads a block of cells whose texts may hold commas, such as points:
-// without tabs every line is one cell.
-func cellBlock(text string) ([][]string, error) {
-	if strings.Contains(text, "\t") {
-		return table.Block(text)
-	}
-	var block [][]string
-	for line := range strings.Lines(text) {
-		if line = strings.TrimSpace(line); line != "" {
-			block = append(block, []string{line})
-		}
-	}
-	return block, nil
-}
-
-func (m *draftRows) copied(rows []int) string {
-	var b strings.Builder
-	for _, r := range rows {
-		for c := range m.list.Columns {
-			if c > 0 {
-				b.WriteByte('\t')
-			}
-			b.WriteString(m.list.Text(r, c))
-		}
-		b.WriteByte('\n')
-	}
-	return b.String()
-}
-
-func (m *draftRows) move(by int) {
-	if m.list.Move(m.grid.row, by) {
-		m.grid.move(by, 0, false)
-	}
-}
-
-func (m *draftRows) remove() {
-	rows := m.grid.rowsChosen()
-	slices.Reverse(rows)
-	for _, r := range rows {
-		m.list.Remove(r)
-	}
-	m.grid.mark(nil)
 }

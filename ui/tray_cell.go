@@ -28,6 +28,7 @@ type trayCell struct {
 	lines [2]*canvas.Text
 	count *canvas.Text
 	title string
+	pick  func()
 	menu  func(at fyne.Position) // of the right button; nil for none
 }
 
@@ -54,6 +55,15 @@ func (c *trayCell) CreateRenderer() fyne.WidgetRenderer {
 func (c *trayCell) MouseIn(e *desktop.MouseEvent) {
 	c.back.Show()
 	c.tips.plan(c.tip, e.AbsolutePosition)
+}
+
+// Tapped takes the row: the list does not hear of presses on a cell that has a
+// menu.
+func (c *trayCell) Tapped(*fyne.PointEvent) {
+	c.tips.hide()
+	if c.pick != nil {
+		c.pick()
+	}
 }
 
 // TappedSecondary offers what can be done with the kind.
@@ -141,6 +151,11 @@ func folded(s string, letters int) string {
 
 func (t *tray) show(c *trayCell, r trayRow) {
 	heading := r.kind == nil
+	c.pick = func() {
+		if i := slices.Index(t.rows, r); i >= 0 {
+			t.list.Select(i)
+		}
+	}
 	show(c.face, !heading)
 	show(c.fold, heading)
 	show(c.count, heading)

@@ -61,3 +61,25 @@ func TestTheTrayMarksOnlyWhatIsInHand(t *testing.T) {
 	r.tray.list.Select(at) // a row still marked would not answer
 	assert.Equal(t, placeTool, r.tools.Tool())
 }
+
+// A cell has a menu of the right button and so gets the presses of the left one
+// itself: the list does not.
+func TestAPressOnACellOfTheTrayTakesItsRow(t *testing.T) {
+	r := newRig(t, "")
+	cell := func(at int) *trayCell {
+		c := newTrayCell(r.tips)
+		r.tray.show(c, r.tray.rows[at])
+		return c
+	}
+	n := len(r.tray.rows)
+	require.Nil(t, r.tray.rows[0].kind)
+	cell(0).Tapped(nil)
+	assert.Less(t, len(r.tray.rows), n, "a heading folds its group")
+	cell(0).Tapped(nil)
+	assert.Len(t, r.tray.rows, n, "and opens it again")
+	require.NotNil(t, r.tray.rows[1].kind)
+	cell(1).Tapped(nil)
+	assert.Equal(t, placeTool, r.tools.Tool())
+	assert.Nil(t, cell(0).menu)
+	assert.NotNil(t, cell(1).menu)
+}

@@ -1,0 +1,81 @@
+package ui
+
+import (
+	"loomwright/schematic"
+	"loomwright/schematic/draft"
+	"loomwright/schematic/geom"
+)
+
+// drawing lets strokes and pins be drawn in the picture.
+func (f *kindForm) drawing() {
+	for _, g := range f.grids {
+		g.picked = f.showHand
+	}
+	var base schematic.Shape
+	line := 0
+	f.pad.begin = func() bool {
+		switch f.inFront() {
+		case f.strokes:
+			_, ok := f.draft.Stroke(f.strokes.row)
+			return ok
+		case f.pins:
+			return f.draft.Form() == "" && f.pins.row < f.draft.Pins().Len()
+		}
+		return false
+	}
+	f.pad.drag = func(from, to geom.Point) {
+		if f.inFront() == f.pins {
+			moved, err := f.draft.DragPin(f.pins.row, from, to)
+			f.complain(err)
+			f.pad.from = to // the pin is there now
+			if err == nil {
+				f.pad.from = to.Snap(geom.Grid)
+				f.pins.move(moved-f.pins.row, 0, false)
+			}
+			f.changed()
+			return
+		}
+		if base.Type == "" {
+			line = f.strokes.row
+			base, _ = f.draft.Stroke(line)
+		}
+		f.complain(f.draft.SetStroke(line, draft.Dragged(base, from, to, line == f.fresh)))
+		f.changed()
+	}
+	f.pad.end = func() {
+		base, f.fresh = schematic.Shape{}, -1
+		f.changed()
+	}
+}
+
+// inFront is the list in sight, nil for a page without one.
+func (f *kindForm) inFront() *grid {
+	switch f.tabs.SelectedIndex() {
+	case 1:
+		return f.pins
+	case 2:
+		return f.strokes
+	}
+	return nil
+}
+
+// showHand shows the symbol with the points of what is in hand.
+func (f *kindForm) showHand() {
+	if !f.draft.Drawable() {
+		return
+	}
+	k := f.draft.Kind()
+	var points []geom.Point
+	switch f.inFront() {
+	case f.strokes:
+		if s, ok := f.draft.Stroke(f.strokes.row); ok {
+			points = s.Points
+		}
+	case f.pins:
+		if f.draft.Form() == "" && f.pins.row < len(k.Pins) {
+			points = []geom.Point{k.Pins[f.pins.row].At}
+		}
+	}
+	k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
+	f.pad.show(f.ed.doc().Library(), k, points)
+}
