@@ -121,6 +121,10 @@ func (ed *Editor) holdOf(k schematic.Key) (geom.Point, bool) {
 func (ed *Editor) pointerKey(k action.Key) bool {
 	v, tl := ed.sheetView, ed.tools.Tool()
 	dir, arrow := arrows()[k.Name]
+	if v.byKey.held && !ed.tools.Busy() { // an undo or another tool has ended the gesture
+		v.byKey.held = false
+		ed.showKeyPointer()
+	}
 	switch {
 	case arrow && tl == panTool:
 		ed.pushSheet(dir, k.Mods)

@@ -119,7 +119,16 @@ func TestPointerByKeysDoesWhatAHandDoes(t *testing.T) {
 	r.times(2, 0, "Down")
 	r.key(fyne.KeySpace)
 	assert.Equal(t, before.Add(geom.Pt(0, 2*geom.Grid)), r.placeOf("G1"))
+
+	// A step back in the middle of a drag ends it; the next Enter presses again.
+	r.movePointer(r.placeOf("G1"), 0)
+	r.key(fyne.KeySpace)
+	r.times(2, 0, "Down")
 	r.do("edit.undo")
+	r.choose()
+	r.movePointer(r.placeOf("G1"), 0)
+	r.key(fyne.KeyReturn)
+	assert.Equal(t, []string{"G1"}, r.selected())
 
 	// Shift and Enter adds; Enter twice edits the details.
 	r.movePointer(r.placeOf("M1"), 0)
