@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
@@ -62,6 +63,13 @@ func (b *box) show() {
 	b.dialog.Show()
 	b.over = c.Overlays().Top()
 	b.fit()
+	if room := c.Size().Height; b.size.Height == 0 && b.dialog.MinSize().Height > room-20 {
+		// Too high for the window: the answers stay in sight, the rest scrolls.
+		b.dialog.Hide()
+		b.content, b.size.Height = container.NewVScroll(b.content), room
+		b.show()
+		return
+	}
 	if b.first != nil {
 		c.Focus(b.first)
 	}

@@ -13,8 +13,8 @@ import (
 	"loomwright/schematic/geom"
 )
 
-// lampsFile is the example that comes with the program.
-const lampsFile = "example/fan-and-lamp.loom.json"
+// lampsFile is a drawing of two sheets with faults in it.
+const lampsFile = "testdata/lamps.loom.json"
 
 // named returns the key of a part or wire of the test harness.
 func (r *rig) named(name string) schematic.Key {

@@ -268,6 +268,13 @@ func TestFindGoesToAThingOnAnotherSheet(t *testing.T) {
 	assert.Equal(t, "Lamps", r.doc().Sheet(r.sheet).Name)
 }
 
+func TestTheThingOfThatNameIsFoundFirst(t *testing.T) {
+	all := []chooserLine{{title: "F1  Bolted fuse SF30"}, {title: "F30  Maxi blade fuse"}, {title: "F3  Blade fuse"}}
+	found := narrow(all, "f3")
+	assert.Equal(t, []string{"F3  Blade fuse", "F30  Maxi blade fuse", "F1  Bolted fuse SF30"}, []string{found[0].title, found[1].title, found[2].title})
+	assert.Equal(t, all, narrow(all, ""))
+}
+
 func TestKeysReachCommandsOnlyFromTheSheet(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.choose(r.named("G1"))

@@ -45,6 +45,8 @@ func (ed *Editor) viewActions() {
 		panelSwitch("view.tray", "Parts tray", "F6", "Show or hide the parts tray", &s.HideTray),
 		panelSwitch("view.details", "Details", "F7", "Show or hide the details of the selection", &s.HideDetails),
 		panelSwitch("view.drawer", "Findings, ladder and tables", "F8", "Show or hide the drawer below the drawing", &s.HideDrawer),
+		&action.Action{ID: "view.alone", Title: "Only the drawing", Menu: "View/Panels", Keys: []action.Key{action.K("F11")}, Words: "hide all panels room space large distraction full",
+			Help: "Hide every panel, or show again those that were in sight", Checked: func() bool { return s.HideTray && s.HideDetails && s.HideDrawer }, Run: ed.toggleDrawingOnly},
 		&action.Action{ID: "view.wires", Title: "Table of wires", Menu: "View/Panels", Gap: true, Keys: []action.Key{action.K("F9")}, Words: "list spreadsheet rows cut",
 			Help: "Every wire as a row that can be sorted and edited", Run: func() { ed.drawer.openTable(wiresTab) }},
 		&action.Action{ID: "view.pins", Title: "Table of pins", Menu: "View/Panels", Keys: []action.Key{{Mods: action.Shift, Name: "F9"}}, Words: "list spreadsheet rows connector cavity pinout",

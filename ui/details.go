@@ -32,7 +32,7 @@ func newDetails(ed *Editor) *details {
 	d := &details{ed: ed, title: widget.NewLabel(""), sub: widget.NewLabel(""), body: container.NewVBox()}
 	d.title.TextStyle.Bold = true
 	d.title.SizeName = theme.SizeNameSubHeadingText
-	d.title.Truncation = fyne.TextTruncateEllipsis
+	d.title.Wrapping = fyne.TextWrapWord
 	d.sub.Importance = widget.LowImportance
 	d.sub.Wrapping = fyne.TextWrapWord
 	d.scroll = container.NewVScroll(container.New(padded{6, 2}, d.body))
@@ -226,7 +226,7 @@ func otherwise(p schematic.Param) string {
 	if p.Source != "" {
 		return p.Source
 	}
-	return "please measure"
+	return "not known"
 }
 
 // remarked is a control with a faint line below it.

@@ -246,7 +246,7 @@ func (d *details) manyWireControls(m many[*schematic.Wire]) []control {
 
 func (d *details) manyPartControls(m many[*schematic.Part]) []control {
 	type part = *schematic.Part
-	cs := []control{m.text("What they do", "purpose", "radiator fan, left", func(p part) *string { return &p.Label })}
+	cs := []control{m.text("What they do", "purpose", "e.g. radiator fan, left", func(p part) *string { return &p.Label })}
 	for _, prm := range d.commonParams(m.all()) {
 		q := prm.Quantity()
 		hint := otherwise(prm)

@@ -80,7 +80,7 @@ func (d *details) documentPage() page {
 		return ed.try("set "+what, func(tx *edit.Tx) error { return edit.SetInfo(tx, change) })
 	}
 	text := func(name, what string, at func(*schematic.Info) *string) *field {
-		return newField(name, func() string { return *at(ed.doc().Info()) }, func(s string) error {
+		return newTextField(name, func() string { return *at(ed.doc().Info()) }, func(s string) error {
 			return set(what, func(i *schematic.Info) { *at(i) = strings.TrimSpace(s) })
 		})
 	}
@@ -114,7 +114,7 @@ func (d *details) documentPage() page {
 			d.wordTick("Colour", schematic.WordColor),
 			d.wordTick("Circuit", schematic.WordCircuit),
 			heading("Sheet in sight"),
-			newField("Name", func() string { return sheet().Name }, func(s string) error {
+			newTextField("Name", func() string { return sheet().Name }, func(s string) error {
 				return setSheet("name", func(s2 *schematic.Sheet) { s2.Name = strings.TrimSpace(s) })
 			}),
 			d.sizeChoice(sheet, func(w, h int) { ed.report(setSheet("size", func(s *schematic.Sheet) { s.Width, s.Height = w, h })) }),

@@ -32,6 +32,9 @@ func (d *details) partPage(p *schematic.Part) page {
 	if p.Housing != nil {
 		shape += " housing"
 	}
+	if d.ed.doc().State(d.ed.study.state) == nil {
+		shape += " stateless"
+	}
 	return page{shape: shape, title: p.Name, sub: sub, build: func() []control { return d.partControls(p.ID, k) }}
 }
 
@@ -53,7 +56,7 @@ func (e partEdits) set(what string, change func(*schematic.Part)) error {
 }
 
 func (e partEdits) text(name, what string, at func(*schematic.Part) *string) *field {
-	return newField(name, func() string { return *at(e.part()) }, func(s string) error {
+	return newTextField(name, func() string { return *at(e.part()) }, func(s string) error {
 		return e.set(what, func(p *schematic.Part) { *at(p) = strings.TrimSpace(s) })
 	})
 }
@@ -62,7 +65,7 @@ func (d *details) partControls(id schematic.ID, k *schematic.Kind) []control {
 	e := partEdits{d, id}
 	cs := []control{
 		e.text("Designation", "designation", func(p *schematic.Part) *string { return &p.Name }),
-		e.text("What it does", "purpose", func(p *schematic.Part) *string { return &p.Label }).hint("radiator fan, left"),
+		e.text("What it does", "purpose", func(p *schematic.Part) *string { return &p.Label }).hint("e.g. radiator fan, left"),
 		d.lockTick(schematic.Key{Type: schematic.TypePart, ID: id}),
 	}
 	if k != nil && k.Help != "" {
@@ -78,7 +81,11 @@ func (d *details) partControls(id schematic.ID, k *schematic.Kind) []control {
 				}))
 		}
 	}
-	cs = append(cs, heading("In this state"), newFact("Current", func() string { return d.partState(e.part()) }))
+	cs = append(cs, heading("In this state"))
+	if c := d.positionChoice(e, k); c != nil {
+		cs = append(cs, c)
+	}
+	cs = append(cs, newFact("Current", func() string { return d.partState(e.part()) }))
 	if k != nil && k.OwnPins {
 		cs = append(cs, d.pinControls(e, k)...)
 	} else {

@@ -55,7 +55,7 @@ func (d *details) wireControls(id schematic.ID) []control {
 		return d.ed.try("set "+what+" of "+wire().Name, func(tx *edit.Tx) error { return edit.SetWire(tx, id, change) })
 	}
 	text := func(name, what string, at func(*schematic.Wire) *string) *field {
-		return newField(name, func() string { return *at(wire()) }, func(s string) error {
+		return newTextField(name, func() string { return *at(wire()) }, func(s string) error {
 			return set(what, func(w *schematic.Wire) { *at(w) = strings.TrimSpace(s) })
 		})
 	}

@@ -61,7 +61,8 @@ type Options struct {
 	// Library is where part kinds come from; nil is the one that comes with
 	// the program.
 	Library *schematic.Library
-	// Path is a file to open. Empty begins an empty drawing, or the example.
+	// Path is a file to open. Empty begins an empty drawing, or the first
+	// example.
 	Path    string
 	Example bool
 	// SettingsFolder keeps settings and recovery journals; "-" keeps nothing,

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -30,6 +31,8 @@ type entry struct {
 	// mixed tells that the field stands for several things that differ, so that
 	// it is empty without meaning it. Delete says that it does: emptied.
 	mixed, emptied bool
+	grows          bool // one line of text that takes more rows where it does not fit
+	rows           int  // that it has taken
 	seen
 }
 
@@ -50,9 +53,54 @@ func newTextBlock(rows int, commit func(string)) *entry {
 	return e
 }
 
+// newGrowing returns a field for one line of text that is never cut: it takes
+// as many rows as the line needs.
+func newGrowing() *entry {
+	e := newTextBlock(1, nil)
+	e.grows = true
+	return e
+}
+
+const mostRows = 4 // of a field that grows
+
+// fit gives a field that grows the rows that its text needs.
+func (e *entry) fit() {
+	// The toolkit insets the text by padding and border on either side.
+	width := e.Size().Width - 2*theme.Size(theme.SizeNameInnerPadding) - 2*theme.Size(theme.SizeNameInputBorder)
+	if !e.grows || width <= 0 {
+		return
+	}
+	rows := min(linesIn(e.Text, width, theme.TextSize()), mostRows)
+	if rows != e.rows {
+		e.rows = rows
+		e.SetMinRowsVisible(rows)
+	}
+}
+
+// linesIn is how many lines a text takes that is broken between words.
+func linesIn(s string, width, size float32) int {
+	n, line := 1, ""
+	for _, w := range strings.Fields(s) {
+		longer := strings.TrimSpace(line + " " + w)
+		if line != "" && fyne.MeasureText(longer, size, fyne.TextStyle{}).Width > width {
+			n, longer = n+1, w
+		}
+		line = longer
+	}
+	return n
+}
+
+// Resize makes the field as large as it is laid out; in less width its text may
+// need more rows.
+func (e *entry) Resize(s fyne.Size) {
+	e.Entry.Resize(s)
+	e.fit()
+}
+
 func (e *entry) init() {
 	e.OnSubmitted = func(string) { e.flush() }
 	e.OnChanged = func(s string) {
+		e.fit()
 		if e.changed != nil {
 			e.changed(s)
 		}
@@ -74,6 +122,9 @@ func (e *entry) load(s string) {
 
 // flush commits what was typed.
 func (e *entry) flush() {
+	if e.grows && strings.ContainsAny(e.Text, "\r\n") { // pasted
+		e.SetText(strings.Join(strings.Fields(e.Text), " "))
+	}
 	if e.Text == e.loaded && !e.emptied || e.commit == nil {
 		return
 	}
@@ -95,7 +146,7 @@ func (e *entry) revert() {
 // across its text.
 func (e *entry) CreateRenderer() fyne.WidgetRenderer {
 	r := e.Entry.CreateRenderer()
-	if e.MultiLine {
+	if e.MultiLine && !e.grows {
 		return r
 	}
 	for _, o := range r.Objects() {
@@ -189,7 +240,12 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		}
 		return
 	}
-	if !e.MultiLine && e.commit != nil && nextField(e, k.Name) {
+	line := !e.MultiLine || e.grows
+	if line && e.commit != nil && nextField(e, k.Name) {
+		return
+	}
+	if e.grows && (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) {
+		e.flush()
 		return
 	}
 	e.Entry.TypedKey(k)

@@ -36,6 +36,11 @@ func newField(name string, get func() string, set func(string) error) *field {
 	return makeField(name, newEntry(nil), get, set)
 }
 
+// newTextField is newField for words, which are shown to their end.
+func newTextField(name string, get func() string, set func(string) error) *field {
+	return makeField(name, newGrowing(), get, set)
+}
+
 // newLongField is newField for several lines of text.
 func newLongField(name string, get func() string, set func(string) error) *field {
 	return makeField(name, newTextBlock(3, nil), get, set)

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	_ "embed"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -66,27 +65,11 @@ func (ed *Editor) start(o Options, first bool) {
 		ed.offerLost(absolute(o.Path))
 	case first && ed.offerLost(""): // its boxes come instead of the welcome
 	case o.Example:
-		ed.openExample()
+		ed.takeSample(sampleHarnesses()[0])
 		ed.greet = true
 		return
 	}
 	ed.freshView()
-}
-
-// example is a small harness with faults on purpose.
-//
-//go:embed example/fan-and-lamp.loom.json
-var example []byte
-
-// openExample shows the example as an untitled drawing.
-func (ed *Editor) openExample() {
-	doc, err := loomfile.Decode(example, ed.lib)
-	if err != nil {
-		ed.reportAs("The example cannot be shown with these part kinds", err)
-		ed.freshView()
-		return
-	}
-	ed.take(doc, openFile{example: true})
 }
 
 // take shows another document.
@@ -324,6 +307,7 @@ func (ed *Editor) flushField() {
 // keepSettings writes the settings; that they could not be kept is no reason
 // to stop working.
 func (ed *Editor) keepSettings() {
+	ed.frame.dragged()
 	if err := ed.store.save(); err != nil {
 		ed.status.warn(err.Error())
 	}

@@ -63,7 +63,7 @@ func TestSaveFirstThenGoOn(t *testing.T) {
 
 func TestTheExampleIsUntitled(t *testing.T) {
 	r := newRig(t, "")
-	r.do("help.example")
+	r.do("help.fan")
 	assert.Equal(t, "example – Loomwright", r.win.Title())
 	assert.Greater(t, r.doc().Len(schematic.TypeWire), 10)
 	assert.False(t, r.sess.Modified())

@@ -169,7 +169,8 @@ func (ed *Editor) findDialog() {
 	ed.openChooser("Find a part or wire", "Designation, purpose, kind, value, colour …", func(text string) []chooserLine { return narrow(all, text) })
 }
 
-// narrow returns the lines that hold every word of a text.
+// narrow returns the lines that hold every word of a text: the thing of that
+// name first, then those whose names begin so.
 func narrow(all []chooserLine, text string) []chooserLine {
 	words := strings.Fields(strings.ToLower(text))
 	var lines []chooserLine
@@ -183,6 +184,20 @@ func narrow(all []chooserLine, text string) []chooserLine {
 			lines = append(lines, x)
 		}
 	}
+	if len(words) == 0 {
+		return lines
+	}
+	rank := func(x chooserLine) int {
+		name, _, _ := strings.Cut(strings.ToLower(x.title), " ")
+		switch {
+		case name == words[0]:
+			return 0
+		case strings.HasPrefix(name, words[0]):
+			return 1
+		}
+		return 2
+	}
+	slices.SortStableFunc(lines, func(a, b chooserLine) int { return rank(a) - rank(b) })
 	return lines
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/netlist/check"
@@ -19,7 +20,7 @@ type findingHead struct {
 	severity [severityCount]*ticked
 	accepted *ticked
 	search   *entry
-	more     *ticked
+	more     *button
 	further  *fyne.Container
 	rule     *pick
 	state    *pick
@@ -29,7 +30,8 @@ type findingHead struct {
 	rules    []string // behind the options of rule, "" for any
 	states   []string
 	loading  bool
-	tight    bool // without the words of the filters
+	tight    bool   // without the words of the filters
+	narrowed string // how many are listed, if not all
 	count    findingCount
 	bar      *fyne.Container
 	box      *fyne.Container
@@ -39,18 +41,18 @@ func newFindingHead(f *findingList) *findingHead {
 	keys := f.ed.typedKey
 	h := &findingHead{f: f}
 	bar := container.New(tightRow{})
-	sign := func(s shade) { bar.Add(container.New(padded{4, 0}, widget.NewIcon(iconIn(s.icon, s.color)))) }
+	signed := func(t *ticked, s shade) {
+		bar.Add(container.New(signLayout{}, t, widget.NewIcon(iconIn(s.icon, s.color))))
+	}
 	for l := range h.severity {
 		h.severity[l] = newTicked(keys, severityWord(check.Severity(l)), func(on bool) { h.change(func(v *findingView) { v.hide[l] = !on }) })
 		h.severity[l].Checked = true
-		sign(shadeOf(check.Severity(l)))
-		bar.Add(h.severity[l])
+		signed(h.severity[l], shadeOf(check.Severity(l)))
 	}
 	h.accepted = newTicked(keys, "Accepted", func(on bool) { h.change(func(v *findingView) { v.accepted = on }) })
-	sign(acceptedShade())
-	bar.Add(h.accepted)
+	signed(h.accepted, acceptedShade())
 	h.search = newEntry(nil)
-	h.search.SetPlaceHolder("Only those that name…")
+	h.search.SetPlaceHolder("Words to find")
 	h.search.changed = func(s string) { h.change(func(v *findingView) { v.text = strings.ToLower(strings.TrimSpace(s)) }) }
 	h.search.key = func(k *fyne.KeyEvent) bool { // the list goes on from the words
 		if k.Name != fyne.KeyReturn && k.Name != fyne.KeyEnter && k.Name != fyne.KeyDown {
@@ -60,10 +62,16 @@ func newFindingHead(f *findingList) *findingHead {
 		f.step(1)
 		return true
 	}
-	h.more = newTicked(keys, "More", func(on bool) {
-		show(h.further, on)
+	h.more = newButton(f.ed.tips, moreFilters, "folded", "Sort and group the findings, or list only those of one rule or operating state", func() {
+		show(h.further, !h.further.Visible())
+		h.more.icon = "folded"
+		if h.further.Visible() {
+			h.more.icon = "unfolded"
+		}
+		h.more.tint()
 		h.box.Refresh()
 	})
+	h.more.Importance = widget.LowImportance
 	h.rule = newPick(keys, nil, func(string) { h.change(func(v *findingView) { v.rule = at(h.rules, h.rule.SelectedIndex()) }) })
 	h.state = newPick(keys, nil, func(string) { h.change(func(v *findingView) { v.state = at(h.states, h.state.SelectedIndex()) }) })
 	h.only = newTicked(keys, "Only of the selection", func(on bool) {
@@ -79,6 +87,24 @@ func newFindingHead(f *findingList) *findingHead {
 	h.box = container.NewVBox(container.New(findingHeadLayout{h}, bar, h.search, h.more), h.further)
 	return h
 }
+
+// moreFilters opens the row of further filters.
+const moreFilters = "Sort and filter"
+
+// signRoom begins the text of a filter: its sign lies over these blanks.
+const signRoom = "      "
+
+// signLayout lays a sign over the text of a ticked box, right after the box.
+type signLayout struct{}
+
+func (signLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const sign = 16
+	o[0].Resize(size)
+	o[1].Resize(fyne.NewSquareSize(sign))
+	o[1].Move(fyne.NewPos(theme.Size(theme.SizeNameInlineIcon)+theme.Size(theme.SizeNameInnerPadding)+3, (size.Height-sign)/2))
+}
+
+func (signLayout) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
 
 // at returns an element, "" beyond the ends.
 func at(list []string, i int) string {
@@ -103,7 +129,6 @@ func (h *findingHead) refresh(c findingCount, shown int) {
 	defer func() { h.loading = false }()
 	v := &h.f.view
 	h.count = c
-	h.words()
 	label := func(t *ticked, text string, on bool) {
 		if t.Text != text || t.Checked != on {
 			t.Text, t.Checked = text, on
@@ -114,11 +139,11 @@ func (h *findingHead) refresh(c findingCount, shown int) {
 		label(t, t.Text, !v.hide[l])
 	}
 	label(h.accepted, h.accepted.Text, v.accepted)
-	more := "More"
+	h.narrowed = ""
 	if v.narrows() {
-		more = fmt.Sprintf("More (%d of %d)", shown, c.all())
+		h.narrowed = fmt.Sprintf("%d of %d", shown, c.all())
 	}
-	label(h.more, more, h.more.Checked)
+	h.words()
 	label(h.only, "Only of the selection", v.about != nil)
 	h.rules = h.fill(h.rule, "Any rule", c.rules, v.rule)
 	h.states = h.fill(h.state, "Any state", c.states, v.state)
@@ -129,9 +154,9 @@ func (h *findingHead) refresh(c findingCount, shown int) {
 // words writes the numbers beside the signs, with the words where there is room.
 func (h *findingHead) words() {
 	write := func(t *ticked, word string, n int) {
-		text := fmt.Sprintf("%s %d", word, n)
+		text := fmt.Sprintf("%s%s %d", signRoom, word, n)
 		if h.tight {
-			text = fmt.Sprint(n)
+			text = fmt.Sprint(signRoom, n)
 		}
 		if t.Text != text {
 			t.Text = text
@@ -142,6 +167,16 @@ func (h *findingHead) words() {
 		write(t, severityWord(check.Severity(l)), h.count.open[l])
 	}
 	write(h.accepted, "Accepted", h.count.accepted)
+	more := moreFilters
+	switch {
+	case h.tight:
+		more = h.narrowed
+	case h.narrowed != "":
+		more += " (" + h.narrowed + ")"
+	}
+	if h.more.Text != more {
+		h.more.SetText(more)
+	}
 }
 
 // findingHeadLayout gives the text field what the filters leave. Where room is
@@ -152,10 +187,11 @@ const leastSearch = 110
 
 func (l findingHeadLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	h := l.h
-	more := o[2].MinSize().Width
+	more := float32(0)
 	for _, tight := range []bool{false, true} {
 		h.tight = tight
 		h.words()
+		more = o[2].MinSize().Width
 		if h.bar.MinSize().Width+more+leastSearch <= size.Width {
 			break
 		}

@@ -60,19 +60,28 @@ func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
 }
 
 // findingLayout lays a row out in columns. Where room is short the figures go
-// first and then the word; the panel beside the list has both.
+// first, then the names, which the text has too, and then the word, so that the
+// text can be read to its end; the panel beside the list has all of it.
 type findingLayout struct{ r *findingRow }
+
+// Widths of a row from which on it has room for these columns.
+const (
+	roomForFigures = 1040
+	roomForNames   = 760
+	roomForWord    = 480
+)
 
 func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r := l.r
-	show(r.value, !r.head && size.Width >= 760)
-	show(r.word, !r.head && size.Width >= 380)
+	show(r.value, !r.head && size.Width >= roomForFigures)
+	show(r.names, r.head || size.Width >= roomForNames)
+	show(r.word, !r.head && size.Width >= roomForWord)
 	show(r.text, !r.head)
 	if r.head {
-		columns{22, 0}.Layout([]fyne.CanvasObject{r.icon, r.names}, size)
+		columns{24, 0}.Layout([]fyne.CanvasObject{r.icon, r.names}, size)
 		return
 	}
-	widths, cells := columns{22}, []fyne.CanvasObject{r.icon}
+	widths, cells := columns{24}, []fyne.CanvasObject{r.icon}
 	for _, c := range []struct {
 		o fyne.CanvasObject
 		w float32

@@ -22,6 +22,7 @@ type findingList struct {
 	head   *findingHead
 	detail *fyne.Container
 	scroll *container.Scroll
+	split  *container.Split // the list and what is said beside it
 	box    fyne.CanvasObject
 	at     int             // of shown, -1 for none
 	id     string          // of the selected finding
@@ -54,9 +55,9 @@ func newFindingList(ed *Editor) *findingList {
 	f.head = newFindingHead(f)
 	f.detail = container.NewVBox()
 	f.scroll = container.NewVScroll(f.detail)
-	split := container.NewHSplit(f.list, f.scroll)
-	split.Offset = 0.56
-	f.box = container.NewBorder(f.head.box, nil, nil, nil, split)
+	f.split = container.NewHSplit(f.list, f.scroll)
+	f.split.Offset = 0.56
+	f.box = container.NewBorder(f.head.box, nil, nil, nil, f.split)
 	f.refresh()
 	return f
 }
@@ -227,8 +228,15 @@ func (f *findingList) aboutSelection(on bool) {
 	f.refresh()
 }
 
-// describe says all about a finding beside the list.
+// describe says all about a finding beside the list. With none in hand the list
+// has the whole width; with none listed, what that means stands in its place.
 func (f *findingList) describe(x *finding) {
+	beside := x != nil || len(f.lines) == 0
+	if all := len(f.lines) > 0; f.scroll.Visible() != beside || f.list.Visible() != all {
+		show(f.scroll, beside)
+		show(f.list, all)
+		f.split.Refresh()
+	}
 	f.detail.Objects = nil
 	if x != nil {
 		f.detail.Objects = f.page(x, true)
@@ -240,7 +248,7 @@ func (f *findingList) describe(x *finding) {
 		return
 	}
 	f.said = ""
-	text := "Press a finding to see it on the drawing, with the figures behind it."
+	text := ""
 	switch have := f.ed.study.have; {
 	case have == nil:
 		text = "The checks are at work."

@@ -53,6 +53,9 @@ func guideChapters(text string) []chapter {
 	return all
 }
 
+// pictureWidth is how wide the guide shows its pictures, in window points.
+const pictureWidth = 760
+
 // object shows the chapter.
 func (c chapter) object() fyne.CanvasObject {
 	box := container.NewVBox()
@@ -75,7 +78,7 @@ func (c chapter) object() fyne.CanvasObject {
 		img := canvas.NewImageFromImage(m)
 		img.FillMode = canvas.ImageFillContain
 		size := m.Bounds().Size()
-		img.SetMinSize(fyne.NewSize(640, 640*float32(size.Y)/float32(size.X)))
+		img.SetMinSize(fyne.NewSize(pictureWidth, pictureWidth*float32(size.Y)/float32(size.X)))
 		box.Add(container.NewCenter(img))
 		box.Add(remark(p.shows).CanvasObject)
 	}

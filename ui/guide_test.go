@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"os"
 	"regexp"
 	"strings"
 	"testing"
@@ -33,18 +34,39 @@ func TestTheGuideOpensWithItsPictures(t *testing.T) {
 	r.tap("Close")
 }
 
-// What the guide calls a command has to be one.
-func TestTheGuideNamesCommandsThatExist(t *testing.T) {
+// What the guide and the readme call a command has to be one, and so have keys.
+func TestTheGuideAndTheReadmeNameCommandsThatExist(t *testing.T) {
 	r := newRig(t, "")
-	titles := map[string]bool{}
+	readme, err := os.ReadFile("../README.md")
+	require.NoError(t, err)
+	tour, _, ok := strings.Cut(string(readme), "## Without a window")
+	require.True(t, ok, "the readme has its tour before the headless tool")
+	known, keys := map[string]bool{}, map[string]bool{}
 	for _, a := range r.actions.All() {
-		titles[a.Title] = true
-	}
-	for _, m := range regexp.MustCompile(`\*(?:File|Edit|View|Check|Help)(?: › [^*›]+)*? › ([^*›]+)\*`).FindAllStringSubmatch(assets.Guide, -1) {
-		menu := false
-		for _, a := range r.actions.All() {
-			menu = menu || strings.HasSuffix(a.Menu, "/"+m[1])
+		known[strings.TrimSuffix(a.Title, "…")] = true
+		for _, menu := range strings.Split(a.Menu, "/") {
+			known[menu] = true
 		}
-		assert.True(t, titles[m[1]] || menu, "%q is neither a command nor a menu", m[1])
+		for _, k := range a.Keys {
+			keys[k.String()] = true
+		}
+	}
+	// Meant by the tools and the boxes themselves, or parts of others.
+	for _, k := range []string{"Esc", "Enter", "Shift", "Ctrl", "Alt", "Delete", "Tab", "Space"} {
+		keys[k] = true
+	}
+	command := regexp.MustCompile(`\*(?:File|Edit|Select|Arrange|View|Draw|Sheets|Check|Help)(?: › [^*›]+)+\*`)
+	key := regexp.MustCompile("`((?:(?:Ctrl|Shift|Alt)\\+)*(?:F[0-9]+|[A-Z0-9]|Esc|Enter|Tab|Delete|Space|PageDown|PageUp))`")
+	for name, text := range map[string]string{"guide": assets.Guide, "readme": tour} {
+		found := command.FindAllString(text, -1)
+		require.NotEmpty(t, found, name)
+		for _, c := range found {
+			for _, step := range strings.Split(strings.Trim(c, "*"), " › ") {
+				assert.True(t, known[strings.TrimSuffix(step, "…")], "%s: %q in %s is neither a command nor a menu", name, step, c)
+			}
+		}
+		for _, m := range key.FindAllStringSubmatch(text, -1) {
+			assert.True(t, keys[m[1]], "%s: no command has the key %s", name, m[1])
+		}
 	}
 }

@@ -36,7 +36,9 @@ func newPrintPreview(ed *Editor) *printPreview {
 	p := &printPreview{caption: widget.NewLabel(""), number: widget.NewLabel(""), tiles: container.New(tileLayout{})}
 	p.raster = canvas.NewRaster(p.paint)
 	p.raster.ScaleMode = canvas.ImageScalePixels
-	p.raster.SetMinSize(fyne.NewSquareSize(previewSize))
+	// In a small window the whole box must have room.
+	room := ed.win.Canvas().Size()
+	p.raster.SetMinSize(fyne.NewSquareSize(max(160, min(previewSize, room.Width/2-150, room.Height-260))))
 	p.caption.Wrapping, p.caption.Importance = fyne.TextWrapWord, widget.LowImportance
 	p.prev = newButton(ed.tips, "Before", "", "Show the page before", func() { p.turn(-1) })
 	p.next = newButton(ed.tips, "Next", "", "Show the next page", func() { p.turn(1) })

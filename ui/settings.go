@@ -50,6 +50,10 @@ type Settings struct {
 	HideDrawer  bool    `json:"hide_drawer"`
 	Width       float32 `json:"width,omitempty"`
 	Height      float32 `json:"height,omitempty"`
+	// Sizes the user gave the panels, in window points; 0 is as delivered.
+	TrayWidth    float32 `json:"tray_width,omitempty"`
+	DetailsWidth float32 `json:"details_width,omitempty"`
+	DrawerHeight float32 `json:"drawer_height,omitempty"`
 	// Folder is where file dialogs open.
 	Folder string `json:"folder,omitempty"`
 	// States are the operating states the recent files were last looked at in.

@@ -284,9 +284,10 @@ func (s *sizer) follow() {
 	}
 	s.answer.Objects = nil
 	if err != nil {
+		// Nothing is wrong yet in a form that has just been opened.
+		show(s.note, strings.TrimSpace(s.input["amp"].Text) != "")
 		s.note.SetText(sentence(err.Error()))
-		s.note.Show()
-		s.answer.Add(remark("The answer comes when the question is whole.").CanvasObject)
+		s.answer.Add(remark("Write what current the wire shall carry: its size and fuse, and how they come about, then stand here.").CanvasObject)
 		s.answer.Refresh()
 		return
 	}

@@ -31,8 +31,8 @@ func (s *sizer) ask(pairs ...string) {
 func TestTheSizeOfAWireIsAnsweredWhileItIsAsked(t *testing.T) {
 	r := newRig(t, "")
 	s := r.openSizer()
-	assert.Contains(t, s.said(), "when the question is whole")
-	assert.True(t, s.note.Visible())
+	assert.Contains(t, s.said(), "what current the wire shall carry")
+	assert.False(t, s.note.Visible(), "nothing is wrong yet")
 	s.ask("amp", "18", "length", "4.2 m", "ambient", "80", "bundle", "12", "drop", "0.5 V")
 	assert.False(t, s.note.Visible(), s.note.Text)
 	for _, want := range []string{"10 mm²", "AWG 6", "25 A fuse", "Bears 26 A, the load warms it to 91.5 °C, loses 0.176 V of the 0.5 V allowed; the fuse decides.", "18 A / 0.75 = 24 A", "ISO 10133"} {

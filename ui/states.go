@@ -189,16 +189,19 @@ func switchables(doc *schematic.Doc, st *schematic.State) []switchable {
 		if len(k.Positions) > 0 {
 			add(switchable{pos: k.Positions})
 		}
-		load := false
+		load, kind := false, ""
 		for _, e := range k.Elements {
 			switch {
 			case e.Type == schematic.ElemOutput:
 				add(switchable{item: e.Name, name: p.Name + " " + e.Name, pos: []string{"off", "on"}})
 			case isLoad(e):
-				load = true
+				load, kind = true, e.Load
 			}
 		}
-		if load {
+		switch {
+		case load && len(k.Positions) > 0 && kind != "": // beside where the switch stands
+			add(switchable{what: what + ": " + kind})
+		case load:
 			add(switchable{})
 		}
 		for _, pin := range p.Pins {

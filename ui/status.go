@@ -234,7 +234,7 @@ func (s *statusLine) showFindings() {
 }
 
 // leastHint is the room the hint gets before other cells are left out.
-const leastHint = 260
+const leastHint = 420
 
 // statusLayout lays the cells out in a row.
 type statusLayout []*cell

@@ -46,7 +46,8 @@ func TestFindingsListAndJump(t *testing.T) {
 	)
 	f := r.drawer.findings
 	require.Len(t, f.shown, 3)
-	assert.Equal(t, "Error 1", f.head.severity[check.Error].Text)
+	r.win.Resize(fyne.NewSize(1600, 1000)) // room for the words
+	assert.Equal(t, "Error 1", strings.TrimSpace(f.head.severity[check.Error].Text))
 	assert.Equal(t, "1 error, 1 warning, 1 not assessed", r.status.found.full)
 	assert.Equal(t, "Findings (3)", r.drawer.tabs.Items[findingsTab].Text)
 

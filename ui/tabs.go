@@ -29,6 +29,7 @@ func newSheetTabs(ed *Editor) *sheetTabs {
 	add := newButton(ed.tips, "", "plus", a.Title+keyHint(a.Keys), func() { ed.run(a) })
 	add.stress(false)
 	scroll := container.NewHScroll(t.row)
+	container.NewThemeOverride(scroll, barless{}) // a bar would lie across the names
 	t.box = container.NewStack(newGround(theme.ColorNameBackground), container.NewBorder(nil, nil, nil, add, scroll))
 	t.refresh()
 	return t

@@ -30,6 +30,7 @@ type trayCell struct {
 	title string
 	pick  func()
 	menu  func(at fyne.Position) // of the right button; nil for none
+	row   trayRow
 }
 
 const faceSize = 36
@@ -156,6 +157,10 @@ func (t *tray) show(c *trayCell, r trayRow) {
 			t.list.Select(i)
 		}
 	}
+	if c.row != r && c.back.Visible() { // the list was scrolled under the pointer
+		c.MouseOut()
+	}
+	c.row = r
 	show(c.face, !heading)
 	show(c.fold, heading)
 	show(c.count, heading)

@@ -13,7 +13,7 @@ import (
 // No name of a part is cut in the tray of a first window.
 func TestNamesInTheTrayAreWhole(t *testing.T) {
 	r := newRig(t, "")
-	width := float32(firstWidth) * trayShare
+	width := float32(trayWidth)
 	for i := range r.tray.rows {
 		c := newTrayCell(r.tips)
 		c.Resize(fyne.NewSize(width, faceSize+2))

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"loomwright/schematic"
 	"loomwright/schematic/loomfile"
 	"loomwright/testdata"
 	"loomwright/ui/action"
@@ -15,35 +16,41 @@ import (
 // sampleHarness is an example that comes with the program.
 type sampleHarness struct {
 	id, title, about string
-	file             string // in package testdata; "" is the small one of this package
+	file             string // in package testdata
 }
 
+// sampleHarnesses lists the examples; the program starts with the first.
 func sampleHarnesses() []sampleHarness {
 	return []sampleHarness{
-		{"help.pickup", "The pickup", "Engine, charging, lights and dash of a pickup on three sheets, with a few faults to find.", "pickup.loom.json"},
-		{"help.fan", "One fan", "A radiator fan with relay, fuse and temperature switch: a first circuit to change.", "fan.loom.json"},
+		{"help.fan", "One fan", "A radiator fan with fuses, relay and a dash switch: a first circuit to change.", "fan.loom.json"},
 		{"help.lamp", "The lamp that stays dark", "A work lamp with faults: find them with the findings and the trace.", "lamp-faulty.loom.json"},
-		{"help.example", "Fan and lamp", "The small one the program starts with.", ""},
+		{"help.pickup", "The pickup", "Engine, charging, lights and dash of a pickup on three sheets, with a few faults to find.", "pickup.loom.json"},
 	}
 }
 
 // showSample shows an example as a drawing without a file.
 func (ed *Editor) showSample(s sampleHarness) {
-	if s.file == "" {
-		ed.unlessUnsaved("Open the example", ed.openExample)
+	ed.unlessUnsaved("Open an example", func() { ed.takeSample(s) })
+}
+
+// load reads the example.
+func (s sampleHarness) load(lib *schematic.Library) (*schematic.Doc, error) {
+	data, err := testdata.Files.ReadFile(s.file)
+	if err != nil {
+		return nil, err
+	}
+	return loomfile.Decode(data, lib)
+}
+
+// takeSample shows an example in place of the present drawing.
+func (ed *Editor) takeSample(s sampleHarness) {
+	doc, err := s.load(ed.lib)
+	if err != nil {
+		ed.reportAs("The example cannot be shown with these part kinds", err)
+		ed.freshView()
 		return
 	}
-	ed.unlessUnsaved("Open an example", func() {
-		data, err := testdata.Files.ReadFile(s.file)
-		if err == nil {
-			var doc = emptyDocument(ed.lib)
-			if doc, err = loomfile.Decode(data, ed.lib); err == nil {
-				ed.take(doc, openFile{example: true})
-				return
-			}
-		}
-		ed.reportAs("The example cannot be shown with these part kinds", err)
-	})
+	ed.take(doc, openFile{example: true})
 }
 
 func (ed *Editor) sampleActions() {
@@ -64,13 +71,14 @@ func firstSteps() string {
 
 // showWelcome offers the examples, the files used last and a first way in.
 func (ed *Editor) showWelcome() {
-	b := &box{title: "Welcome to " + appName, about: "welcome", size: fyne.NewSize(720, 0)}
+	b := &box{title: "Welcome to " + appName, about: "welcome", size: fyne.NewSize(760, 0)}
 	intro := wrapped("Draw the wiring of a vehicle a piece at a time. While you draw, every wire is computed: what it carries, what it may carry, what protects it.")
 	list := container.NewVBox(intro, heading("Look at an example").CanvasObject)
-	for _, s := range sampleHarnesses()[:3] {
-		open := newBoxButton(b, answer{text: s.title, deed: func() { ed.showSample(s) }})
-		list.Add(container.New(rowLayout{190}, open, wrapped(s.about)))
+	cards := container.New(evenly{})
+	for _, s := range sampleHarnesses() {
+		cards.Add(container.New(padded{4, 0}, ed.card(b, s)))
 	}
+	list.Add(cards)
 	if recent := ed.store.Recent; len(recent) > 0 {
 		list.Add(heading("Or go on where you were").CanvasObject)
 		for _, path := range recent[:min(3, len(recent))] {

@@ -10,18 +10,16 @@ import (
 // appName is the program's name.
 const appName = "Loomwright"
 
-// Sizes of a first window; the drawing takes what the panels leave.
+// Sizes of a first window.
 const (
 	firstWidth  = 1440
 	firstHeight = 900
-	trayShare   = 0.15
-	detailShare = 0.785 // the drawing's share beside the details
-	drawerShare = 0.74  // the drawing's share above the drawer
 )
 
 // frame holds the panels round the drawing and what the user made of them.
 type frame struct {
-	left, right, down *container.Split
+	left, right, down *steady         // nil where the panel is hidden
+	before            panelsHidden    // what was hidden before the drawing was alone
 	centre            *fyne.Container // drawing with its tabs
 	holder            *fyne.Container
 	overview          *overview
@@ -67,41 +65,6 @@ func (ed *Editor) build() {
 	})
 }
 
-// arrange puts the panels in place that are to be seen.
-func (ed *Editor) arrange() {
-	f := ed.frame
-	var body fyne.CanvasObject = f.centre
-	if !ed.store.HideDrawer {
-		share := drawerShare
-		if f.down != nil {
-			share = f.down.Offset
-		}
-		f.down = container.NewVSplit(body, ed.drawer.object())
-		f.down.Offset = share
-		body = f.down
-	}
-	if !ed.store.HideDetails {
-		share := detailShare
-		if f.right != nil {
-			share = f.right.Offset
-		}
-		f.right = container.NewHSplit(body, panel(ed.details.object()))
-		f.right.Offset = share
-		body = f.right
-	}
-	if !ed.store.HideTray {
-		share := trayShare
-		if f.left != nil {
-			share = f.left.Offset
-		}
-		f.left = container.NewHSplit(panel(ed.tray.object()), body)
-		f.left.Offset = share
-		body = f.left
-	}
-	f.holder.Objects = []fyne.CanvasObject{body}
-	f.holder.Refresh()
-}
-
 // panel lays the panels' own ground behind an object.
 func panel(o fyne.CanvasObject) fyne.CanvasObject {
 	return container.NewStack(newGround(colorChrome), o)
@@ -116,6 +79,7 @@ func newGround(name fyne.ThemeColorName) *canvas.Rectangle {
 // refreshes its widgets when the theme changes; our own canvas objects took
 // their colours when they were made.
 func (ed *Editor) rebuild() {
+	ed.frame.dragged()
 	cam, fitted, whole := ed.sheetView.cam, ed.sheetView.fitted, ed.sheetView.whole
 	size := ed.win.Canvas().Size()
 	ed.store.Width, ed.store.Height = size.Width, size.Height

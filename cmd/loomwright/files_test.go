@@ -93,6 +93,18 @@ func checkPDF(t *testing.T, file, title string) {
 	require.Contains(t, string(text), title)
 }
 
+// pages is how many pages poppler counts.
+func pages(t *testing.T, file string) int {
+	t.Helper()
+	out, err := exec.Command("pdfinfo", file).Output()
+	require.NoError(t, err)
+	_, rest, ok := strings.Cut(string(out), "Pages:")
+	require.True(t, ok, "pdfinfo: %s", out)
+	n, err := strconv.Atoi(strings.Fields(rest)[0])
+	require.NoError(t, err)
+	return n
+}
+
 // checkPNG wants the sheet at the 300 dots per inch that the export box offers,
 // with something drawn on it.
 func checkPNG(t *testing.T, file string, s *schematic.Sheet) {

@@ -43,6 +43,7 @@ type hand struct {
 	log    bytes.Buffer
 	window string
 	rest   image.Point // where the pointer disturbs nothing
+	mended int         // where the list of findings goes on
 }
 
 // start opens the editor on a file, with settings of its own.
@@ -245,13 +246,19 @@ func solid(m *image.RGBA, r run, y, high int) bool {
 // answer waits for a box with so many buttons and presses one of them.
 func (h *hand) answer(count, which int) {
 	h.t.Helper()
+	b := h.buttonsOf(count)[which]
+	h.click(b.Min.Add(b.Size().Div(2)))
+}
+
+// buttonsOf waits for a box with so many buttons.
+func (h *hand) buttonsOf(count int) []image.Rectangle {
+	h.t.Helper()
 	var last, now []image.Rectangle
 	h.wait("a box with "+strconv.Itoa(count)+" buttons", func() bool {
 		last, now = now, h.buttons()
 		return len(now) == count && len(last) == count && now[0] == last[0]
 	})
-	b := now[which]
-	h.click(b.Min.Add(b.Size().Div(2)))
+	return now
 }
 
 // spot returns where on the screen a place of the sheet is.
