@@ -36,7 +36,7 @@ const patience = 30 * time.Second
 // the mouse and presses keys. It never sleeps for a fixed time but looks again
 // until it sees what it waits for.
 type hand struct {
-	t      *testing.T
+	t      testing.TB
 	screen *screen
 	app    *exec.Cmd
 	ended  chan error
@@ -47,13 +47,13 @@ type hand struct {
 }
 
 // start opens the editor on a file, with settings of its own.
-func start(t *testing.T, program, file string) *hand {
+func start(t testing.TB, program, file string) *hand {
 	t.Helper()
 	return startIn(t, program, t.TempDir(), file)
 }
 
 // startIn opens the editor with the settings of an earlier run.
-func startIn(t *testing.T, program, settings string, args ...string) *hand {
+func startIn(t testing.TB, program, settings string, args ...string) *hand {
 	t.Helper()
 	s, err := openScreen(os.Getenv("DISPLAY"))
 	require.NoError(t, err)

@@ -94,7 +94,7 @@ func TestOneDrawingFromOpenToClose(t *testing.T) {
 }
 
 // build makes the program as it is given to people.
-func build(t *testing.T) string {
+func build(t testing.TB) string {
 	t.Helper()
 	program := filepath.Join(t.TempDir(), "loomwright")
 	out, err := exec.Command("go", "build", "-tags", "migrated_fynedo,no_emoji", "-o", program, ".").CombinedOutput()
