@@ -47,15 +47,7 @@ func newFinding(d *schematic.Doc, f check.Finding, title string, places map[sche
 	if x.title == "" {
 		x.title = sentence(f.Rule)
 	}
-	var names []string
-	for _, k := range f.Items {
-		it := d.Get(k)
-		if name := schematic.NameOf(it); name != "" {
-			names = append(names, name)
-		} else if it != nil {
-			names = append(names, schematic.Describe(it))
-		}
-	}
+	names := f.Names(d)
 	x.names = strings.Join(names, ", ")
 	if len(names) > 0 {
 		x.part = names[0]

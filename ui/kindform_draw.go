@@ -79,3 +79,6 @@ func (f *kindForm) showHand() {
 	k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
 	f.pad.show(f.ed.doc().Library(), k, points)
 }
+
+// previewKind is a name no kind of a user can have.
+const previewKind = "\x00preview"

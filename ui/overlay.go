@@ -2,13 +2,13 @@ package ui
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 
 	"loomwright/schematic"
-	"loomwright/schematic/draw"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
 	"loomwright/ui/tool"
@@ -48,38 +48,6 @@ type overlay struct {
 	fresh       bool // has objects the window has not seen yet
 }
 
-// pool hands out objects and hides those not handed out this time.
-type pool[T fyne.CanvasObject] struct {
-	all  []T
-	used int
-	make func() T
-	in   *fyne.Container
-}
-
-func (p *pool[T]) next(o *overlay) T {
-	if p.used == len(p.all) {
-		obj := p.make()
-		p.all = append(p.all, obj)
-		p.in.Objects = append(p.in.Objects, obj)
-		o.fresh = true
-	}
-	obj := p.all[p.used]
-	p.used++
-	if !obj.Visible() {
-		obj.Show()
-	}
-	return obj
-}
-
-func (p *pool[T]) rest() {
-	for _, obj := range p.all[p.used:] {
-		if obj.Visible() {
-			obj.Hide()
-		}
-	}
-	p.used = 0
-}
-
 func newOverlay() *overlay {
 	shapes, words := &fyne.Container{}, &fyne.Container{} // words lie over all shapes
 	o := &overlay{box: &fyne.Container{Objects: []fyne.CanvasObject{shapes, words}}, shapes: shapes}
@@ -115,7 +83,7 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 	for _, m := range o.changes {
 		o.change(p, m)
 	}
-	if o.near.Ok && !contains(chosen, o.near.Key) {
+	if o.near.Ok && !slices.Contains(chosen, o.near.Key) {
 		o.outline(p, o.near.Key, near, 1.5)
 	}
 	if o.near.Ok && o.near.Pin != "" {
@@ -242,51 +210,6 @@ func (o *overlay) padlock(p pane, k schematic.Key, c color.Color) {
 	place(body, at.AddXY(4.5, -11), fyne.NewSize(11, 8))
 }
 
-// handles marks the ends and bends of a wire that can be taken hold of.
-func (o *overlay) handles(p pane, k schematic.Key, c color.Color) {
-	w := p.doc.Wire(k.ID)
-	if w == nil || k.Type != schematic.TypeWire || w.Sheet != p.sheet || w.Locked {
-		return
-	}
-	path := p.doc.Path(w)
-	for i := 1; i < len(path); i++ {
-		o.pushHandle(p.at(path[i-1]), p.at(path[i]), c)
-	}
-	for i, q := range path {
-		at := p.at(q)
-		half := float32(3)
-		if i == 0 || i == len(path)-1 {
-			half = 4.5
-		}
-		r := o.rects.next(o)
-		r.FillColor, r.StrokeColor, r.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 2
-		place(r, at.SubtractXY(half, half), fyne.NewSquareSize(2*half))
-	}
-}
-
-// pushHandle marks the middle of a stretch that is long enough to be pushed
-// sideways there.
-func (o *overlay) pushHandle(a, b fyne.Position, c color.Color) {
-	const long, half, thin = 48, 6, 1.5
-	wide, high := float32(half), float32(thin)
-	if a.X == b.X {
-		wide, high = thin, half
-	}
-	if max(a.X-b.X, b.X-a.X)+max(a.Y-b.Y, b.Y-a.Y) < long {
-		return
-	}
-	r := o.rects.next(o)
-	r.FillColor, r.StrokeColor, r.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 1.5
-	place(r, fyne.NewPos((a.X+b.X)/2-wide, (a.Y+b.Y)/2-high), fyne.NewSize(2*wide, 2*high))
-}
-
-func (o *overlay) frame(p pane, area geom.Rect, stroke, fill color.Color, width float32) {
-	a, b := p.at(area.Min), p.at(area.Max)
-	r := o.rects.next(o)
-	r.FillColor, r.StrokeColor, r.StrokeWidth = fill, stroke, width
-	place(r, a, fyne.NewSize(b.X-a.X, b.Y-a.Y))
-}
-
 // guide draws what a thing on the move is in line with: from pin to pin with
 // both ringed, from edge to edge dashed.
 func (o *overlay) guide(p pane, g tool.Guide) {
@@ -315,115 +238,4 @@ func (o *overlay) marquee(p pane, c color.Color) {
 	for _, side := range [4][2]fyne.Position{{a, {X: b.X, Y: a.Y}}, {{X: a.X, Y: b.Y}, b}, {a, {X: a.X, Y: b.Y}}, {{X: b.X, Y: a.Y}, b}} {
 		o.dashes(side[0], side[1], c, 1.5)
 	}
-}
-
-// mostDashes keeps a dashed line cheap to draw however long it is.
-const mostDashes = 40
-
-func (o *overlay) dashes(a, b fyne.Position, c color.Color, width float32) {
-	length := max(b.X-a.X, b.Y-a.Y)
-	n := max(1, min(mostDashes, int(length/12)))
-	step := fyne.NewDelta((b.X-a.X)/float32(n), (b.Y-a.Y)/float32(n))
-	for i := range n {
-		from := a.AddXY(step.DX*float32(i), step.DY*float32(i))
-		o.line(from, from.AddXY(step.DX*0.6, step.DY*0.6), c, width)
-	}
-}
-
-func (o *overlay) line(a, b fyne.Position, c color.Color, width float32) {
-	l := o.lines.next(o)
-	l.StrokeColor, l.StrokeWidth = c, width
-	l.Position1, l.Position2 = a, b
-	l.Refresh()
-}
-
-func (o *overlay) path(p pane, path geom.Path, c color.Color, width float32) {
-	for i := 1; i < len(path); i++ {
-		o.line(p.at(path[i-1]), p.at(path[i]), c, width)
-	}
-}
-
-// railGap is how far the outline of a wire stands off its middle: clear of the
-// widest wire at usual zooms, near enough to be one thing with it.
-const railGap = 4.5
-
-// rails outlines a wire by a line on either side, so that its own colour, and
-// what is written beside it, stay in sight.
-func (o *overlay) rails(p pane, path geom.Path, c color.Color, width float32) {
-	pts := make([]fyne.Position, len(path))
-	for i, q := range path {
-		pts[i] = p.at(q)
-	}
-	for _, side := range [2]float32{railGap, -railGap} {
-		for i := 1; i < len(pts); i++ {
-			o.line(aside(pts, i-1, i, side), aside(pts, i, i, side), c, width)
-		}
-	}
-	for _, end := range [2][2]int{{0, 1}, {len(pts) - 1, len(pts) - 1}} {
-		if len(pts) > 1 {
-			o.line(aside(pts, end[0], end[1], railGap), aside(pts, end[0], end[1], -railGap), c, width)
-		}
-	}
-}
-
-// aside returns where the outline at a distance beside a path of level and
-// upright stretches turns at point i; seg is the stretch that is drawn, named by
-// its end.
-func aside(pts []fyne.Position, i, seg int, by float32) fyne.Position {
-	at := pts[i]
-	for _, s := range [2]int{i, i + 1} { // the stretches that meet there
-		if s < 1 || s >= len(pts) {
-			continue
-		}
-		a, b := pts[s-1], pts[s]
-		if s != seg && (a.X == b.X) == (pts[seg-1].X == pts[seg].X) {
-			continue // straight on: one stretch tells it all
-		}
-		switch {
-		case a.X != b.X:
-			at.Y += by * sign(b.X-a.X)
-		case a.Y != b.Y:
-			at.X -= by * sign(b.Y-a.Y)
-		}
-	}
-	return at
-}
-
-func sign(v float32) float32 {
-	if v < 0 {
-		return -1
-	}
-	return 1
-}
-
-func (o *overlay) ring(at fyne.Position, radius float32, c color.Color, width float32) {
-	r := o.rings.next(o)
-	r.FillColor, r.StrokeColor, r.StrokeWidth = color.Transparent, c, width
-	place(r, at.SubtractXY(radius, radius), fyne.NewSquareSize(2*radius))
-}
-
-func place(obj fyne.CanvasObject, at fyne.Position, size fyne.Size) {
-	obj.Move(at)
-	obj.Resize(size)
-	obj.Refresh()
-}
-
-func faded(c color.Color, alpha uint8) color.Color {
-	r, g, b, _ := c.RGBA()
-	return color.NRGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), alpha}
-}
-
-func contains(keys []schematic.Key, k schematic.Key) bool {
-	for _, have := range keys {
-		if have == k {
-			return true
-		}
-	}
-	return false
-}
-
-// mmOf is the sheet place of a sheet point in millimetres.
-func mmOf(p geom.Point) draw.Point {
-	x, y := p.MM()
-	return draw.Point{X: x, Y: y}
 }

@@ -131,7 +131,8 @@ func sheetSize(w wanted) draw.Point {
 	if s == nil {
 		return draw.Point{}
 	}
-	return mmOf(s.Area().Max)
+	x, y := s.Area().Max.MM()
+	return draw.Point{X: x, Y: y}
 }
 
 // basePicture returns the picture of the committed document.

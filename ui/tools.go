@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
@@ -141,7 +143,7 @@ func (ed *Editor) menuFor(h tool.Hit, at geom.Point, abs fyne.Position) {
 		ed.popUp(abs, "edit.paste", "", "tool.wire", "tool.note", "tool.part", "", "view.fit", "view.fitdrawn", "", "edit.all")
 		return
 	}
-	if !contains(ed.sess.Selection(), h.Key) {
+	if !slices.Contains(ed.sess.Selection(), h.Key) {
 		ed.choose(h.Key)
 	}
 	items := []*fyne.MenuItem{}

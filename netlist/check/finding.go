@@ -203,3 +203,19 @@ func (f Finding) Excess() float64 {
 	}
 	return -margin / limit
 }
+
+// Names returns what the items of the finding are called in a document, in their
+// order: the designation, or the words a message names an item by. Items that
+// are no longer there have no name.
+func (f Finding) Names(d *schematic.Doc) []string {
+	var names []string
+	for _, k := range f.Items {
+		it := d.Get(k)
+		if name := schematic.NameOf(it); name != "" {
+			names = append(names, name)
+		} else if it != nil {
+			names = append(names, schematic.Describe(it))
+		}
+	}
+	return names
+}

@@ -73,16 +73,7 @@ func findingRow(d *schematic.Doc, f *check.Finding, show unit.Show) draw.Listing
 	default:
 		r.Sign = draw.SignNote
 	}
-	var names []string
-	for _, k := range f.Items {
-		it := d.Get(k)
-		if name := schematic.NameOf(it); name != "" {
-			names = append(names, name)
-		} else if it != nil {
-			names = append(names, schematic.Describe(it))
-		}
-	}
-	r.Names = strings.Join(names, ", ")
+	r.Names = strings.Join(f.Names(d), ", ")
 	note := func(label, s string) {
 		if s != "" {
 			r.Notes = append(r.Notes, label+s)

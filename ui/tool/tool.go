@@ -35,19 +35,23 @@ const (
 // Event is one thing the user or the window did. The set is closed.
 type Event interface{ event() }
 
-// Press, Move and Release report the primary button; points are in sheet units.
-// Pixels is the pointer in window pixels, for thresholds that are felt by hand.
+// Press is the primary button going down. At is in sheet units; Pixels is the
+// pointer in window pixels, for thresholds that are felt by hand.
 type Press struct {
 	At     geom.Point
 	Pixels draw.Point
 	Mods   Mods
 	Clicks int // 2 is a double click
 }
+
+// Move is the pointer moving, with the primary button down or up.
 type Move struct {
 	At     geom.Point
 	Pixels draw.Point
 	Mods   Mods
 }
+
+// Release is the primary button coming up.
 type Release struct {
 	At     geom.Point
 	Pixels draw.Point

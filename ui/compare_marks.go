@@ -2,7 +2,6 @@ package ui
 
 import (
 	"image/color"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -139,7 +138,7 @@ func (o *overlay) change(p pane, m changeMark) {
 	a, b := p.at(r.Min), p.at(r.Max)
 	if m.was != (geom.Rect{}) {
 		o.frame(p, m.was.Grow(geom.Grid), c, color.Transparent, 1)
-		o.stroke(p.at(m.was.Center()), p.at(m.area.Center()), c, 1)
+		o.line(p.at(m.was.Center()), p.at(m.area.Center()), c, 1)
 		o.word(p.at(m.was.Grow(geom.Grid).Min).SubtractXY(0, 17), "was here", c)
 	}
 	if len(m.path) == 0 {
@@ -154,8 +153,8 @@ func (o *overlay) change(p pane, m changeMark) {
 			at := p.at(mid)
 			a, b = at.SubtractXY(8, 8), at.AddXY(8, 8)
 		}
-		o.stroke(a, b, c, width)
-		o.stroke(fyne.NewPos(a.X, b.Y), fyne.NewPos(b.X, a.Y), c, width)
+		o.line(a, b, c, width)
+		o.line(fyne.NewPos(a.X, b.Y), fyne.NewPos(b.X, a.Y), c, width)
 	}
 	if !m.held && len(m.path) == 0 && b.Y-a.Y < smallestWord {
 		return
@@ -168,43 +167,25 @@ func (o *overlay) change(p pane, m changeMark) {
 	o.word(at, m.says, c)
 }
 
-func (o *overlay) stroke(a, b fyne.Position, c color.Color, width float32) {
-	l := o.lines.next(o)
-	l.StrokeColor, l.StrokeWidth = c, width
-	l.Position1, l.Position2 = a, b
-	l.Refresh()
-}
-
-// word writes a word on a ground of its own, below another that is in its way.
-func (o *overlay) word(at fyne.Position, text string, c color.Color) {
-	t := o.words.next(o)
-	t.Text, t.Color, t.TextSize = text, c, theme.Size(theme.SizeNameCaptionText)
-	size := fyne.MeasureText(text, t.TextSize, t.TextStyle)
-	back := o.rects.next(o)
-	back.FillColor, back.StrokeColor, back.StrokeWidth = theme.Color(theme.ColorNameInputBackground), c, 1
-	ground := size.AddWidthHeight(8, 2)
-	for range mostShifted {
-		i := slices.IndexFunc(o.written, func(b wordBox) bool { return b.meets(wordBox{at, ground}) })
-		if i < 0 {
-			break
-		}
-		at.Y = o.written[i].at.Y + o.written[i].size.Height + 1
+// markWord is what a mark on the drawing says.
+func markWord(d edit.Difference) string {
+	if _, wire := d.Item().(*schematic.Wire); wire && d.OnlyDrawn() {
+		return "redrawn"
 	}
-	o.written = append(o.written, wordBox{at, ground})
-	place(back, at, ground)
-	place(t, at.AddXY(4, 1), size)
+	if d.OnlyDrawn() {
+		return "moved"
+	}
+	return d.What()
 }
 
-// mostShifted is how often a word is moved out of the way of another: in a
-// crowd, one far from its mark would say nothing.
-const mostShifted = 4
-
-// wordBox is where a word stands.
-type wordBox struct {
-	at   fyne.Position
-	size fyne.Size
-}
-
-func (a wordBox) meets(b wordBox) bool {
-	return a.at.X < b.at.X+b.size.Width && b.at.X < a.at.X+a.size.Width && a.at.Y < b.at.Y+b.size.Height && b.at.Y < a.at.Y+a.size.Height
+// changeLook is how kinds of change look: a shape and a colour; the word says
+// the same again.
+func changeLook(what string) shade {
+	switch what {
+	case "added":
+		return shade{"plus", theme.ColorNameSuccess}
+	case "removed":
+		return shade{"minus", theme.ColorNameError}
+	}
+	return shade{"edit", theme.ColorNameWarning}
 }
