@@ -20,6 +20,7 @@ type selectDragging struct {
 	free   bool
 	shown  bool
 	locked bool   // some of the keys are locked and stay
+	fixed  bool   // all of them are: they can only be copied
 	inWire bool   // a wire runs through it
 	to     string // the wire it would go into
 	pins   []geom.Point
@@ -33,13 +34,16 @@ func dragging(keys []schematic.Key, hit Hit, from geom.Point, env Env) selectDra
 	if hit.Key.Type == schematic.TypePart {
 		hold = []edit.Symbol{{Part: hit.Key.ID, View: hit.View}}
 	}
-	locked := slices.ContainsFunc(keys, func(k schematic.Key) bool { return edit.Locked(env.Doc(), k) })
-	return selectDragging{carry: carry{keys: keys, held: hold}, from: from, locked: locked, inWire: canLift(env.Doc(), keys), guides: guidesFor(env, keys, hold...)}
+	isLocked := func(k schematic.Key) bool { return edit.Locked(env.Doc(), k) }
+	isFree := func(k schematic.Key) bool { return !isLocked(k) }
+	return selectDragging{carry: carry{keys: keys, held: hold}, from: from, locked: slices.ContainsFunc(keys, isLocked), fixed: !slices.ContainsFunc(keys, isFree), inWire: canLift(env.Doc(), keys), guides: guidesFor(env, keys, hold...)}
 }
 
 func (selectDragging) Name() string { return "select.dragging" }
 func (s selectDragging) Hint() string {
 	switch {
+	case s.fixed && !s.copies:
+		return "This is locked in place and stays. Ctrl copies it, Esc cancels."
 	case s.to != "" && s.copies:
 		return "Let go to put the copy into " + s.to + ". Alt keeps it out of the wire, Esc cancels."
 	case s.to != "":
@@ -96,6 +100,10 @@ func (s selectDragging) Handle(e Event, env Env) (State, []Effect) {
 func (s *selectDragging) follow(e Move, env Env) {
 	s.copies, s.free = e.Mods&ModCopy != 0, e.Mods&ModFree != 0
 	s.lift = e.Mods&ModAdd != 0 && !s.copies && s.inWire
+	if s.fixed && !s.copies {
+		s.by, s.lift, s.into, s.to, s.pins = geom.Point{}, false, schematic.ID{}, "", nil
+		return
+	}
 	s.by = e.At.Sub(s.from)
 	if s.land(env); s.to == "" {
 		s.by = s.travel(e.At, e.Mods)
@@ -122,6 +130,9 @@ func (s selectDragging) travel(at geom.Point, mods Mods) geom.Point {
 }
 
 func (s selectDragging) show(env Env) []Effect {
+	if s.fixed && !s.copies {
+		return []Effect{Preview{}, Guides{}, Mark{}}
+	}
 	lines := Guides{}
 	if !s.free && s.to == "" {
 		lines.Lines = s.guides.lines(s.by)

@@ -90,7 +90,7 @@ func (s selectPressing) drag(e Move, env Env) (State, []Effect) {
 	if !s.hit.Ok {
 		return selectBand{from: s.press.At}.Handle(e, env)
 	}
-	if edit.Locked(env.Doc(), s.hit.Key) {
+	if edit.Locked(env.Doc(), s.hit.Key) && (s.press.Mods|e.Mods)&ModCopy == 0 {
 		return selectBand{from: s.press.At, held: called(env.Doc(), []schematic.Key{s.hit.Key})}.Handle(e, env)
 	}
 	if w := soleWire(env); w != nil && w.Key() == s.hit.Key && (s.press.Mods|e.Mods)&ModCopy == 0 {
