@@ -301,29 +301,36 @@ func partAmp(t *Table, r Row) (float64, bool) {
 	if t.Solution == nil || t.Solution.Err != nil {
 		return 0, false
 	}
-	most, known, wires := 0.0, false, t.Doc.WiresOf(r.Key.ID)
+	most, known := 0.0, false
 	for _, pin := range t.Doc.PinsOf(t.part(r)) {
 		ref := schematic.PinRef{Part: r.Key.ID, Pin: pin.Name}
 		if t.Solution.Netlist.NodeOf(ref) < 0 {
 			continue
 		}
-		in, out := 0.0, 0.0
-		for _, w := range wires {
-			if w.A.Ref() != ref && w.B.Ref() != ref {
-				continue
-			}
-			amp, ok := t.Solution.WireAmp(w.ID)
-			if !ok || math.IsNaN(amp) {
-				return 0, false
-			}
-			if w.A.Ref() == ref { // signed from A to B
-				amp = -amp
-			}
-			in, out = in+max(0, amp), out+max(0, -amp)
+		amp, ok := t.amongWires(ref)
+		if !ok {
+			return 0, false
 		}
-		most, known = max(most, in, out), true
+		most, known = max(most, amp), true
 	}
 	return most, known
+}
+
+// amongWires is what the wires at a pin bring to it or take away from it, A,
+// whichever is more: what goes through a splice.
+func (t *Table) amongWires(ref schematic.PinRef) (float64, bool) {
+	in, out := 0.0, 0.0
+	for _, w := range t.Doc.WiresAt(ref) {
+		amp, ok := t.Solution.WireAmp(w.ID)
+		if !ok || math.IsNaN(amp) {
+			return 0, false
+		}
+		if w.A.Ref() == ref { // signed from A to B
+			amp = -amp
+		}
+		in, out = in+max(0, amp), out+max(0, -amp)
+	}
+	return max(in, out), true
 }
 
 func partAmpText(t *Table, r Row) string {

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -34,6 +35,11 @@ func TestPartCellsSayWhatTheDrawingSays(t *testing.T) {
 	assert.InDelta(t, amp("F2"), amp("M1"), 0.2)
 	assert.Greater(t, amp("F1"), amp("M1"), "the relay's coil draws on top")
 	assert.Greater(t, amp("SP1"), 0.01, "a splice carries what comes in")
+	pins := Pins(facts(d, "Fan on"))
+	for _, part := range []string{"SP1", "F2"} {
+		i := slices.IndexFunc(pins.Rows, func(r Row) bool { return r.Key == tab.row(t, part).Key })
+		assert.Equal(t, tab.cell(t, part, "current"), pins.Text(pins.Rows[i], pins.At("current")), "a pin of %s says the same", part)
+	}
 	assert.Equal(t, []Row{tab.row(t, "M1")}, tab.Arrange(View{Filter: "radiator 48 a"}))
 	assert.Equal(t, []Row{tab.row(t, "F3")}, tab.Arrange(View{Only: map[schematic.Key]bool{tab.row(t, "F3").Key: true}}))
 	assert.Len(t, tab.Arrange(View{Sheet: d.Sheets()[0].ID}), len(tab.Rows))

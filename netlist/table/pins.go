@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loomwright/calc/unit"
+	"loomwright/netlist"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
@@ -123,7 +124,7 @@ func pinColumns() []Column {
 		pinEnd("seal", "Seal", "The wire seal here", func(e *schematic.End) *string { return &e.Seal }),
 		{ID: "net", Title: "Net", Letters: 16, Help: "What is joined by wires, splices and plugged contacts has one net", text: netText},
 		{ID: "volts", Title: "Volts", Letters: 9, Number: true, Help: "Voltage against battery negative in the operating state looked at", text: voltText, value: pinVolt},
-		{ID: "current", Title: "Current", Letters: 9, Number: true, Help: "What the wires bring to the pin in the operating state looked at", text: pinAmpText, value: pinAmp},
+		{ID: "current", Title: "Current", Letters: 9, Number: true, Help: "What the wires bring to the pin in the operating state looked at, or, where only wires meet as in a splice, what goes through", text: pinAmpText, value: pinAmp},
 		finding(),
 		{ID: "purpose", Title: "Part does", Letters: 20, Help: "What the part is there for", text: func(t *Table, r Row) string { return t.part(r).Label }},
 		{ID: "sheet", Title: "Sheet", Letters: 12, Help: "The sheets that show the pin", text: pinSheets},
@@ -276,9 +277,20 @@ func voltText(t *Table, r Row) string {
 	return unit.Format(unit.Volt, v, unit.SI)
 }
 
+// pinAmp is what the part takes or gives at a pin. Where nothing but wires
+// meets, as in a splice, that would be nothing: there it is what they pass on
+// to each other.
 func pinAmp(t *Table, r Row) (float64, bool) {
-	if t.Solution == nil || t.Solution.Err != nil || t.Solution.Netlist.NodeOf(r.ref()) < 0 {
+	if t.Solution == nil || t.Solution.Err != nil {
 		return 0, false
+	}
+	n := t.Solution.Netlist
+	node := n.NodeOf(r.ref())
+	if node < 0 {
+		return 0, false
+	}
+	if !slices.ContainsFunc(n.At(node), func(branch int) bool { return n.Branches[branch].Role != netlist.RoleWire }) {
+		return t.amongWires(r.ref())
 	}
 	amp := t.Solution.PinAmp(r.ref())
 	return math.Abs(amp), !math.IsNaN(amp)
