@@ -146,6 +146,35 @@ func TestRemovedPartsAreShownWhereTheyWere(t *testing.T) {
 	}
 }
 
+// A removed wire is drawn dashed along its way, also when the parts at its ends
+// are gone as well.
+func TestRemovedWiresAreShownWhereTheyRan(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	w5 := r.named("W5")
+	way := r.doc().Path(r.wire("W5"))
+	ends := r.doc().Wire(w5.ID)
+	require.NoError(t, r.try("delete", func(tx *edit.Tx) error {
+		return edit.Delete(tx, []schematic.Key{w5, {Type: schematic.TypePart, ID: ends.A.Part}})
+	}))
+	r.do("compare.saved")
+	var strokes []*draw.Stroke
+	for _, m := range r.basePicture().list.Marks {
+		if s, ok := m.Op.(*draw.Stroke); ok && m.Owner == w5 {
+			strokes = append(strokes, s)
+		}
+	}
+	require.Len(t, strokes, 1)
+	assert.NotEmpty(t, strokes[0].Dash)
+	require.Len(t, strokes[0].Path, len(way))
+	for i, at := range way {
+		assert.Equal(t, mmOf(at), strokes[0].Path[i].P)
+	}
+	r.do("compare.end")
+	for _, m := range r.basePicture().list.Marks {
+		assert.NotEqual(t, w5, m.Owner)
+	}
+}
+
 func TestTheListOfDifferencesIsWrittenAndCopied(t *testing.T) {
 	r := newRig(t, copyLamps(t))
 	r.choose(r.named("W5"))
