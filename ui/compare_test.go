@@ -167,7 +167,8 @@ func TestRemovedWiresAreShownWhereTheyRan(t *testing.T) {
 	assert.NotEmpty(t, strokes[0].Dash)
 	require.Len(t, strokes[0].Path, len(way))
 	for i, at := range way {
-		assert.Equal(t, mmOf(at), strokes[0].Path[i].P)
+		x, y := at.MM()
+		assert.Equal(t, draw.Point{X: x, Y: y}, strokes[0].Path[i].P)
 	}
 	r.do("compare.end")
 	for _, m := range r.basePicture().list.Marks {

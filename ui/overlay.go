@@ -84,7 +84,7 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		o.change(p, m)
 	}
 	if o.near.Ok && !slices.Contains(chosen, o.near.Key) {
-		o.outline(p, o.near.Key, near, 1.5)
+		o.outline(p, o.near.Key, nil, near, 1.5)
 	}
 	if o.near.Ok && o.near.Pin != "" {
 		if at, ok := view.PinPlace(p.doc, p.sheet, o.near.Key.ID, o.near.View, o.near.Pin); ok {
@@ -92,8 +92,12 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 		}
 	}
 	if here := drawnHere(p, chosen); len(here) <= mostOutlined {
+		stay := staying(p, here)
+		if len(chosen) <= mostOutlined { // what lies elsewhere makes a group of a part that is alone here
+			stay = staying(p, chosen)
+		}
 		for _, k := range here {
-			o.outline(p, k, pick, 2)
+			o.outline(p, k, stay, pick, 2)
 		}
 		if len(chosen) == 1 {
 			o.handles(p, chosen[0], pick)
@@ -115,8 +119,9 @@ func (o *overlay) refresh(p pane, chosen []schematic.Key) {
 	}
 	if o.bandOn {
 		if len(o.bandTakes) <= mostOutlined {
+			stay := staying(p, o.bandTakes)
 			for _, k := range o.bandTakes {
-				o.outline(p, k, near, 1.5)
+				o.outline(p, k, stay, near, 1.5)
 			}
 		}
 		o.marquee(p, pick)
@@ -145,6 +150,13 @@ func drawnHere(p pane, keys []schematic.Key) (here []schematic.Key) {
 	return here
 }
 
+// staying returns the symbols that stay when what the keys name is moved: what
+// is locked takes none along.
+func staying(p pane, keys []schematic.Key) map[edit.Symbol]bool {
+	free := slices.DeleteFunc(slices.Clone(keys), func(k schematic.Key) bool { return edit.Locked(p.doc, k) })
+	return edit.Staying(p.doc, p.sheet, free)
+}
+
 // cross draws the pointer that the arrow keys move; with something in hold it
 // has a ring.
 func (o *overlay) cross(p pane) {
@@ -167,12 +179,18 @@ func (o *overlay) cross(p pane) {
 }
 
 // outline traces one item: parts and notes by a frame, wires along their path.
-func (o *overlay) outline(p pane, k schematic.Key, c color.Color, width float32) {
+// Symbols that would stay where they are if it were moved have a dashed frame.
+func (o *overlay) outline(p pane, k schematic.Key, stay map[edit.Symbol]bool, c color.Color, width float32) {
 	switch it := p.doc.Get(k).(type) {
 	case *schematic.Part:
 		for _, v := range it.Views {
-			if v.Sheet == p.sheet {
-				o.frame(p, p.doc.Reach(it, v).Grow(geom.Grid/2), c, color.Transparent, width)
+			area := p.doc.Reach(it, v).Grow(geom.Grid / 2)
+			switch {
+			case v.Sheet != p.sheet:
+			case stay[edit.Symbol{Part: it.ID, View: v.Key}]:
+				o.dashedFrame(p, area, c, min(width, 1))
+			default:
+				o.frame(p, area, c, color.Transparent, width)
 			}
 		}
 	case *schematic.Wire:
@@ -234,8 +252,12 @@ func (o *overlay) marquee(p pane, c color.Color) {
 		return
 	}
 	o.frame(p, o.band, color.Transparent, faded(c, 0x18), 0)
-	a, b := p.at(o.band.Min), p.at(o.band.Max)
+	o.dashedFrame(p, o.band, c, 1.5)
+}
+
+func (o *overlay) dashedFrame(p pane, area geom.Rect, c color.Color, width float32) {
+	a, b := p.at(area.Min), p.at(area.Max)
 	for _, side := range [4][2]fyne.Position{{a, {X: b.X, Y: a.Y}}, {{X: a.X, Y: b.Y}, b}, {a, {X: a.X, Y: b.Y}}, {{X: b.X, Y: a.Y}, b}} {
-		o.dashes(side[0], side[1], c, 1.5)
+		o.dashes(side[0], side[1], c, width)
 	}
 }

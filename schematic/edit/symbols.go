@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"maps"
 	"slices"
 
 	"loomwright/schematic"
@@ -34,8 +35,8 @@ func Staying(d *schematic.Doc, sheet schematic.ID, keys []schematic.Key, held ..
 		return nil
 	}
 	wired, ours := map[Symbol]bool{}, map[Symbol]bool{}
-	for w := range d.Wires() {
-		if w.Sheet != sheet || len(several[w.A.Part])+len(several[w.B.Part]) == 0 {
+	for _, w := range d.WiresOf(slices.Collect(maps.Keys(several))...) {
+		if w.Sheet != sheet {
 			continue
 		}
 		for _, ends := range [2][2]schematic.End{{w.A, w.B}, {w.B, w.A}} {
