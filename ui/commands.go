@@ -116,6 +116,7 @@ func labelled(verb, what string) string {
 // step undoes or redoes.
 func (ed *Editor) step(f func() error) {
 	ed.sendTool(tool.Cancel{})
+	ed.status.forget() // what the step has said is true no more
 	if err := f(); err != nil {
 		ed.report(err)
 	}

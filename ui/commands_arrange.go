@@ -63,7 +63,7 @@ func (ed *Editor) arrangeActions() {
 func (ed *Editor) alignActions() {
 	line := func(id, title string, key action.Key, words string, l edit.Line) *action.Action {
 		return &action.Action{ID: "arrange." + id, Title: title, Menu: "Arrange/Align", Keys: []action.Key{key}, Words: "align line up " + words,
-			Help: "Bring the selected parts and notes into line; what is locked is the line", Enabled: func() bool { return len(ed.alignable()) > 1 && ed.tools.Tool() == selectTool },
+			Help: "Bring the selected parts and notes into line; what is locked is the line", Enabled: ed.canAlign,
 			Run: func() {
 				ed.rearrange("align", func(tx *edit.Tx, keys []schematic.Key) error { return edit.Align(tx, ed.sheet, keys, l) })
 			}}
@@ -87,6 +87,12 @@ func (ed *Editor) alignActions() {
 		side,
 		space("spacedown", "Space evenly one below the other", action.CS("E"), "vertical", true),
 	)
+}
+
+// canAlign reports whether there are several things to bring into line. While
+// the keys move the pointer, Ctrl and an arrow takes it to the next pin.
+func (ed *Editor) canAlign() bool {
+	return len(ed.alignable()) > 1 && ed.tools.Tool() == selectTool && !ed.sheetView.byKey.on
 }
 
 // rearrange makes one edit of how the selection lies on the sheet in sight, and

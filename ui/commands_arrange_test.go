@@ -84,6 +84,9 @@ func TestLockedInPlace(t *testing.T) {
 	assert.Equal(t, start, r.placeOf("M1"))
 	assert.Equal(t, "locked and left alone: M1", r.status.hint.full)
 
+	r.do("edit.undo")
+	assert.Equal(t, r.tools.State().Hint(), r.status.hint.full, "what a step has said goes with it")
+
 	x, y := start.MM()
 	r.choose()
 	r.drag(x, y, x+20, y)

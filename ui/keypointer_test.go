@@ -99,6 +99,23 @@ func TestCircuitWithoutAMouse(t *testing.T) {
 	assert.Equal(t, selectTool, r.tools.Tool())
 }
 
+// With several things selected Ctrl and an arrow brings them into line, but not
+// while the pointer of the keys is out.
+func TestThePointerByKeysGoesToAPinWhateverIsSelected(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.choose(r.named("M1"), r.named("K1"))
+	before := r.doc()
+	r.do("draw.pointer")
+	at := r.sheetView.byKey.at
+	r.combo(action.Ctrl, "Left")
+	assert.Same(t, before, r.doc())
+	assert.NotEqual(t, at, r.sheetView.byKey.at)
+	assert.True(t, r.menu.item["arrange.left"].Disabled)
+	r.do("draw.pointer")
+	r.combo(action.Ctrl, "Left")
+	assert.Equal(t, "align 2 items", r.sess.UndoLabel())
+}
+
 func TestPointerByKeysDoesWhatAHandDoes(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.do("draw.pointer")

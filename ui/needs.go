@@ -10,7 +10,7 @@ func needs() map[string]string {
 		movable  = "select a part, a note or a loose wire first, with the tool that selects"
 		wires    = "select a wire first"
 		part     = "select a part or wire first"
-		two      = "select two or more parts or notes first"
+		two      = "select two or more parts or notes first, with the tool that selects and no pointer by keys"
 		three    = "select three or more parts or notes first"
 		finding  = "pick a finding in the list first"
 		sheets   = "the drawing has only one sheet"

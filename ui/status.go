@@ -176,6 +176,12 @@ func (s *statusLine) warn(text string) { s.notice(text, theme.ColorNameError) }
 // tell shows what has just been done, in place of the hint.
 func (s *statusLine) tell(text string) { s.notice(text, theme.ColorNameSuccess) }
 
+// forget takes a notice away before its time.
+func (s *statusLine) forget() {
+	s.until = time.Time{}
+	s.showHint()
+}
+
 func (s *statusLine) notice(text string, c fyne.ThemeColorName) {
 	s.until = s.ed.now().Add(noticeTime)
 	s.hint.sayIn(text, c)
