@@ -230,7 +230,7 @@ func (ed *Editor) saveTo(path string, replace bool, then func()) {
 				ed.replaceOthers(path, then)
 				return
 			case r.err != nil:
-				ed.notSaved(path, r.err, func() { ed.saveTo(path, replace, then) }, then)
+				ed.notSaved(r.err, func() { ed.saveTo(path, replace, then) }, then)
 				return
 			}
 			ed.onDisk(path, r.Stamp, doc)

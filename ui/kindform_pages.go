@@ -14,7 +14,7 @@ import (
 // general is the page of what is no list.
 func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
 	k := f.draft.Kind()
-	text := func(name, hint, now string, set func(*schematic.Kind, string)) *entry {
+	text := func(hint, now string, set func(*schematic.Kind, string)) *entry {
 		e := newEntry(nil)
 		e.SetPlaceHolder(hint)
 		e.SetText(now)
@@ -25,12 +25,12 @@ func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
 		f.fields = append(f.fields, e)
 		return e
 	}
-	title := text("Title", "Work lamp, LED", k.Title, func(k *schematic.Kind, s string) { k.Title = s })
-	group := text("Group", "", k.Group, func(k *schematic.Kind, s string) { k.Group = s })
-	letters := text("Letters", "K", k.Prefix, func(k *schematic.Kind, s string) { k.Prefix = strings.ToUpper(s) })
-	words := text("Words", "more words to find it by", k.Words, func(k *schematic.Kind, s string) { k.Words = s })
-	help := text("Help", "what it is and how it is wired", k.Help, func(k *schematic.Kind, s string) { k.Help = s })
-	positions := text("Positions", "off, on", strings.Join(k.Positions, ", "), func(k *schematic.Kind, s string) {
+	title := text("Work lamp, LED", k.Title, func(k *schematic.Kind, s string) { k.Title = s })
+	group := text("", k.Group, func(k *schematic.Kind, s string) { k.Group = s })
+	letters := text("K", k.Prefix, func(k *schematic.Kind, s string) { k.Prefix = strings.ToUpper(s) })
+	words := text("more words to find it by", k.Words, func(k *schematic.Kind, s string) { k.Words = s })
+	help := text("what it is and how it is wired", k.Help, func(k *schematic.Kind, s string) { k.Help = s })
+	positions := text("off, on", strings.Join(k.Positions, ", "), func(k *schematic.Kind, s string) {
 		k.Positions = nil
 		for _, p := range strings.Split(s, ",") {
 			if p = strings.TrimSpace(p); p != "" {

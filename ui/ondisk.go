@@ -123,7 +123,7 @@ func (ed *Editor) onDisk(path string, stamp loomfile.Stamp, saved *schematic.Doc
 
 // notSaved says why a save went wrong and what can be done; nothing is lost
 // meanwhile.
-func (ed *Editor) notSaved(path string, err error, again, then func()) {
+func (ed *Editor) notSaved(err error, again, then func()) {
 	text := sentence(err.Error()) + ".\n\nYour work is still here"
 	if j := &ed.file.journal; j.to != nil && !j.dead {
 		text += ", and every step of it is in the recovery journal"

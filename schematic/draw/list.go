@@ -14,6 +14,11 @@ import (
 // Point is a place on the sheet in millimetres, x right, y down.
 type Point struct{ X, Y float64 }
 
+func (p Point) add(x, y float64) Point { return Point{p.X + x, p.Y + y} }
+
+// at returns the point at the height of p and a given x.
+func (p Point) at(x float64) Point { return Point{x, p.Y} }
+
 // Box is a closed area in millimetres.
 type Box struct{ Min, Max Point }
 

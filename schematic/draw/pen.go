@@ -70,8 +70,6 @@ func mm(p geom.Point) Point {
 
 func boxMM(r geom.Rect) Box { return Box{mm(r.Min), mm(r.Max)} }
 
-func (p Point) add(x, y float64) Point { return Point{p.X + x, p.Y + y} }
-
 // polyline returns the path through the points.
 func polyline(pts ...Point) []Seg {
 	path := make([]Seg, len(pts))
