@@ -197,3 +197,11 @@ func (ed *Editor) showAbout() {
 	ed.question("About "+appName, "Loomwright is a schematic editor for vehicle sub-harnesses that knows electricity.\n\n"+caution+
 		"\n\nText is set in the Go fonts. The licence is in the file LICENSE that comes with the program.", answer{text: "Close", main: true})
 }
+
+func show(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
