@@ -68,12 +68,11 @@ type corner struct{ o *overview }
 func (c corner) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1, 1) }
 
 func (c corner) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	w, h := float32(overviewWidth), float32(overviewHeight)
+	w, h := min(overviewWidth, size.Width/3), min(overviewHeight, size.Height/3)
 	if a := c.o.area; a.Max.X > a.Min.X && a.Max.Y > a.Min.Y {
 		shape := float32((a.Max.X - a.Min.X) / (a.Max.Y - a.Min.Y))
 		w, h = min(w, h*shape), min(h, w/shape)
 	}
-	w, h = min(w, size.Width/3), min(h, size.Height/3)
 	for _, o := range objs {
 		o.Resize(fyne.NewSize(w, h))
 		o.Move(fyne.NewPos(size.Width-w-10, size.Height-h-10))

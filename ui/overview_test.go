@@ -39,3 +39,16 @@ func TestTheOverviewShowsAndMovesWhatIsSeen(t *testing.T) {
 	r.do("view.overview")
 	assert.False(t, o.Visible())
 }
+
+func TestTheOverviewKeepsTheShapeOfTheSheetInALowWindow(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("view.overview")
+	o := r.frame.overview
+	for _, room := range []fyne.Size{{Width: 900, Height: 700}, {Width: 900, Height: 240}, {Width: 200, Height: 700}} {
+		corner{o}.Layout([]fyne.CanvasObject{o}, room)
+		size := o.Size()
+		assert.InDelta(t, 420.0/297, size.Width/size.Height, 0.02, "%v", room)
+		assert.LessOrEqual(t, size.Width, room.Width/3+1)
+		assert.LessOrEqual(t, size.Height, room.Height/3+1)
+	}
+}
