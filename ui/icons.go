@@ -14,7 +14,9 @@ var iconFiles embed.FS
 
 // lineIcon is one of our own line icons in a colour of the theme. The toolkit
 // can only colour filled shapes, so the stroke colour is put in here; the name
-// tells the colours apart, since pictures are kept by name.
+// tells the colours apart, since pictures are kept by name. Every shape says
+// itself that it is not filled: on a button that is off the toolkit fills those
+// that do not.
 type lineIcon struct {
 	name string
 	in   fyne.ThemeColorName
