@@ -60,7 +60,7 @@ func (ed *Editor) findingActions() {
 		Help:    "Show when the fuse of what is selected opens, and how long its wire bears the current",
 		Enabled: func() bool { return ed.drawer != nil && len(ed.plottable()) > 0 }, Run: func() { ed.openPlot() }})
 	ed.actions.Add(&action.Action{ID: "check.size", Title: "Size of wire and fuse…", Menu: "Check", Keys: alt("W"), Words: "ampacity advice gauge awg mm2 rating drop calculator",
-		Help: "What wire and fuse does a current need over a length, in this heat, with so many wires?", Run: ed.sizeAdviser})
+		Help: "What wire and fuse does a current need over a length, in this heat, with so many wires?", Run: func() { ed.openSizer() }})
 }
 
 // chooseWay offers the commands of one sort by name, the one in force first.

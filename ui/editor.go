@@ -258,3 +258,17 @@ func (ed *Editor) do(label string, f func(*edit.Tx) error) bool {
 	ed.chosen()
 	return true
 }
+
+// try makes an edit and returns what stood in its way, in the words of the
+// edit alone: the field it is shown at says the rest.
+func (ed *Editor) try(label string, f func(*edit.Tx) error) error {
+	var cause error
+	err := ed.sess.Do(label, func(tx *edit.Tx) error {
+		cause = f(tx)
+		return cause
+	})
+	if cause != nil {
+		return cause
+	}
+	return err
+}

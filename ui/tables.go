@@ -1,21 +1,15 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"loomwright/netlist/check"
 	"loomwright/netlist/table"
 	"loomwright/schematic"
-	"loomwright/schematic/edit"
 )
 
 // tablePanel is a panel of the drawer that shows every wire, pin or part
@@ -243,144 +237,5 @@ func (t *tablePanel) pickRows() {
 	t.ed.choose(keys...)
 }
 
-// The grid's model.
-
-func (t *tablePanel) columns() []gridColumn { return t.titles }
-
-func (t *tablePanel) rows() int { return len(t.shown) }
-
-func (t *tablePanel) face(row, col int) gridFace {
-	r := t.shown[row]
-	f := gridFace{text: t.table.Text(r, col)}
-	switch t.table.Columns[col].ID {
-	case "colour":
-		if c, err := schematic.ParseColor(f.text); err == nil {
-			f.wire = c
-		}
-	case "finding":
-		if x, ok := t.table.Worst(r); ok && x.Severity <= check.Warning {
-			f.color = shadeOf(x.Severity).color
-		}
-	default:
-		if f.text == "not known" {
-			f.color = colorFaint
-		}
-	}
-	return f
-}
-
-func (t *tablePanel) input(row, col int) string { return t.table.Input(t.shown[row], col) }
-
-func (t *tablePanel) enter(rows []int, col int, text string) error {
-	cells := make([]table.Cell, len(rows))
-	for i, r := range rows {
-		cells[i] = table.Cell{Row: t.shown[r], Col: col, Text: text}
-	}
-	if len(rows) == 1 { // said at the cell: no need to name it
-		f, err := t.table.Edit(cells[0].Row, col, text)
-		return t.apply(f, err, "set "+strings.ToLower(t.table.Columns[col].Title)+" of "+t.table.NameOf(cells[0].Row))
-	}
-	f, err := t.table.Change(cells)
-	return t.apply(f, err, "set "+strings.ToLower(t.table.Columns[col].Title)+" of "+count(len(rows), t.noun))
-}
-
-// apply makes a change of the table one step of the history. What is selected
-// stays selected, also when the change draws wires.
-func (t *tablePanel) apply(f func(*edit.Tx) error, err error, label string) error {
-	if err != nil || f == nil {
-		return err
-	}
-	keys := t.ed.sess.Selection()
-	t.quiet, t.held = true, t.view.Sorted || t.view.Filter != ""
-	defer func() { t.quiet = false }()
-	err = t.ed.try(label, func(tx *edit.Tx) error {
-		if err := f(tx); err != nil {
-			return err
-		}
-		tx.Select(keys...)
-		return nil
-	})
-	if err == nil {
-		t.ed.chosen()
-	}
-	return err
-}
-
-func (t *tablePanel) paste(text string, chosen []int, row, col int) error {
-	block, err := table.Block(text)
-	if err != nil {
-		return err
-	}
-	var rows []table.Row
-	for _, i := range chosen {
-		rows = append(rows, t.shown[i])
-	}
-	cells, err := t.table.Fill(block, t.shown, row, rows, t.table.AllColumns(), col)
-	if err != nil {
-		return err
-	}
-	f, err := t.table.Change(cells)
-	return t.apply(f, err, fmt.Sprintf("paste %d cells", len(cells)))
-}
-
-func (t *tablePanel) copied(rows []int) string {
-	list := make([]table.Row, len(rows))
-	for i, r := range rows {
-		list[i] = t.shown[r]
-	}
-	return t.table.Lines(list, t.table.AllColumns(), false)
-}
-
-// sort sorts by a column; pressed again the other way round, then not at all.
-func (t *tablePanel) sort(col int) {
-	switch {
-	case !t.view.Sorted || t.view.By != col:
-		t.view.Sorted, t.view.By, t.view.Down = true, col, false
-	case t.held: // edits left the order behind: bring it up to date first
-	case !t.view.Down:
-		t.view.Down = true
-	default:
-		t.view.Sorted = false
-	}
-	t.anew()
-}
-
-func (t *tablePanel) sorted() (int, bool) {
-	if !t.view.Sorted {
-		return -1, false
-	}
-	return t.view.By, t.view.Down
-}
-
 // takeKeyboard puts the keyboard into the table.
 func (t *tablePanel) takeKeyboard() { t.ed.win.Canvas().Focus(t.grid) }
-
-// askCSV writes the rows in sight, in their order, to a file.
-func (t *tablePanel) askCSV() {
-	name := strings.TrimSuffix(t.ed.file.name(), fileEnding) + "-" + t.noun + "s.csv"
-	t.ed.pathDialog("Write the table of "+t.noun+"s as", "Write", filepath.Join(t.ed.inFolder(), name), func(from string, found func(string), _ func()) {
-		t.ed.browseSave(from, found)
-	}, func(path string) (string, error) {
-		if filepath.Ext(path) == "" {
-			path += ".csv"
-		}
-		if info, err := os.Stat(path); err == nil && info.IsDir() {
-			return "", errors.New("that is a folder: add the file's name")
-		}
-		return path, nil
-	}, func(path string) {
-		if err := t.writeCSV(path); err != nil {
-			t.ed.reportAs("Not written", err)
-			return
-		}
-		t.ed.status.tell("wrote " + count(len(t.shown), "row") + " to " + path)
-	})
-}
-
-func (t *tablePanel) writeCSV(path string) error {
-	f, err := os.Create(path)
-	if err != nil {
-		return fmt.Errorf("the table could not be written: %w", err)
-	}
-	return errors.Join(t.table.WriteCSV(f, t.shown, t.table.AllColumns()), f.Close())
-}

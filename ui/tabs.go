@@ -180,21 +180,3 @@ func (t *sheetTab) DragEnd() {
 		t.tabs.ed.moveSheet(by)
 	}
 }
-
-// padded sets an object with room at its sides and above and below.
-type padded struct{ x, y float32 }
-
-func (p padded) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range objs {
-		o.Move(fyne.NewPos(p.x, p.y))
-		o.Resize(fyne.NewSize(max(0, size.Width-2*p.x), max(0, size.Height-2*p.y)))
-	}
-}
-
-func (p padded) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	var m fyne.Size
-	for _, o := range objs {
-		m = m.Max(o.MinSize())
-	}
-	return m.AddWidthHeight(2*p.x, 2*p.y)
-}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"unicode"
 	"unicode/utf8"
 
@@ -17,8 +18,17 @@ func sentence(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
+// wrapped is a text that takes as many lines as it needs.
 func wrapped(s string) *widget.Label {
 	l := widget.NewLabel(s)
 	l.Wrapping = fyne.TextWrapWord
 	return l
+}
+
+// count prints a number with its noun.
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
 }
