@@ -16,7 +16,6 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/geom"
-	"loomwright/ui/action"
 )
 
 // menuItems lists every item of the window's menus by label.
@@ -316,20 +315,6 @@ func TestEveryKeyIsPrintedAndKnownToTheToolkit(t *testing.T) {
 	}
 	r.showKeys()
 	assert.True(t, r.boxOpen())
-}
-
-func modsOf(k action.Key) fyne.KeyModifier {
-	var m fyne.KeyModifier
-	if k.Mods&action.Ctrl != 0 {
-		m |= fyne.KeyModifierShortcutDefault
-	}
-	if k.Mods&action.Shift != 0 {
-		m |= fyne.KeyModifierShift
-	}
-	if k.Mods&action.Alt != 0 {
-		m |= fyne.KeyModifierAlt
-	}
-	return m
 }
 
 func TestExportWritesTheFiles(t *testing.T) {

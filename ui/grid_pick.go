@@ -37,9 +37,6 @@ func (g *grid) cellAt(at fyne.Position) (id widget.TableCellID, ok bool) {
 	return id, ok
 }
 
-// doublePress is how close two presses of a double press are.
-const doublePress = 400 * time.Millisecond
-
 // MouseDown selects: with Shift up to there, with Ctrl one more. Pressed twice,
 // a cell is edited. A press on a title sorts.
 func (g *grid) MouseDown(e *desktop.MouseEvent) {
@@ -71,7 +68,7 @@ func (g *grid) MouseDown(e *desktop.MouseEvent) {
 		return
 	}
 	now := g.ed.now()
-	twice := id.Row == g.last.row && id.Col == g.last.col && now.Sub(g.last.at) < doublePress && e.Modifier == 0
+	twice := id.Row == g.last.row && id.Col == g.last.col && now.Sub(g.last.at) < doubleClick && e.Modifier == 0
 	g.last.at, g.last.row, g.last.col = now, id.Row, id.Col
 	g.pick(id.Row, id.Col, e.Modifier)
 	if twice {

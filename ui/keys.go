@@ -67,6 +67,11 @@ func shortcut(k action.Key) fyne.Shortcut {
 			return &fyne.ShortcutSelectAll{}
 		}
 	}
+	return &desktop.CustomShortcut{KeyName: fyneKey(k.Name), Modifier: modsOf(k)}
+}
+
+// modsOf returns the modifiers of a key as the toolkit has them.
+func modsOf(k action.Key) fyne.KeyModifier {
 	var m fyne.KeyModifier
 	if k.Mods&action.Ctrl != 0 {
 		m |= fyne.KeyModifierShortcutDefault
@@ -77,7 +82,7 @@ func shortcut(k action.Key) fyne.Shortcut {
 	if k.Mods&action.Alt != 0 {
 		m |= fyne.KeyModifierAlt
 	}
-	return &desktop.CustomShortcut{KeyName: fyneKey(k.Name), Modifier: m}
+	return m
 }
 
 // keyText prints a key as this system writes it.

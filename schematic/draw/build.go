@@ -43,6 +43,7 @@ func newBuild(d *schematic.Doc, sh *schematic.Sheet, o Options, old *memory, roo
 	return b
 }
 
+// run finds what is on the sheet, draws it and puts the marks in painting order.
 func (b *build) run() *List {
 	b.findSymbols()
 	b.findLines()
