@@ -87,11 +87,17 @@ func (d *details) manyNotes() many[*schematic.Note] {
 // selectedWires returns the wires of the selection.
 func (d *details) selectedWires() []*schematic.Wire { return selectedOf[*schematic.Wire](d.ed)() }
 
+// unlike is the text of a thing that differs in itself, as a wire with two kinds
+// of terminal: it has nothing in common even when it is alone.
+const unlike = "\x00"
+
 // same returns what all have in common; false when they differ.
 func (m many[T]) same(text func(T) string) (string, bool) {
 	var first string
 	for i, it := range m.all() {
 		switch s := text(it); {
+		case s == unlike:
+			return "", false
 		case i == 0:
 			first = s
 		case s != first:
@@ -191,7 +197,7 @@ func (d *details) manyWireControls(m many[*schematic.Wire]) []control {
 			if a, b := *at(&w.A), *at(&w.B); a == b {
 				return a
 			}
-			return mixed + w.ID.String() // like no other wire
+			return unlike
 		}, func(s string) (func(wire), error) {
 			return func(w wire) { *at(&w.A), *at(&w.B) = strings.TrimSpace(s), strings.TrimSpace(s) }, nil
 		})

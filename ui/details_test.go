@@ -227,6 +227,10 @@ func TestSeveralWiresShareEndsAndChoices(t *testing.T) {
 	}))
 	assert.Equal(t, mixed, r.fieldNamed("Terminals").input.PlaceHolder)
 	assert.Empty(t, r.fieldNamed("Terminals").input.Text)
+	r.choose(r.named("W4"), r.named("F1"))
+	assert.Equal(t, mixed, r.fieldNamed("Terminals").input.PlaceHolder, "one wire among parts, with another terminal at either end")
+	assert.Empty(t, r.fieldNamed("Terminals").input.Text)
+	r.choose(r.named("W4"), r.named("W5"))
 	r.write("Colour", "BU/WH")
 	assert.Equal(t, r.wire("W4").Color, r.wire("W5").Color)
 	for _, c := range r.details.controls {

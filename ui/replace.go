@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -186,10 +187,20 @@ func (r *replacing) apply() {
 		r.box.complain(r.note, fmt.Errorf("nothing is ticked: write what to look for and tick what to replace"))
 		return
 	}
+	var left []edit.Match
+	for i, m := range r.found {
+		if r.off[i] {
+			left = append(left, m)
+		}
+	}
 	if err := r.ed.try("replace “"+r.find.Text+"”", func(tx *edit.Tx) error { return edit.ReplaceText(tx, on) }); err != nil {
 		r.box.complain(r.note, err)
 		return
 	}
 	r.search()
+	for i, m := range r.found { // what was unticked stays so
+		r.off[i] = slices.Contains(left, m)
+	}
+	r.list.Refresh()
 	r.sum.SetText("Replaced in " + count(len(on), "text") + ".")
 }

@@ -48,6 +48,9 @@ func TestFindAndReplace(t *testing.T) {
 	assert.Contains(t, sum.Text, count(n, "text")+" found")
 	r.tap("Replace what is ticked")
 	assert.Equal(t, 1, list.Length(), "the one not ticked is left, and still found")
+	doc := r.doc()
+	r.tap("Replace what is ticked")
+	assert.Same(t, doc, r.doc(), "pressed again it leaves that one alone: it is still not ticked")
 	r.tap("Close")
 	said := 0
 	for p := range r.doc().Parts() {

@@ -13,6 +13,7 @@ import (
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 	"loomwright/ui/action"
+	"loomwright/ui/view"
 )
 
 // newLoomPanel is the table of the segments of all looms. Choosing rows leaves
@@ -28,8 +29,19 @@ func newLoomPanel(ed *Editor) *tablePanel {
 		t.button("Holes…", "Say through which panels the segment in hand passes, with hole and grommet", ed.editHoles),
 		t.button("Rename a node…", "Give a node of the loom in hand another name", ed.renameNode),
 		t.button("Lead the selected wires here", "Put the wires selected on the drawing into this loom and lead them through the selected segments", ed.leadWires),
-		t.button("Select its wires", "Select the wires that run through the selected segments", func() { ed.jump(t.keysChosen()...) }))
+		t.button("Select its wires", "Select the wires that run through the selected segments", func() { ed.selectLed(t.keysChosen()) }))
 	return t
+}
+
+// selectLed selects wires and stays on the sheet in sight where it has any.
+func (ed *Editor) selectLed(wires []schematic.Key) {
+	if len(wires) == 0 {
+		ed.status.warn("no wires run through the selected segments")
+		return
+	}
+	elsewhere := func(k schematic.Key) bool { return !view.DrawnOn(ed.doc(), k, ed.sheet) }
+	here := slices.DeleteFunc(slices.Clone(wires), elsewhere)
+	ed.jump(slices.Concat(here, slices.DeleteFunc(wires, func(k schematic.Key) bool { return !elsewhere(k) }))...)
 }
 
 // newReadingPanel is the table of what was measured on the real vehicle.
@@ -207,9 +219,10 @@ func (ed *Editor) leadWires() {
 		ed.report(err)
 		return
 	}
-	ed.do("lead "+count(len(wires), "wire")+" through "+ed.doc().Loom(loom).Name, func(tx *edit.Tx) error {
-		return edit.LeadThrough(tx, wires, loom, segments)
-	})
+	label := "lead " + count(len(wires), "wire") + " through " + ed.doc().Loom(loom).Name
+	if ed.do(label, func(tx *edit.Tx) error { return edit.LeadThrough(tx, wires, loom, segments) }) {
+		ed.status.tell(count(len(wires), "wire") + " now in " + ed.doc().Loom(loom).Name + ", through " + count(len(segments), "segment"))
+	}
 }
 
 // addReading asks for a measured value; the unit says what was measured.

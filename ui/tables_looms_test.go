@@ -28,6 +28,7 @@ func TestLoomsAreWorkedOnInTheTable(t *testing.T) {
 	assert.ElementsMatch(t, []string{"W2", "W3"}, r.selectedNames(), "choosing segments leaves the wires selected")
 	p.grid.chooseAll()
 	r.do("loom.lead")
+	assert.Contains(t, r.status.hint.full, "2 wires now in ")
 	w := r.doc().Wire(r.named("W2").ID)
 	require.Len(t, w.Route, 2)
 	require.NoError(t, p.enter([]int{0, 1}, p.table.At("length"), "400 mm"))
@@ -42,6 +43,40 @@ func TestLoomsAreWorkedOnInTheTable(t *testing.T) {
 		require.NoError(t, r.sess.Undo())
 	}
 	assert.Same(t, before, r.doc())
+}
+
+// The wires of a segment are shown on the sheet in sight, where it has any.
+func TestTheWiresOfASegmentAreSelected(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("loom.new")
+	r.tap("Use it")
+	p := r.drawer.looms
+	press := func() {
+		r.everything(func(o fyne.CanvasObject) {
+			if b, ok := o.(*button); ok && b.Text == "Select its wires" {
+				b.OnTapped()
+			}
+		})
+	}
+	press()
+	assert.Contains(t, r.status.hint.full, "no wires run through")
+	var far schematic.Key
+	for w := range r.doc().Wires() {
+		if w.Sheet != r.sheet {
+			far = w.Key()
+		}
+	}
+	r.choose(far, r.named("W2"))
+	p.grid.chooseAll()
+	r.do("loom.lead")
+	r.choose()
+	sheet := r.sheet
+	press()
+	assert.Equal(t, sheet, r.sheet)
+	assert.ElementsMatch(t, []schematic.Key{far, r.named("W2")}, r.sess.Selection())
+	r.show(r.doc().Sheets()[1].ID)
+	press()
+	assert.Equal(t, r.doc().Sheets()[1].ID, r.sheet)
 }
 
 func TestAReadingIsAdded(t *testing.T) {

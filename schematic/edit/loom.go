@@ -50,10 +50,10 @@ func SetLoom(tx *Tx, id schematic.ID, change func(*schematic.Loom)) error {
 	}
 	c.Nodes, c.Segments, c.Links = orNil(c.Nodes), orNil(c.Segments), orNil(c.Links)
 	tx.Put(&c)
-	for w := range tx.doc.Wires() {
-		if w.Loom == id && !routed(tx.doc, w) {
-			return fmt.Errorf("%s: %s runs through a segment that would go: choose its route again first", c.Name, w.Name)
-		}
+	if names := unrouted(tx.doc, id); len(names) == 1 {
+		return fmt.Errorf("%s: %s runs through a segment that would go: lead it through other segments first", c.Name, names[0])
+	} else if len(names) > 1 {
+		return fmt.Errorf("%s: %s and %d more of its wires run through what would go: lead them through other segments first", c.Name, names[0], len(names)-1)
 	}
 	for p := range tx.doc.Parts() {
 		if p.Loom == id && (p.Node != schematic.ID{}) && !hasNode(&c, p.Node) {
@@ -61,6 +61,19 @@ func SetLoom(tx *Tx, id schematic.ID, change func(*schematic.Loom)) error {
 		}
 	}
 	return nil
+}
+
+// unrouted returns the wires of a loom whose route leads through segments that
+// it does not have, by name.
+func unrouted(d *schematic.Doc, loom schematic.ID) []string {
+	var names []string
+	for w := range d.Wires() {
+		if w.Loom == loom && !routed(d, w) {
+			names = append(names, w.Name)
+		}
+	}
+	slices.SortFunc(names, schematic.CompareNames)
+	return names
 }
 
 func validLoom(l *schematic.Loom) error {

@@ -244,6 +244,10 @@ func TestLooms(t *testing.T) {
 	} {
 		b.refused(c.words, func(tx *Tx) error { return SetLoom(tx, loom.ID, c.change) })
 	}
+	more := b.wire(at(f, "2"), Anchor{At: geom.Pt(100, 100)})
+	b.must(func(tx *Tx) error { return LeadThrough(tx, []schematic.ID{more.ID}, loom.ID, []schematic.ID{seg}) })
+	b.refused("W1 and 1 more of its wires run through what would go", func(tx *Tx) error { return DeleteSegments(tx, loom.ID, []schematic.ID{seg}) })
+	b.must(func(tx *Tx) error { return Delete(tx, []schematic.Key{more.Key()}) })
 	b.must(func(tx *Tx) error { return SetWire(tx, w.ID, func(w *schematic.Wire) { w.Loom = schematic.ID{} }) })
 	if r := b.Doc().Wire(w.ID).Route; r != nil {
 		t.Errorf("a wire without a loom is still routed along %v", r)
