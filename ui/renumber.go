@@ -50,6 +50,7 @@ func (ed *Editor) renumberDialog() {
 	r.list = widget.NewList(func() int { return len(r.renames) },
 		func() fyne.CanvasObject { return widget.NewLabel("") },
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(r.renames[i]) })
+	r.list.OnSelected = func(widget.ListItemID) { r.list.UnselectAll() } // it only shows
 	r.scope = newPick(ed.typedKey, ed.scopes(), func(string) { r.collect() })
 	r.letters = newPick(ed.typedKey, nil, func(string) { r.chosen() })
 	r.order = newPick(ed.typedKey, []string{byRows, byColumns}, func(string) { r.preview() })
@@ -157,7 +158,7 @@ func (r *renumbering) preview() {
 
 func (r *renumbering) apply() {
 	n, err := r.numbering()
-	keys := r.group().keys
+	keys, before := r.group().keys, r.ed.doc()
 	if err == nil {
 		err = r.ed.try("renumber "+schematic.Tally(keys), func(tx *edit.Tx) error { return edit.Renumber(tx, keys, n) })
 	}
@@ -166,5 +167,9 @@ func (r *renumbering) apply() {
 		return
 	}
 	r.box.close()
+	if r.ed.doc() == before {
+		r.ed.status.tell("nothing was renumbered: all have these designations already")
+		return
+	}
 	r.ed.status.tell("renumbered " + schematic.Tally(keys))
 }

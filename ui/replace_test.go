@@ -104,6 +104,13 @@ func TestRenumberByForm(t *testing.T) {
 			assert.NotEqual(t, "F2", p.Name)
 		}
 	}
+	assert.Contains(t, r.status.hint.full, "renumbered ")
+	r.do("edit.renumber")
+	doc := r.doc()
+	r.entries()[1].SetText("11")
+	r.tap("Renumber")
+	assert.Same(t, doc, r.doc())
+	assert.Contains(t, r.status.hint.full, "nothing was renumbered")
 	r.do("edit.undo")
 	assert.False(t, r.sess.Modified())
 }
