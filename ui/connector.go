@@ -86,6 +86,7 @@ func (ed *Editor) editPinTable() {
 
 func (f *connectorForm) fresh() bool { return f.part == schematic.ID{} }
 
+// open opens the form; verb is the answer that takes what it says.
 func (f *connectorForm) open(title, verb string) {
 	f.grid = newGrid(f.ed, f)
 	f.grid.col = 1 // cavities have their numbers already

@@ -187,6 +187,7 @@ func (m many[T]) or(text func(T) string) string {
 	return mixed
 }
 
+// manyWireControls are the fields of several wires at once.
 func (d *details) manyWireControls(m many[*schematic.Wire]) []control {
 	type wire = *schematic.Wire
 	num := func(name, what, hint string, q unit.Quantity, at func(wire) *schematic.Num) control {
@@ -250,6 +251,7 @@ func (d *details) manyWireControls(m many[*schematic.Wire]) []control {
 	}
 }
 
+// manyPartControls are the fields of several parts at once.
 func (d *details) manyPartControls(m many[*schematic.Part]) []control {
 	type part = *schematic.Part
 	cs := []control{m.text("What they do", "purpose", "e.g. radiator fan, left", func(p part) *string { return &p.Label })}

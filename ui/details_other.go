@@ -150,6 +150,7 @@ func paperSizes() []struct {
 
 const otherSize = "other size"
 
+// sizeChoice is the line for the size of a sheet.
 func (d *details) sizeChoice(sheet func() *schematic.Sheet, set func(w, h int)) *choice {
 	var names []string
 	for _, p := range paperSizes() {

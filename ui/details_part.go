@@ -61,6 +61,7 @@ func (e partEdits) text(name, what string, at func(*schematic.Part) *string) *fi
 	})
 }
 
+// partControls are the fields of a part of a kind.
 func (d *details) partControls(id schematic.ID, k *schematic.Kind) []control {
 	e := partEdits{d, id}
 	cs := []control{

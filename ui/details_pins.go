@@ -78,6 +78,7 @@ type bare struct {
 
 func (b bare) load() { b.entry.load(b.get()) }
 
+// pinLine shows and edits one pin of a part.
 func (d *details) pinLine(e partEdits, k *schematic.Kind, pin string) control {
 	l := &pinLine{note: widget.NewLabel(""), wires: widget.NewLabel("")}
 	l.note.Wrapping, l.note.Importance, l.note.SizeName = fyne.TextWrapWord, widget.DangerImportance, theme.SizeNameCaptionText

@@ -44,6 +44,7 @@ func (d *details) endText(e schematic.End) string {
 	return s
 }
 
+// wireControls are the fields of a wire.
 func (d *details) wireControls(id schematic.ID) []control {
 	wire := func() *schematic.Wire {
 		if w := d.ed.doc().Wire(id); w != nil {

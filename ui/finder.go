@@ -38,6 +38,8 @@ type chooserLine struct {
 	run         func()
 }
 
+// openChooser opens a list that typing narrows: find returns the lines for what
+// is typed.
 func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLine) *chooser {
 	c := &chooser{ed: ed, find: find}
 	c.input = newEntry(nil)

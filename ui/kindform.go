@@ -37,6 +37,7 @@ type kindForm struct {
 	quiet   bool
 }
 
+// kindForm opens the form on a draft.
 func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 	f := &kindForm{ed: ed, draft: d, was: d.Kind(), note: complaint(), pad: newSymbolPad(ed), fresh: -1}
 	f.trouble = widget.NewLabel("")

@@ -29,6 +29,7 @@ func newMenuBar(ed *Editor) *menuBar {
 	return m
 }
 
+// build makes a menu of the toolkit, with those below it.
 func (m *menuBar) build(am *action.Menu) *fyne.Menu {
 	menu := fyne.NewMenu(am.Title)
 	for _, e := range am.Entries {

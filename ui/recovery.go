@@ -311,6 +311,8 @@ func (ed *Editor) bringWork(f *lost) {
 	to.unlessUnsaved("Bring back unsaved work", func() { to.recover(f) })
 }
 
+// recover shows the document that was lost; bringing it back is one step, which
+// Undo takes back.
 func (ed *Editor) recover(f *lost) {
 	file := openFile{path: f.rec.Path, stamp: f.stamp}
 	ed.take(f.begins(), file)

@@ -33,6 +33,7 @@ type replacing struct {
 	bad    map[int]bool // lines that cannot be replaced
 }
 
+// replaceDialog opens the box that finds and replaces.
 func (ed *Editor) replaceDialog() {
 	r := &replacing{ed: ed, find: newEntry(nil), with: newEntry(nil), sum: widget.NewLabel(""), note: complaint()}
 	r.find.SetPlaceHolder("text to look for")

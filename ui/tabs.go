@@ -146,10 +146,10 @@ func (t *sheetTab) TappedSecondary(e *fyne.PointEvent) {
 	ed.popUp(e.AbsolutePosition, "sheet.rename", "sheet.left", "sheet.right", "", "sheet.add", "sheet.delete")
 }
 
-// Dragged moves the sheet among the others once the pointer has passed a
-// neighbour's middle.
 func (t *sheetTab) Dragged(e *fyne.DragEvent) { t.moved += e.Dragged.DX }
 
+// DragEnd moves the sheet past every neighbour whose middle the pointer has
+// passed.
 func (t *sheetTab) DragEnd() {
 	by, left := 0, t.moved
 	t.moved = 0

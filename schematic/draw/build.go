@@ -127,6 +127,8 @@ func (b *build) kind(name string) *schematic.Kind {
 	return k
 }
 
+// findSymbols lists the views of parts on the sheet; those that are as they were
+// come from the list before.
 func (b *build) findSymbols() {
 	b.byPart = make(map[schematic.ID][2]int32, len(b.old.symbols))
 	b.symbols = make([]*symbol, 0, len(b.old.symbols))
@@ -194,6 +196,8 @@ func (b *build) end(e *schematic.End) (place, pinAt) {
 	return place{at: e.At}, pinAt{-1, -1}
 }
 
+// findLines lists the wires on the sheet with the pins they end at, and takes
+// their room; those that are as they were come from the list before.
 func (b *build) findLines() {
 	b.lines = make([]*line, 0, len(b.old.lines))
 	b.ends = make([][2]pinAt, 0, len(b.old.lines))

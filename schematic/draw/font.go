@@ -143,6 +143,7 @@ func readFace(ttf []byte) *typeface {
 	return t
 }
 
+// emPath returns a glyph of em units to the em as a path for an em of 1.
 func emPath(segs sfnt.Segments, em float64) []Seg {
 	out := make([]Seg, 0, len(segs)+4)
 	pt := func(p fixed.Point26_6) Point { return Point{float64(p.X) / em, float64(p.Y) / em} }

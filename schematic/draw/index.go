@@ -103,6 +103,8 @@ type buckets struct {
 
 const maxSpread = 256 // cells one box may fill
 
+// newBuckets sorts n boxes into the cells of a sheet; those that would fill too
+// many cells are kept apart.
 func newBuckets(size Point, n int, box func(int) Box) buckets {
 	b := buckets{cell: 10}
 	// About a cell per item; more would only cost memory.

@@ -68,6 +68,8 @@ type wireEnd struct {
 	back bool
 }
 
+// dotsAt finds the dots of the wires that end at one pin: where they meet, and
+// where they part.
 func (b *build) dotsAt(s *symbol, pp schematic.PlacedPin, ends []wireEnd) {
 	width := 0.0
 	var ways [5]bool

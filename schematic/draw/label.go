@@ -83,6 +83,9 @@ type strip struct {
 	gaps  []span
 }
 
+// label places the text of a wire beside one of its longest pieces: the whole of
+// it where there is room, else a shorter one, else across the wire. It is false
+// where none fits.
 func (b *build) label(l *line) (Text, bool) {
 	if len(l.texts) == 0 {
 		return Text{}, false

@@ -212,6 +212,9 @@ func (g *guides) lines(by geom.Point) []Guide {
 	return out
 }
 
+// line returns the nearest guide upright (alongX) or level that holds for things
+// moved by so much: of pins that a wire joins before other pins, of pins before
+// edges.
 func (g *guides) line(by geom.Point, alongX bool) (best Guide, ok bool) {
 	same := func(a, b geom.Point) bool { return a != b && (alongX && a.X == b.X || !alongX && a.Y == b.Y) }
 	for _, w := range g.wires {
