@@ -52,7 +52,7 @@ func (ed *Editor) fileActions() {
 			Help: "Bring the harness of another file into this drawing", Run: ed.askInsert},
 		&action.Action{ID: "file.savepiece", Title: "Save selection as harness…", Menu: "File", Enabled: ed.anySelected, Words: "reuse sub-harness part piece extract",
 			Help: "Write what is selected as a harness file of its own", Run: ed.saveSelection},
-		&action.Action{ID: "file.export", Title: "Export picture or print…", Menu: "File", Gap: true, Keys: []action.Key{action.C("P")}, Words: "png svg pdf paper image page",
+		&action.Action{ID: "file.export", Title: "Export picture or print…", Menu: "File", Gap: true, Keys: []action.Key{action.C("P")}, Words: "png svg pdf paper image page preview",
 			Help: "Write sheets as PNG, SVG or PDF", Run: ed.exportDialog},
 		&action.Action{ID: "file.close", Title: "Close the window", Menu: "File", Gap: true, Keys: []action.Key{action.C("W")}, Words: "exit end",
 			Help: "Close the window after asking for unsaved changes", Run: ed.close},

@@ -86,6 +86,8 @@ func (ed *Editor) checkActions() {
 			Help: "Say what is switched on in each operating state", Run: func() { ed.drawer.open(statesTab) }},
 		&action.Action{ID: "check.addstate", Title: "Add an operating state…", Menu: "Check", Words: "new",
 			Help: "Add an operating state", Run: ed.addState},
+		&action.Action{ID: "check.limits", Title: "Limits of the checks", Menu: "Check", Words: "threshold drop volt allowed margin settings default source",
+			Help: "Change the limits that the checks hold values against, in the details of the drawing", Run: ed.showLimits},
 		&action.Action{ID: "check.next", Title: "Next finding", Menu: "Check", Gap: true, Keys: []action.Key{action.K("F4")}, Words: "error warning go to",
 			Help: "Go to the next finding", Run: func() { ed.drawer.open(findingsTab); ed.drawer.findings.step(1) }},
 		&action.Action{ID: "check.prev", Title: "Previous finding", Menu: "Check", Keys: []action.Key{{Mods: action.Shift, Name: "F4"}}, Words: "error warning go to",

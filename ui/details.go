@@ -21,6 +21,10 @@ type details struct {
 	controls []control
 	shape    string // what the page was built for
 	box      fyne.CanvasObject
+	limits   struct { // of the page of the drawing
+		head  fyne.CanvasObject
+		first *field
+	}
 }
 
 func newDetails(ed *Editor) *details {

@@ -6,17 +6,31 @@ import (
 	"strconv"
 	"strings"
 
+	"fyne.io/fyne/v2"
+
 	"loomwright/calc/unit"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
 )
 
+// showLimits goes to the limits in the details of the drawing and puts the
+// keyboard into the first of them.
+func (ed *Editor) showLimits() {
+	ed.showDetails()
+	ed.choose()
+	d := ed.details
+	d.scroll.ScrollToOffset(fyne.NewPos(0, d.limits.head.Position().Y))
+	ed.win.Canvas().Focus(d.limits.first.input)
+}
+
 // limitControls edit what the checks hold values against: every limit with its
 // default and the source of that, and the named choices.
 func (d *details) limitControls() []control {
 	ed := d.ed
-	cs := []control{heading("Limits of the checks"), remark("Empty means the default. A limit of your own is named as yours in the findings.")}
+	head := heading("Limits of the checks")
+	d.limits.head, d.limits.first = head.object(), nil
+	cs := []control{head, remark("Empty means the default. A limit of your own is named as yours in the findings.")}
 	for _, l := range check.Limits() {
 		q, known := quantityOf(l.Unit)
 		title := sentence(l.Title)
@@ -56,6 +70,9 @@ func (d *details) limitControls() []control {
 			})
 		if v, ok := l.Default.Get(); ok {
 			f.hint(print(v) + " by default")
+		}
+		if d.limits.first == nil {
+			d.limits.first = f
 		}
 		cs = append(cs, withRemark(f, l.Source))
 	}

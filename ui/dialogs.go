@@ -39,6 +39,7 @@ func (ed *Editor) reportAs(title string, err error) {
 
 // busy says in the status line that something is at work; the result ends it.
 func (ed *Editor) busy(what string) (done func()) {
+	ed.status.forget() // else a notice still due would keep this standing
 	ed.status.hint.sayIn(what+"…", theme.ColorNameForeground)
 	return func() { ed.status.showHint() }
 }

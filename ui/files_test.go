@@ -187,6 +187,7 @@ func TestRecoveryIsOfferedAndNeverApplied(t *testing.T) {
 	crash()
 	r = rigIn(t, path, settings)
 	r.tap("Give it up")
+	assert.Equal(t, "the unsaved work was given up", r.status.hint.full)
 	assert.NoFileExists(t, loomfile.JournalPath(path))
 	assert.False(t, r.sess.Modified())
 

@@ -52,7 +52,7 @@ func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLin
 			a, b := widget.NewLabel(""), widget.NewLabel("")
 			a.Truncation = fyne.TextTruncateEllipsis
 			b.Alignment = fyne.TextAlignTrailing
-			return container.New(columns{0, 170}, a, b)
+			return container.New(columns{0, 170, 6}, a, b, gap(1)) // the last for the scroll bar
 		},
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i >= len(c.lines) {

@@ -56,6 +56,11 @@ func guideChapters(text string) []chapter {
 // pictureWidth is how wide the guide shows its pictures, in window points.
 const pictureWidth = 760
 
+const (
+	guideWidth = 1080 // of the box, in window points
+	guideList  = 0.24 // the share of it that the list of chapters takes
+)
+
 // object shows the chapter.
 func (c chapter) object() fyne.CanvasObject {
 	box := container.NewVBox()
@@ -99,6 +104,6 @@ func (ed *Editor) showGuide() {
 	}
 	list.Select(0)
 	split := container.NewHSplit(list, page)
-	split.Offset = 0.24
-	ed.openBox(&box{title: "Guide", about: "guide", content: split, size: fyne.NewSize(1080, 760), answers: []answer{{text: "Close", main: true}}})
+	split.Offset = guideList
+	ed.openBox(&box{title: "Guide", about: "guide", content: split, size: fyne.NewSize(guideWidth, 760), answers: []answer{{text: "Close", main: true}}})
 }

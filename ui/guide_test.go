@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -22,6 +23,9 @@ func TestTheGuideOpensWithItsPictures(t *testing.T) {
 	all := guideChapters(assets.Guide)
 	require.Greater(t, len(all), 6)
 	pictures := 0
+	for _, c := range all {
+		assert.LessOrEqual(t, widget.NewLabel(c.title).MinSize().Width, float32(guideWidth*guideList), "%q fits in the list", c.title)
+	}
 	for _, c := range all {
 		assert.NotEmpty(t, c.pieces, c.title)
 		walk(c.object(), func(o fyne.CanvasObject) {

@@ -253,7 +253,9 @@ func (ed *Editor) offer(f *lost) {
 		{text: "Give it up", deed: func() {
 			if err := f.drop(); err != nil {
 				ed.report(err)
+				return
 			}
+			ed.status.tell("the unsaved work was given up")
 		}},
 		{text: "Decide later", deed: func() { ed.decideLater(f) }},
 	}})

@@ -239,6 +239,9 @@ func TestDifferencesInOneLine(t *testing.T) {
 				w.Size, w.Color, w.LengthMM = unit.MM2(2.5), schematic.Color{Base: "BU"}, schematic.Some(900)
 			})
 		}, []string{"W1: 1.5 mm² → 2.5 mm²; RD → BU; length not given → 900 mm"}, ""},
+		{"but not where one is not given", func(tx *Tx) {
+			tx.EditWire(w1.ID, func(w *schematic.Wire) { w.Size, w.Color = unit.Size{}, schematic.Color{} })
+		}, []string{"W1: size 1.5 mm² → not given; colour RD → not given"}, ""},
 		{"moved is no more than a word", func(tx *Tx) { move(tx, f1.ID, 25) }, []string{"F1 moved"}, "1 part only drawn elsewhere or another way"},
 		{"moved parts take their wires along", func(tx *Tx) {
 			move(tx, f1.ID, 25)

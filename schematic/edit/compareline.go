@@ -81,11 +81,12 @@ func (d Difference) Short() string {
 	return strings.ReplaceAll(strings.Join(said, "; "), "\n", " / ")
 }
 
-// String says one field on one line. Size and colour speak for themselves.
+// String says one field on one line. Size and colour speak for themselves where
+// both are given.
 func (f FieldDifference) String() string {
 	switch {
-	case f.Name == "size" || f.Name == "colour":
-		return OrNone(f.Before) + " → " + OrNone(f.After)
+	case (f.Name == "size" || f.Name == "colour") && f.Before != "" && f.After != "":
+		return f.Before + " → " + f.After
 	case f.After == "there":
 		return f.Name + " added"
 	case f.Before == "there":

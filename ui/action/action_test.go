@@ -46,8 +46,11 @@ func TestSearch(t *testing.T) {
 		require.NotEmpty(t, got, c.text)
 		assert.Equal(t, c.first, got[0].ID, c.why)
 	}
+	s.Add(&Action{ID: "help.one", Title: "About one", Menu: "Help", Enabled: func() bool { return false }, Run: func() {}},
+		&Action{ID: "help.two", Title: "About two", Menu: "Help", Run: func() {}})
+	assert.Equal(t, "help.two", s.Search("about")[0].ID, "of equals the one that can run")
 	assert.Empty(t, s.Search("zebra"))
-	assert.Len(t, s.Search("  "), 6)
+	assert.Len(t, s.Search("  "), 8)
 }
 
 func TestCheckFindsMistakes(t *testing.T) {

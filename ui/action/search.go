@@ -9,21 +9,28 @@ import (
 // Search returns the actions that match a text, best first: every word of the
 // text must begin a word of the title, menu or search words (or, failing that,
 // stand somewhere in them, or have its letters in the title in that order, the
-// first at the start of a word). An empty text returns all.
+// first at the start of a word). Of equals those that can run now come first. An
+// empty text returns all, in their order.
 func (s *Set) Search(text string) []*Action {
 	words := strings.Fields(strings.ToLower(text))
 	type ranked struct {
 		a     *Action
 		score int
-		at    int
+		on    bool
 	}
 	var found []ranked
-	for i, a := range s.all {
+	for _, a := range s.all {
 		if score, ok := match(a, words); ok {
-			found = append(found, ranked{a, score, i})
+			found = append(found, ranked{a, score, a.IsEnabled()})
 		}
 	}
-	sort.SliceStable(found, func(i, j int) bool { return found[i].score > found[j].score })
+	sort.SliceStable(found, func(i, j int) bool {
+		a, b := found[i], found[j]
+		if a.score == b.score && len(words) > 0 {
+			return a.on && !b.on
+		}
+		return a.score > b.score
+	})
 	out := make([]*Action, len(found))
 	for i, f := range found {
 		out[i] = f.a
