@@ -172,6 +172,16 @@ func TestWhatIsUnderThePointerFollowsTheZoom(t *testing.T) {
 	assert.False(t, r.sheetView.over.near.Ok, "3 mm beside the wire is far from it on a sheet this large")
 }
 
+func TestWhatWasUnderThePointerIsNotNamedOnceDeleted(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.sheetView.MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: r.at(53, 100)}})
+	require.Contains(t, r.status.near.full, "W1")
+	r.choose(r.named("W1"))
+	r.do("edit.delete")
+	assert.Empty(t, r.status.near.full)
+	assert.False(t, r.sheetView.over.near.Ok)
+}
+
 func TestMiddleAndRightDragMoveTheSheet(t *testing.T) {
 	for _, b := range []desktop.MouseButton{desktop.MouseButtonTertiary, desktop.MouseButtonSecondary} {
 		r := newRig(t, lampsFile)

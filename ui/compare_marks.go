@@ -132,7 +132,11 @@ func (o *overlay) change(p pane, m changeMark) {
 		width = 3
 	}
 	if len(m.path) > 0 {
-		o.path(p, m.path, faded(c, 0x70), width+5)
+		alpha := uint8(0x70)
+		if m.what == "removed" { // the dashes below stay in sight
+			alpha = 0x30
+		}
+		o.path(p, m.path, faded(c, alpha), width+5)
 	}
 	r := m.area.Grow(geom.Grid)
 	a, b := p.at(r.Min), p.at(r.Max)

@@ -166,6 +166,9 @@ func (ed *Editor) changed(_, d *schematic.Doc, _ edit.Change) {
 		ed.sheetView.fitted = false
 		ed.sheetView.fit()
 	}
+	if near := ed.sheetView.over.near; near.Ok && d.Get(near.Key) == nil {
+		ed.sheetView.showNear(tool.Hit{})
+	}
 	ed.perform(ed.tools.Handle(tool.DocChanged{}, ed.sheetView.scene()))
 	ed.follow()
 }

@@ -204,12 +204,14 @@ func (f *findingList) takeBack() {
 	if len(xs) > 1 {
 		label = fmt.Sprintf("take back %d acceptances", len(xs))
 	}
-	f.ed.do(label, func(tx *edit.Tx) error {
+	if f.ed.do(label, func(tx *edit.Tx) error {
 		for _, x := range xs {
 			edit.TakeBack(tx, x.Accepted.ID)
 		}
 		return nil
-	})
+	}) {
+		f.ed.status.tell("open again: " + count(len(xs), "finding"))
+	}
 }
 
 // idle lists the acceptances that no finding needs any more.

@@ -97,6 +97,7 @@ func TestSeveralFindingsAreAcceptedInOneStep(t *testing.T) {
 	r.do("check.takeback")
 	assert.Equal(t, 1, r.doc().Len(schematic.TypeAcceptance), "two of the three are open again")
 	assert.Equal(t, "take back 2 acceptances", r.sess.UndoLabel())
+	assert.Equal(t, "open again: 2 findings", r.status.hint.full)
 }
 
 // With one finding in hand all of its rule can be accepted with the same
