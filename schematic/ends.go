@@ -43,12 +43,10 @@ func (d *Doc) WiresOf(parts ...ID) []*Wire {
 	}
 	var out []*Wire
 	if len(parts) > t.n/(2*shards) { // asking each shard for each part would cost more than to look at all
-		set := make(map[ID]bool, len(parts))
-		for _, p := range parts {
-			set[p] = p != ID{}
-		}
+		var set IDSet
+		set.Add(parts...)
 		for w := range d.Wires() {
-			if set[w.A.Part] || set[w.B.Part] {
+			if !w.A.Loose() && set.Has(w.A.Part) || !w.B.Loose() && set.Has(w.B.Part) {
 				out = append(out, w)
 			}
 		}

@@ -117,10 +117,11 @@ func labelled(verb, what string) string {
 func (ed *Editor) step(f func() error) {
 	ed.sendTool(tool.Cancel{})
 	ed.status.forget() // what the step has said is true no more
+	before := ed.doc()
 	if err := f(); err != nil {
 		ed.report(err)
 	}
-	ed.chosen()
+	ed.edited(before)
 }
 
 // what names a selection for labels: the one item, or how many.

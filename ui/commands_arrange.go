@@ -138,7 +138,7 @@ func (ed *Editor) nudge(by geom.Point) {
 	keys, before := ed.sess.Selection(), ed.doc()
 	// Streaks of one selection become one step to undo.
 	err := ed.sess.DoJoin("move "+ed.what(keys), fmt.Sprint("nudge", keys), func(tx *edit.Tx) error { return edit.Move(tx, ed.sheet, keys, by) })
-	ed.chosen()
+	ed.edited(before)
 	switch {
 	case err != nil:
 		ed.status.warn(err.Error())

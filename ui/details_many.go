@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"loomwright/calc/unit"
@@ -58,10 +59,20 @@ type many[T schematic.Item] struct {
 	set  func(*edit.Tx, T, func(T)) error
 }
 
+// selectedOf returns what finds the selected things of one sort. Each field of a
+// page asks for them, so they are looked up once for a document and a selection.
 func selectedOf[T schematic.Item](ed *Editor) func() []T {
-	return func() (all []T) {
-		for _, k := range ed.sess.Selection() {
-			if it, ok := ed.doc().Get(k).(T); ok {
+	var doc *schematic.Doc
+	var sel []schematic.Key
+	var all []T
+	return func() []T {
+		now := ed.sess.Selection()
+		if doc == ed.doc() && slices.Equal(sel, now) {
+			return all
+		}
+		doc, sel, all = ed.doc(), now, nil
+		for _, k := range sel {
+			if it, ok := doc.Get(k).(T); ok {
 				all = append(all, it)
 			}
 		}

@@ -254,11 +254,12 @@ func (ed *Editor) bringItem(k schematic.Key) {
 
 // do makes an edit and reports what stood in its way.
 func (ed *Editor) do(label string, f func(*edit.Tx) error) bool {
+	before := ed.doc()
 	if err := ed.sess.Do(label, f); err != nil {
 		ed.report(err)
 		return false
 	}
-	ed.chosen()
+	ed.edited(before)
 	return true
 }
 
@@ -274,4 +275,14 @@ func (ed *Editor) try(label string, f func(*edit.Tx) error) error {
 		return cause
 	}
 	return err
+}
+
+// edited follows an edit that may have changed the selection too. Where it has
+// changed the document, nearly all is up to date with both: see [Editor.changed].
+func (ed *Editor) edited(before *schematic.Doc) {
+	if ed.doc() == before {
+		ed.chosen()
+		return
+	}
+	ed.drawer.selectionChanged()
 }

@@ -31,8 +31,9 @@ type entry struct {
 	// mixed tells that the field stands for several things that differ, so that
 	// it is empty without meaning it. Delete says that it does: emptied.
 	mixed, emptied bool
-	grows          bool // one line of text that takes more rows where it does not fit
-	rows           int  // that it has taken
+	grows          bool              // one line of text that takes more rows where it does not fit
+	rows           int               // that it has taken
+	scroll         *container.Scroll // of one line of text, while it may show bars
 	seen
 }
 
@@ -95,12 +96,20 @@ func linesIn(s string, width, size float32) int {
 func (e *entry) Resize(s fyne.Size) {
 	e.Entry.Resize(s)
 	e.fit()
+	e.leaveBarsOut()
+}
+
+// SetPlaceHolder sets the faint text of an empty field.
+func (e *entry) SetPlaceHolder(s string) {
+	e.Entry.SetPlaceHolder(s)
+	e.leaveBarsOut()
 }
 
 func (e *entry) init() {
 	e.OnSubmitted = func(string) { e.flush() }
 	e.OnChanged = func(s string) {
 		e.fit()
+		e.leaveBarsOut()
 		if e.changed != nil {
 			e.changed(s)
 		}
@@ -142,8 +151,7 @@ func (e *entry) revert() {
 	e.SetText(e.loaded)
 }
 
-// CreateRenderer leaves the scroll bars of a single line out: they would lie
-// across its text.
+// CreateRenderer finds what would show scroll bars across a single line of text.
 func (e *entry) CreateRenderer() fyne.WidgetRenderer {
 	r := e.Entry.CreateRenderer()
 	if e.MultiLine && !e.grows {
@@ -151,10 +159,39 @@ func (e *entry) CreateRenderer() fyne.WidgetRenderer {
 	}
 	for _, o := range r.Objects() {
 		if s, ok := o.(*container.Scroll); ok {
-			container.NewThemeOverride(s, barless{}) // made for what it does to s
+			e.scroll = s
 		}
 	}
+	e.leaveBarsOut()
 	return r
+}
+
+// leaveBarsOut leaves the scroll bars of a single line out, once its text may be
+// longer or higher than the field. Doing so makes the toolkit forget the sizes of all texts
+// it has measured: for each field of a long page, that would take several frames.
+func (e *entry) leaveBarsOut() {
+	if e.scroll == nil || e.Size().Width <= 0 || e.Size().Height <= 0 {
+		return
+	}
+	// The toolkit insets the text by padding and border on either side. More is
+	// taken off, to be sure.
+	pad := theme.Size(theme.SizeNameInnerPadding)
+	room := e.Size().Width - 3*pad - 2*theme.Size(theme.SizeNameInputBorder)
+	if e.ActionItem != nil {
+		room -= e.ActionItem.MinSize().Width
+	}
+	if e.Icon != nil {
+		room -= 2 * theme.Size(theme.SizeNameInlineIcon)
+	}
+	for _, s := range [2]string{e.Text, e.PlaceHolder} {
+		size := fyne.MeasureText(s, theme.TextSize(), e.TextStyle)
+		if strings.Contains(s, "\n") || size.Width > room || size.Height+2*pad > e.Size().Height+1 {
+			s := e.scroll
+			e.scroll = nil
+			container.NewThemeOverride(s, barless{}) // made for what it does to s
+			return
+		}
+	}
 }
 
 // barless is the theme in use without scroll bars.

@@ -65,7 +65,9 @@ func makeField(name string, input *entry, get func() string, set func(string) er
 
 // hint shows what an empty field means.
 func (f *field) hint(s string) *field {
-	f.input.SetPlaceHolder(s)
+	if s != f.input.PlaceHolder { // setting it lays out the field
+		f.input.SetPlaceHolder(s)
+	}
 	return f
 }
 

@@ -57,7 +57,7 @@ func (t *tablePanel) apply(f func(*edit.Tx) error, err error, label string) erro
 	if err != nil || f == nil {
 		return err
 	}
-	keys := t.ed.sess.Selection()
+	keys, before := t.ed.sess.Selection(), t.ed.doc()
 	t.quiet, t.held = true, t.view.Sorted || t.view.Filter != ""
 	defer func() { t.quiet = false }()
 	err = t.ed.try(label, func(tx *edit.Tx) error {
@@ -68,7 +68,7 @@ func (t *tablePanel) apply(f func(*edit.Tx) error, err error, label string) erro
 		return nil
 	})
 	if err == nil {
-		t.ed.chosen()
+		t.ed.edited(before)
 	}
 	return err
 }

@@ -53,7 +53,7 @@ func (tx *Tx) lead(before *schematic.Doc, wires []carried) error {
 	}
 	tx.Put(puts...)
 	slices.SortFunc(open, func(a, b carried) int { return schematic.CompareItems(a.now, b.now) })
-	l := leader{tx: tx, before: before, boards: map[schematic.ID]*route.Board{}, left: mostLed}
+	l := leader{tx: tx, before: before, boards: map[schematic.ID]*route.Board{}, then: map[schematic.ID]*route.Board{}, left: mostLed}
 	for i, c := range open {
 		l.open = append(l.open, c.now.ID)
 		open[i].now.Via = nil
@@ -76,7 +76,8 @@ func (tx *Tx) lead(before *schematic.Doc, wires []carried) error {
 type leader struct {
 	tx     *Tx
 	before *schematic.Doc
-	boards map[schematic.ID]*route.Board
+	boards map[schematic.ID]*route.Board // of each sheet as it is now
+	then   map[schematic.ID]*route.Board // and as it was
 	open   []schematic.ID
 	left   int // how many new ways may still be looked for
 }
@@ -119,8 +120,12 @@ func (l *leader) sensible(board *route.Board, path geom.Path, a, b route.Tip, c 
 	if len(c.old.Via) == 0 {
 		return p.Faults == 0 // the plain way is free
 	}
-	then := route.Of(l.tx.base, c.old.Sheet)
-	then.Without(c.old.ID)
+	then := l.then[c.old.Sheet]
+	if then == nil {
+		then = l.tx.baseBoard(c.old.Sheet)
+		l.then[c.old.Sheet] = then
+	}
+	then.LookPast(c.old.ID)
 	oldA, oldB := route.TipOf(l.before, c.old, c.old.A), route.TipOf(l.before, c.old, c.old.B)
 	q := then.Price(was, oldA, oldB)
 	// What the hand made dearer than need be may stay so.
@@ -159,9 +164,24 @@ func (tx *Tx) way(w *schematic.Wire) []geom.Point {
 	return route.Bends(tx.board(w.Sheet, w.ID).Way(a, b).Path, a, b)
 }
 
+// baseBoard returns a sheet as the router saw it when the transaction began. It
+// is the caller's own; after a large edit before, it is dear to make, so it is
+// made once.
+func (tx *Tx) baseBoard(sheet schematic.ID) *route.Board {
+	b := tx.boards[sheet]
+	if b == nil {
+		b = route.Of(tx.base, sheet)
+		if tx.boards == nil {
+			tx.boards = map[schematic.ID]*route.Board{}
+		}
+		tx.boards[sheet] = b
+	}
+	return b.Clone()
+}
+
 // board returns a sheet as the router sees it now, without some wires.
 func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
-	b := route.Of(tx.base, sheet)
+	b := tx.baseBoard(sheet)
 	var parts []schematic.ID
 	var wires []*schematic.Wire
 	for _, k := range tx.change.Keys() { // what is put on the board comes in one order
@@ -191,8 +211,10 @@ func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {
 			wires = append(wires, w)
 		}
 	}
+	var skipped schematic.IDSet
+	skipped.Add(skip...)
 	for _, w := range wires {
-		if w.Sheet == sheet && !slices.Contains(skip, w.ID) {
+		if w.Sheet == sheet && !skipped.Has(w.ID) {
 			b.AddWire(w, tx.doc.Path(w))
 		}
 	}

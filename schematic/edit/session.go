@@ -2,6 +2,7 @@ package edit
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"loomwright/schematic"
@@ -30,6 +31,7 @@ type Session struct {
 	done   []Entry
 	undone []Entry
 	sel    []schematic.Key
+	live   liveSelection
 	watch  []func(old, new *schematic.Doc, c Change)
 
 	now   func() time.Time
@@ -63,15 +65,27 @@ func (s *Session) MarkSaved(d *schematic.Doc) { s.saved = d }
 // MarkUnsaved says that nothing on disk matches the document.
 func (s *Session) MarkUnsaved() { s.saved = nil }
 
-// Selection returns the selected items that still exist.
+// liveSelection is what of a selection a document has.
+type liveSelection struct {
+	doc  *schematic.Doc
+	sel  []schematic.Key // never written to, so the same slice is the same selection
+	keys []schematic.Key
+}
+
+// Selection returns the selected items that still exist. The slice is the
+// caller's own.
 func (s *Session) Selection() []schematic.Key {
-	live := s.sel[:0:0]
-	for _, k := range s.sel {
-		if s.doc.Get(k) != nil {
-			live = append(live, k)
+	l := &s.live
+	same := l.doc == s.doc && len(l.sel) == len(s.sel) && (len(s.sel) == 0 || &l.sel[0] == &s.sel[0])
+	if !same {
+		*l = liveSelection{doc: s.doc, sel: s.sel}
+		for _, k := range s.sel {
+			if s.doc.Get(k) != nil {
+				l.keys = append(l.keys, k)
+			}
 		}
 	}
-	return live
+	return slices.Clone(l.keys)
 }
 
 // Select replaces the selection. It is no change of the document.

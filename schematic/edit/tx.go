@@ -4,6 +4,7 @@ import (
 	"github.com/google/uuid"
 
 	"loomwright/schematic"
+	"loomwright/schematic/route"
 )
 
 // Tx is a document being changed. It is valid only inside the function passed
@@ -15,6 +16,7 @@ type Tx struct {
 	newID     func() schematic.ID
 	selected  []schematic.Key
 	selects   bool
+	boards    map[schematic.ID]*route.Board // sheets of base, by [Tx.baseBoard]
 }
 
 // Begin starts a transaction on a document without a session, for tools that

@@ -120,11 +120,11 @@ func Fill(d *schematic.Doc, wires []schematic.ID) *schematic.Doc {
 	for sheet, legs := range bySheet {
 		b := Of(d, sheet)
 		legs = slices.DeleteFunc(legs, func(l leg) bool {
-			b.gone = map[schematic.ID]bool{l.wire.ID: true}
+			b.LookPast(l.wire.ID)
 			return b.Price(l.path, l.a, l.z).Faults == 0
 		})
 		order(legs)
-		b.gone = nil
+		b.LookPast(schematic.ID{})
 		for i := range legs {
 			b.Without(legs[i].wire.ID)
 		}

@@ -14,7 +14,8 @@ import (
 type Board struct {
 	plan *plan // as the document has it
 	more plan  // added since
-	gone map[schematic.ID]bool
+	gone schematic.IDSet
+	past schematic.ID // looked past for now, if any
 	// owned are the things among more by what they belong to.
 	owned map[schematic.ID][]int
 	steps int // states looked at in searches so far
@@ -115,13 +116,12 @@ func (p *plan) each(r geom.Rect, f func(*thing)) {
 	qx0, qy0, qx1, qy1 := p.cells(r)
 	for y := qy0; y <= qy1; y++ {
 		for x := qx0; x <= qx1; x++ {
+			// A thing in several cells is told in the first one alone: it begins
+			// here, or before all that is asked.
+			from := p.origin.Add(geom.Pt(x*p.cell, y*p.cell))
 			for l := p.heads[y*p.nx+x]; l >= 0; l = p.links[l].next {
 				t := &p.things[p.links[l].thing]
-				if !t.area.Touches(r) {
-					continue
-				}
-				// A thing in several cells is told in the first one alone.
-				if tx, ty, _, _ := p.cells(t.area); max(tx, qx0) == x && max(ty, qy0) == y {
+				if t.area.Touches(r) && (x == qx0 || t.area.Min.X >= from.X) && (y == qy0 || t.area.Min.Y >= from.Y) {
 					f(t)
 				}
 			}
@@ -150,12 +150,33 @@ func (p *plan) addWire(w *schematic.Wire, path geom.Path) {
 
 // each calls f for everything that is there now and touches r.
 func (b *Board) each(r geom.Rect, f func(*thing)) {
+	none := schematic.ID{}
 	b.plan.each(r, func(t *thing) {
-		if len(b.gone) == 0 || !b.gone[t.owner] {
+		if t.owner == none || t.owner != b.past && !b.gone.Has(t.owner) {
 			f(t)
 		}
 	})
-	b.more.each(r, f)
+	b.more.each(r, func(t *thing) {
+		if t.owner == none || t.owner != b.past {
+			f(t)
+		}
+	})
+}
+
+// LookPast leaves one part or wire out of sight until the next one is, or none.
+func (b *Board) LookPast(id schematic.ID) { b.past = id }
+
+// Clone returns a board of its own that shows the same.
+func (b *Board) Clone() *Board {
+	c := &Board{plan: b.plan, more: b.more, gone: b.gone.Clone(), past: b.past, steps: b.steps, laid: b.laid}
+	c.more.heads, c.more.links, c.more.things = slices.Clone(b.more.heads), slices.Clone(b.more.links), slices.Clone(b.more.things)
+	if b.owned != nil {
+		c.owned = make(map[schematic.ID][]int, len(b.owned))
+		for id, at := range b.owned {
+			c.owned[id] = slices.Clip(at)
+		}
+	}
+	return c
 }
 
 // WiresIn returns the wires that have a stretch in one of the areas, in the order
@@ -175,12 +196,7 @@ func (b *Board) WiresIn(areas ...geom.Rect) []schematic.ID {
 
 // Without takes parts and wires off the board.
 func (b *Board) Without(ids ...schematic.ID) {
-	if b.gone == nil {
-		b.gone = make(map[schematic.ID]bool, len(ids))
-	}
-	for _, id := range ids {
-		b.gone[id] = true
-	}
+	b.gone.Add(ids...)
 	for _, id := range ids {
 		for _, i := range b.owned[id] {
 			b.more.things[i].area = geom.EmptyRect()

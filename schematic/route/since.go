@@ -28,7 +28,7 @@ func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
 	if d.Library() != p.doc.Library() {
 		return nil
 	}
-	b := &Board{plan: p, gone: map[schematic.ID]bool{}}
+	b := &Board{plan: p}
 	var parts []schematic.ID
 	var wires []*schematic.Wire
 	var notes []*schematic.Note
@@ -41,12 +41,12 @@ func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
 		case schematic.TypePart:
 			parts = append(parts, k.ID)
 		case schematic.TypeWire:
-			b.gone[k.ID] = true
+			b.gone.Add(k.ID)
 			if w, ok := now.(*schematic.Wire); ok {
 				wires = append(wires, w)
 			}
 		case schematic.TypeNote:
-			b.gone[k.ID] = true
+			b.gone.Add(k.ID)
 			if note, ok := now.(*schematic.Note); ok {
 				notes = append(notes, note)
 			}
@@ -57,14 +57,14 @@ func (p *plan) since(d *schematic.Doc, sheet schematic.ID) *Board {
 		return nil
 	}
 	for _, id := range parts {
-		b.gone[id] = true
+		b.gone.Add(id)
 		if part := d.Part(id); part != nil {
 			b.AddPart(d, part, sheet)
 		}
 	}
 	for _, w := range d.WiresOf(parts...) {
-		if !b.gone[w.ID] {
-			b.gone[w.ID] = true
+		if !b.gone.Has(w.ID) {
+			b.gone.Add(w.ID)
 			wires = append(wires, w)
 		}
 	}
