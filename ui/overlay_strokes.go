@@ -20,7 +20,7 @@ const mostDashes = 40
 
 func (o *overlay) dashes(a, b fyne.Position, c color.Color, width float32) {
 	length := max(b.X-a.X, b.Y-a.Y)
-	n := max(1, min(mostDashes, int(length/12)))
+	n := max(3, min(mostDashes, int(length/12))) // three tell a dashed frame from corners
 	step := fyne.NewDelta((b.X-a.X)/float32(n), (b.Y-a.Y)/float32(n))
 	for i := range n {
 		from := a.AddXY(step.DX*float32(i), step.DY*float32(i))
