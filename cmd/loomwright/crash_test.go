@@ -24,12 +24,7 @@ import (
 // and leaves the part where it was.
 func TestKilledInTheMiddleOfADrag(t *testing.T) {
 	program, settings := build(t), t.TempDir()
-	file := filepath.Join(t.TempDir(), drawing)
-	before, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
-	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(file, before, 0o644))
-	lib, err := catalog.Default()
-	require.NoError(t, err)
+	file, before, lib := copyOf(t, t.TempDir(), drawing)
 	doc, err := loomfile.Load(file, lib)
 	require.NoError(t, err)
 	sheet := doc.Sheets()[0]
@@ -140,12 +135,7 @@ func TestKilledWhileSaving(t *testing.T) {
 // and the file is never broken.
 func TestKilledAtAnyMoment(t *testing.T) {
 	program, settings := build(t), t.TempDir()
-	file := filepath.Join(t.TempDir(), drawing)
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
-	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(file, text, 0o644))
-	lib, err := catalog.Default()
-	require.NoError(t, err)
+	file, _, lib := copyOf(t, t.TempDir(), drawing)
 	first := func(d *schematic.Doc) *schematic.Part {
 		for p := range d.Parts() {
 			return p

@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
+	"loomwright/schematic/catalog"
 	"loomwright/schematic/geom"
 )
 
@@ -65,6 +66,19 @@ func parseWire(t *testing.T, raw json.RawMessage) (w wire) {
 	t.Helper()
 	require.NoError(t, json.Unmarshal(raw, &w))
 	return w
+}
+
+// copyOf puts a copy of an example into a folder for a test to work on, and
+// returns where it is, what is in it and the part kinds it is read with.
+func copyOf(t *testing.T, folder, drawing string) (file string, text []byte, lib *schematic.Library) {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
+	require.NoError(t, err)
+	file = filepath.Join(folder, drawing)
+	require.NoError(t, os.WriteFile(file, text, 0o644))
+	lib, err = catalog.Default()
+	require.NoError(t, err)
+	return file, text, lib
 }
 
 func read(t *testing.T, file string) []byte {

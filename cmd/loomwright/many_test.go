@@ -4,15 +4,12 @@ package main
 
 import (
 	"image"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
-	"loomwright/schematic/catalog"
 	"loomwright/schematic/geom"
 	"loomwright/schematic/loomfile"
 )
@@ -34,12 +31,8 @@ func (h *hand) drag(a, b image.Point) {
 // locks, copies to another sheet, undoes.
 func TestManyThingsByHand(t *testing.T) {
 	const drawing = "pickup" + loomfile.Ext
-	program, file := build(t), filepath.Join(t.TempDir(), drawing)
-	before, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
-	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(file, before, 0o644))
-	lib, err := catalog.Default()
-	require.NoError(t, err)
+	program := build(t)
+	file, before, lib := copyOf(t, t.TempDir(), drawing)
 	load := func() *schematic.Doc {
 		d, err := loomfile.Load(file, lib)
 		require.NoError(t, err)

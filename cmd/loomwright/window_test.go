@@ -15,7 +15,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
-	"loomwright/schematic/catalog"
 	"loomwright/schematic/geom"
 	"loomwright/schematic/loomfile"
 )
@@ -29,12 +28,7 @@ const drawing = "pickup.loom.json"
 func TestOneDrawingFromOpenToClose(t *testing.T) {
 	program := build(t)
 	folder := t.TempDir()
-	file := filepath.Join(folder, drawing)
-	before, err := os.ReadFile(filepath.Join("..", "..", "testdata", drawing))
-	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(file, before, 0o644))
-	lib, err := catalog.Default()
-	require.NoError(t, err)
+	file, before, lib := copyOf(t, folder, drawing)
 	doc, err := loomfile.Load(file, lib)
 	require.NoError(t, err)
 
