@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"image"
 	"image/color"
 	"os"
@@ -12,6 +13,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -30,7 +32,7 @@ var (
 
 // patience is how long a test waits for the window to do something. It is long
 // because other tests may run beside it.
-const patience = 30 * time.Second
+const patience = 60 * time.Second
 
 // hand uses a running editor as a person does: it looks at the screen, moves
 // the mouse and presses keys. It never sleeps for a fixed time but looks again
@@ -140,9 +142,29 @@ func (h *hand) waitEnd() error {
 	case err := <-h.ended:
 		return err
 	case <-time.After(patience):
-		h.t.Fatalf("waited %v in vain for the editor to end", patience)
+		h.t.Fatalf("waited %v in vain for the editor to end, %s", patience, h.busy())
 		return nil
 	}
+}
+
+// busy tells what an editor that does not end shows and what its window's
+// goroutine does; it ends the editor.
+func (h *hand) busy() string {
+	title, err := exec.Command("xdotool", "getwindowname", h.window).Output()
+	if err != nil {
+		title = []byte("(none)")
+	}
+	h.keepPicture()
+	_ = h.app.Process.Signal(syscall.SIGQUIT) // the runtime prints all stacks
+	select {
+	case err := <-h.ended:
+		h.ended <- err
+	case <-time.After(5 * time.Second):
+		return fmt.Sprintf("its window is called %q and it prints no stacks", bytes.TrimSpace(title))
+	}
+	_, main, _ := strings.Cut(h.log.String(), "\ngoroutine 1 ")
+	main, _, _ = strings.Cut(main, "\n\n")
+	return fmt.Sprintf("its window is called %q; goroutine 1 %s", bytes.TrimSpace(title), main)
 }
 
 // do has xdotool do something and returns what it says.
