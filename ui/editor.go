@@ -70,6 +70,9 @@ type Options struct {
 	SettingsFolder string
 	// Frames shows how long each picture of the drawing took to paint.
 	Frames bool
+	// Ended, when not nil, is called when the last window is given up; by then
+	// everything is on disk.
+	Ended func()
 }
 
 // New opens an editor window. It is shown by [Editor.Show]. The error says that
@@ -90,7 +93,7 @@ func New(app fyne.App, o Options) (*Editor, error) {
 		folder = ""
 	}
 	p, trouble := newProgram(app, o.Library, folder, liveCrew(), time.Now)
-	p.frames = o.Frames
+	p.frames, p.ended = o.Frames, o.Ended
 	ed := newEditor(p, o)
 	if trouble != nil {
 		ed.report(trouble)

@@ -220,3 +220,22 @@ func TestSeveralWindows(t *testing.T) {
 	assert.Len(t, r.prog.windows, 1)
 	r.setTheme(!r.store.Dark, false)
 }
+
+func TestTheProgramEndsWithItsLastWindow(t *testing.T) {
+	r := newRig(t, "")
+	ended := 0
+	r.prog.ended = func() {
+		ended++
+		assert.Empty(t, lostJournals(r.store.folder))
+	}
+	two := r.newWindow("")
+	two.close()
+	assert.Zero(t, ended)
+	r.takePart("battery")
+	r.click(50, 50)
+	r.key(fyne.KeyEscape)
+	r.close()
+	assert.Zero(t, ended, "there are changes that are not saved")
+	r.boxes[0].give(r.boxes[0].answers[1])
+	assert.Equal(t, 1, ended)
+}

@@ -23,6 +23,7 @@ type program struct {
 	frames  bool    // show how long pictures take
 	dark    bool    // the colours shown
 	scale   float64 // of the toolkit, without ours
+	ended   func()  // called when the last window is gone; may be nil
 }
 
 func newProgram(app fyne.App, lib *schematic.Library, folder string, c crew, now func() time.Time) (*program, error) {
@@ -51,6 +52,9 @@ func (p *program) at(path string) *Editor {
 // forget takes a closed window out.
 func (p *program) forget(ed *Editor) {
 	p.windows = slices.DeleteFunc(p.windows, func(o *Editor) bool { return o == ed })
+	if len(p.windows) == 0 && p.ended != nil {
+		p.ended()
+	}
 }
 
 // each does something in every window.

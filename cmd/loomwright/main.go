@@ -27,7 +27,7 @@ func main() {
 		os.Exit(2)
 	}
 	a := app.NewWithID("org.loomwright.editor")
-	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0), Example: flag.NArg() == 0, Frames: *frames})
+	ed, err := ui.New(a, ui.Options{Path: flag.Arg(0), Example: flag.NArg() == 0, Frames: *frames, Ended: endSoon})
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "loomwright:", err)
 		os.Exit(1)
