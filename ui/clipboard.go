@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -12,13 +13,11 @@ import (
 	"loomwright/ui/view"
 )
 
-// copySelection puts the selection on the system clipboard as text.
+// copySelection puts the selection on the system clipboard as text, from all
+// the sheets it lies on.
 func (ed *Editor) copySelection() bool {
 	keys := ed.sess.Selection()
-	var on []schematic.ID // the sheet in sight, if anything of it lies there
-	if ed.elsewhere(keys) < len(keys) {
-		on = append(on, ed.sheet)
-	}
+	on := edit.SheetsOf(ed.doc(), keys, ed.sheet)
 	text, err := loomfile.EncodeClip(ed.doc(), keys, on...)
 	if err != nil {
 		ed.reportAs("Not copied", err)
@@ -26,8 +25,8 @@ func (ed *Editor) copySelection() bool {
 	}
 	ed.app.Clipboard().SetContent(text)
 	said := ed.copied(edit.Clip(ed.doc(), keys, on...))
-	if n := ed.elsewhere(keys); n > 0 && len(on) > 0 {
-		said += "; not copied, on other sheets: " + count(n, "item")
+	if len(on) > 1 {
+		said += "; from " + count(len(on), "sheet")
 	}
 	ed.status.tell(said)
 	return true
@@ -69,19 +68,35 @@ func (ed *Editor) copied(items []schematic.Item) string {
 }
 
 func (ed *Editor) cut() {
-	if ed.copySelection() {
-		// Only what was copied goes.
-		here := slices.DeleteFunc(slices.Clone(ed.sess.Selection()), func(k schematic.Key) bool { return !view.DrawnOn(ed.doc(), k, ed.sheet) })
-		if len(here) == 0 {
-			ed.status.warn("copied, but not deleted: it lies on another sheet")
-			return
-		}
-		said := schematic.Tally(here)
-		if ed.do("cut "+ed.what(here), func(tx *edit.Tx) error { return edit.TakeOff(tx, ed.sheet, here) }) {
-			ed.status.tell("cut " + said)
-			ed.tellLocked(here)
-		}
+	keys := ed.sess.Selection()
+	on := edit.SheetsOf(ed.doc(), keys, ed.sheet)
+	if !ed.copySelection() {
+		return
 	}
+	// Only what was copied goes.
+	keys = slices.DeleteFunc(slices.Clone(keys), func(k schematic.Key) bool {
+		return !slices.ContainsFunc(on, func(s schematic.ID) bool { return view.DrawnOn(ed.doc(), k, s) })
+	})
+	said := "cut " + schematic.Tally(keys)
+	if n := ed.elsewhere(keys); n > 0 {
+		said += "; of this on other sheets: " + count(n, "item")
+	}
+	if ed.do("cut "+ed.what(keys), func(tx *edit.Tx) error { return edit.TakeOff(tx, keys, on...) }) {
+		ed.status.tell(said)
+		ed.tellLocked(keys)
+	}
+}
+
+// duplicate puts a copy beside the selection, on every sheet it lies on.
+func (ed *Editor) duplicate() {
+	keys := ed.sess.Selection()
+	by := geom.Pt(2*geom.Grid, 2*geom.Grid)
+	ed.do("duplicate "+ed.what(keys), func(tx *edit.Tx) error {
+		if on := edit.SheetsOf(ed.doc(), keys, ed.sheet); len(on) > 1 && slices.Contains(on, ed.sheet) {
+			return edit.Paste(tx, edit.Clip(ed.doc(), keys, on...), ed.sheet, by)
+		}
+		return edit.Duplicate(tx, ed.sheet, keys, by)
+	})
 }
 
 // pasted remembers the last paste, so that the next one does not cover it.
@@ -95,7 +110,8 @@ type pasted struct {
 
 // paste puts what was copied on the sheet in sight: at the pointer when it is
 // on the sheet, else two grid steps off where it was, or, when that is out of
-// sight, in the middle of the window. Pasted again, it moves on.
+// sight, in the middle of the window. Pasted again, it moves on. What comes
+// from several sheets goes on several, see [edit.Paste].
 func (ed *Editor) paste() {
 	text := ed.app.Clipboard().Content()
 	items, ok := ed.clip(text)
@@ -114,12 +130,9 @@ func (ed *Editor) paste() {
 	if last == now {
 		now.times = ed.pasted.times + 1
 	}
-	by := ed.pasteOffset(items, now).Add(geom.Pt(2*geom.Grid*now.times, 2*geom.Grid*now.times))
-	if ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error {
-		return edit.Paste(tx, items, ed.sheet, by)
-	}) {
+	by := ed.pasteOffset(edit.Leading(ed.doc(), items, ed.sheet), now).Add(geom.Pt(2*geom.Grid*now.times, 2*geom.Grid*now.times))
+	if ed.putClip(items, by) {
 		ed.pasted = now
-		ed.tellPasted()
 	}
 }
 
@@ -180,54 +193,28 @@ func (ed *Editor) pasteInPlace() {
 	if !ok {
 		return
 	}
-	by := geom.Point{}
-	for ed.covers(items, by) {
-		by = by.Add(geom.Pt(2*geom.Grid, 2*geom.Grid))
-	}
-	if ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error { return edit.Paste(tx, items, ed.sheet, by) }) {
-		ed.tellPasted()
-	}
+	ed.putClip(items, edit.Aside(ed.doc(), edit.Leading(ed.doc(), items, ed.sheet), ed.sheet))
 }
 
-// tellPasted says what has come in; it is selected.
-func (ed *Editor) tellPasted() { ed.status.tell("pasted " + schematic.Tally(ed.sess.Selection())) }
-
-// covers reports whether something pasted would lie exactly on what is there.
-func (ed *Editor) covers(items []schematic.Item, by geom.Point) bool {
-	there := map[geom.Point]bool{}
-	for p := range ed.doc().Parts() {
-		for _, v := range p.Views {
-			there[v.At] = there[v.At] || v.Sheet == ed.sheet
-		}
+// putClip pastes and says what has come in; it is selected.
+func (ed *Editor) putClip(items []schematic.Item, by geom.Point) bool {
+	before := ed.doc().Sheets()
+	if !ed.do("paste "+count(drawnItems(items), "item"), func(tx *edit.Tx) error { return edit.Paste(tx, items, ed.sheet, by) }) {
+		return false
 	}
-	for n := range ed.doc().Notes() {
-		there[n.At] = there[n.At] || n.Sheet == ed.sheet
+	said := "pasted " + schematic.Tally(ed.sess.Selection())
+	if n := ed.elsewhere(ed.sess.Selection()); n > 0 {
+		said += "; on other sheets: " + strconv.Itoa(n)
 	}
-	ends := map[[2]geom.Point]bool{}
-	for w := range ed.doc().Wires() {
-		a, _, _ := ed.doc().EndAt(w, w.A)
-		b, _, _ := ed.doc().EndAt(w, w.B)
-		ends[[2]geom.Point{a, b}] = ends[[2]geom.Point{a, b}] || w.Sheet == ed.sheet
+	var added []string
+	for _, s := range ed.doc().Sheets()[len(before):] {
+		added = append(added, s.Name)
 	}
-	for _, it := range items {
-		switch it := it.(type) {
-		case *schematic.Wire:
-			if it.A.Loose() && it.B.Loose() && ends[[2]geom.Point{it.A.At.Add(by), it.B.At.Add(by)}] {
-				return true
-			}
-		case *schematic.Part:
-			for _, v := range it.Views {
-				if there[v.At.Add(by)] {
-					return true
-				}
-			}
-		case *schematic.Note:
-			if there[it.At.Add(by)] {
-				return true
-			}
-		}
+	if len(added) > 0 {
+		said += "; added for it: sheet " + strings.Join(added, ", ")
 	}
-	return false
+	ed.status.tell(said)
+	return true
 }
 
 // pasteOffset is how far from where they came from copied items go the first

@@ -5,7 +5,6 @@ import (
 
 	"loomwright/schematic"
 	"loomwright/schematic/edit"
-	"loomwright/schematic/geom"
 	"loomwright/ui/action"
 	"loomwright/ui/tool"
 )
@@ -80,12 +79,7 @@ func (ed *Editor) editActions() {
 		&action.Action{ID: "edit.pasteinplace", Title: "Paste in place", Menu: "Edit", Keys: []action.Key{action.CS("V")}, Words: "same position sheet",
 			Help: "Put what was copied where it was, on this or another sheet", Run: ed.pasteInPlace},
 		&action.Action{ID: "edit.duplicate", Title: "Duplicate", Menu: "Edit", Keys: []action.Key{action.C("D")}, Enabled: sel, Words: "copy twice",
-			Help: "Put a copy of the selection beside it", Run: func() {
-				keys := ed.sess.Selection()
-				ed.do("duplicate "+ed.what(keys), func(tx *edit.Tx) error {
-					return edit.Duplicate(tx, ed.sheet, keys, geom.Pt(2*geom.Grid, 2*geom.Grid))
-				})
-			}},
+			Help: "Put a copy of the selection beside it", Run: ed.duplicate},
 		&action.Action{ID: "edit.delete", Title: "Delete", Menu: "Edit", Keys: []action.Key{action.K("Delete"), action.K("BackSpace")}, Enabled: sel, Words: "remove",
 			Help: "Delete the selection, also what of it lies on other sheets, and the wires at deleted parts", Run: ed.deleteSelection},
 		&action.Action{ID: "edit.find", Title: "Find a part or wire…", Menu: "Edit", Gap: true, Keys: []action.Key{action.C("F")}, Words: "search go to jump",
@@ -144,7 +138,7 @@ func (ed *Editor) deleteSelection() {
 		if n > 0 {
 			return edit.Delete(tx, keys)
 		}
-		return edit.TakeOff(tx, ed.sheet, keys)
+		return edit.TakeOff(tx, keys, ed.sheet)
 	}) {
 		return
 	}

@@ -138,7 +138,7 @@ func TestLockedThingsStay(t *testing.T) {
 		"turn":   func(tx *Tx, k []schematic.Key) error { return Rotate(tx, b.sheet, k, 1) },
 		"mirror": func(tx *Tx, k []schematic.Key) error { return Mirror(tx, b.sheet, k) },
 		"delete": Delete,
-		"cut":    func(tx *Tx, k []schematic.Key) error { return TakeOff(tx, b.sheet, k) },
+		"cut":    func(tx *Tx, k []schematic.Key) error { return TakeOff(tx, k, b.sheet) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			b.refused("locked in place: unlock it first", func(tx *Tx) error { return fn(tx, both) })

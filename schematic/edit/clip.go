@@ -13,7 +13,8 @@ import (
 // with their symbols on the given sheets (without any, the one the selection
 // lies on), the wires selected there and those wholly between the parts, notes, the groups the wires belong to,
 // the document's own kinds the parts need, and what the operating states say
-// about the parts. Ends at parts left behind become loose where they were.
+// about the parts. Ends at parts left behind become loose where they were. Of
+// several sheets the sheets come along too, so that [Paste] can tell them apart.
 // The result stands for itself; order is stable.
 func Clip(d *schematic.Doc, keys []schematic.Key, sheets ...schematic.ID) []schematic.Item {
 	if len(sheets) == 0 {
@@ -45,6 +46,9 @@ func Clip(d *schematic.Doc, keys []schematic.Key, sheets ...schematic.ID) []sche
 	}
 	c.addGroups()
 	c.addStates()
+	if len(sheets) > 1 && len(c.items) > 0 {
+		c.addSheets()
+	}
 	slices.SortStableFunc(c.items, compareItems)
 	return c.items
 }
@@ -82,34 +86,6 @@ func homeSheet(d *schematic.Doc, keys []schematic.Key) schematic.ID {
 		}
 	}
 	return best
-}
-
-// sheetsOf returns the sheets a selection lies on, in the order of their tabs:
-// those of its wires and notes, and of the parts that are shown on one only.
-func sheetsOf(d *schematic.Doc, keys []schematic.Key) []schematic.ID {
-	on := map[schematic.ID]bool{}
-	for _, k := range keys {
-		switch it := d.Get(k).(type) {
-		case *schematic.Part:
-			if len(it.Views) > 0 && !slices.ContainsFunc(it.Views, func(v schematic.View) bool { return v.Sheet != it.Views[0].Sheet }) {
-				on[it.Views[0].Sheet] = true
-			}
-		case *schematic.Wire:
-			on[it.Sheet] = true
-		case *schematic.Note:
-			on[it.Sheet] = true
-		}
-	}
-	var all []schematic.ID
-	for _, s := range d.Sheets() {
-		if on[s.ID] {
-			all = append(all, s.ID)
-		}
-	}
-	if len(all) == 0 {
-		all = append(all, homeSheet(d, keys))
-	}
-	return all
 }
 
 type clipping struct {

@@ -18,17 +18,17 @@ func Delete(tx *Tx, keys []schematic.Key) error {
 	if err != nil {
 		return err
 	}
-	return remove(tx, keys, func(*schematic.Part) (schematic.ID, bool) { return schematic.ID{}, false })
+	return remove(tx, keys)
 }
 
-// TakeOff is Delete for a selection on one sheet: a part that is also shown
-// elsewhere only loses its symbols, and the wires at them, on this sheet.
-func TakeOff(tx *Tx, sheet schematic.ID, keys []schematic.Key) error {
+// TakeOff is Delete for a selection on one sheet, or on some: a part that is
+// also shown elsewhere only loses its symbols, and the wires at them, there.
+func TakeOff(tx *Tx, keys []schematic.Key, sheets ...schematic.ID) error {
 	keys, err := unlocked(tx.doc, keys)
 	if err != nil {
 		return err
 	}
-	return remove(tx, keys, func(p *schematic.Part) (schematic.ID, bool) { return sheet, shownOn(p, sheet) })
+	return remove(tx, keys, sheets...)
 }
 
 // DeleteSheet removes a sheet with what lies on it; parts that other sheets
@@ -37,8 +37,8 @@ func DeleteSheet(tx *Tx, id schematic.ID) error {
 	return Delete(tx, []schematic.Key{{Type: schematic.TypeSheet, ID: id}})
 }
 
-// remove deletes; from says for a part whether it only goes from one sheet.
-func remove(tx *Tx, keys []schematic.Key, from func(*schematic.Part) (schematic.ID, bool)) error {
+// remove deletes; a part that is shown on one of the sheets only goes from them.
+func remove(tx *Tx, keys []schematic.Key, sheets ...schematic.ID) error {
 	r := removal{tx: tx, gone: map[schematic.Key]bool{}}
 	var kinds []schematic.Key
 	for _, k := range keys {
@@ -48,8 +48,11 @@ func remove(tx *Tx, keys []schematic.Key, from func(*schematic.Part) (schematic.
 		}
 		if k.Type == schematic.TypePart {
 			if p := tx.doc.Part(k.ID); p != nil {
-				if sheet, only := from(p); only {
-					r.takeOff(p, sheet)
+				here := slices.DeleteFunc(slices.Clone(sheets), func(s schematic.ID) bool { return !shownOn(p, s) })
+				for _, s := range here {
+					r.takeOff(p, s)
+				}
+				if len(here) > 0 {
 					continue
 				}
 			}

@@ -61,9 +61,9 @@ func TestTakeOff(t *testing.T) {
 	b.must(func(tx *Tx) error { return ShowPart(tx, g.ID, cabin, "", geom.Pt(100, 100), geom.Orient{}) })
 	b.wire(at(f, "2"), at(g, "1"))
 	b.must(func(tx *Tx) error { return AddWire(tx, cabin, at(g, "1"), loose(100, 0), nil, nil) })
-	b.must(func(tx *Tx) error { return TakeOff(tx, b.sheet, keysOf(g, f)) })
+	b.must(func(tx *Tx) error { return TakeOff(tx, keysOf(g, f), b.sheet) })
 	equalText(t, "left", b.names(), "GND1 W2")
-	b.must(func(tx *Tx) error { return TakeOff(tx, cabin, keysOf(g)) })
+	b.must(func(tx *Tx) error { return TakeOff(tx, keysOf(g), cabin) })
 	equalText(t, "the last symbol takes the part along", b.names(), "")
 }
 
@@ -112,7 +112,7 @@ func TestALockedWireHoldsItsParts(t *testing.T) {
 	w := b.wire(at(f, "2"), at(e, "1"))
 	b.must(func(tx *Tx) error { return SetLocked(tx, keysOf(w), true) })
 	b.refused("W1 at E1 is locked in place", func(tx *Tx) error { return Delete(tx, keysOf(e)) })
-	b.refused("W1 at F1 is locked in place", func(tx *Tx) error { return TakeOff(tx, b.sheet, keysOf(f, w)) })
+	b.refused("W1 at F1 is locked in place", func(tx *Tx) error { return TakeOff(tx, keysOf(f, w), b.sheet) })
 	b.must(func(tx *Tx) error { return AddSheet(tx, "Cabin") })
 	b.must(func(tx *Tx) error { return DeleteSheet(tx, b.sheet) })
 	equalText(t, "left", b.names(), "")

@@ -12,7 +12,7 @@ import (
 // the settings of the document. It keeps IDs and designations, so that the
 // piece can be told again, and what the real parts have come to.
 func Extract(d *schematic.Doc, keys []schematic.Key) *schematic.Doc {
-	sheets := sheetsOf(d, keys)
+	sheets := SheetsOf(d, keys, schematic.ID{})
 	items := Clip(d, keys, sheets...)
 	var puts []schematic.Put
 	add := func(it schematic.Item) { puts = append(puts, schematic.Put{Key: it.Key(), Item: it}) }
@@ -29,6 +29,9 @@ func Extract(d *schematic.Doc, keys []schematic.Key) *schematic.Doc {
 	use := map[schematic.ID]*loomUse{}
 	held := map[schematic.ID]bool{}
 	for _, it := range items {
+		if it.Key().Type == schematic.TypeSheet {
+			continue // added, counted anew
+		}
 		add(it)
 		switch it := it.(type) {
 		case *schematic.Part:

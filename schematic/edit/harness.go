@@ -146,20 +146,9 @@ func kindStandIn(n int) schematic.ID {
 
 func (p *pasting) bringSheets(src *schematic.Doc) {
 	p.sheets = map[schematic.ID]schematic.ID{}
-	all := p.tx.doc.Sheets()
-	order := 0
-	if len(all) > 0 {
-		order = all[len(all)-1].Order
-	}
 	for _, s := range DrawnSheets(src) {
-		c := *s
-		order++
-		c.ID, c.Order = p.tx.NewID(), order
-		for n := 2; sheetNamed(p.tx.doc.Sheets(), c.Name) != nil; n++ {
-			c.Name = fmt.Sprintf("%s (%d)", s.Name, n)
-		}
+		c := p.addSheet(s)
 		p.sheets[s.ID] = c.ID
-		p.tx.Put(&c)
 		if (p.sheet == schematic.ID{}) {
 			p.sheet = c.ID
 		}

@@ -21,7 +21,10 @@ func Duplicate(tx *Tx, sheet schematic.ID, keys []schematic.Key, by geom.Point) 
 }
 
 // Paste adds the items of a clip to a sheet, moved by offset, and selects
-// them. Every item gets a fresh ID and references follow; designations that
+// them. Of a clip of several sheets what [Leading] returns goes there; the rest
+// goes on the sheets it comes from where the document has them, by ID or else
+// by name, where it was or, where that would cover what is there, aside; for
+// others sheets are added. Every item gets a fresh ID and references follow; designations that
 // are taken get the next free number. What points outside the clip and to
 // nothing in the document is dropped: a wire's end there becomes loose.
 // Nothing pasted counts as built yet, or is locked.
@@ -32,6 +35,7 @@ func Paste(tx *Tx, items []schematic.Item, sheet schematic.ID, offset geom.Point
 	items = slices.Clone(items)
 	slices.SortStableFunc(items, compareItems)
 	p := newPasting(tx, items, sheet, offset)
+	p.placeSheets(items)
 	// Kinds first: parts name them, and the checks of parts look them up.
 	p.addKinds(items)
 	for _, it := range items {
@@ -54,6 +58,7 @@ type pasting struct {
 	looms    map[schematic.ID]bool         // looms of the document that came along
 	places   map[loomPlace]schematic.ID    // their nodes and segments
 	offset   geom.Point
+	aside    map[schematic.ID]geom.Point // the offset instead, by sheet of the clip
 	names    *namer
 	ids      map[schematic.Key]schematic.ID
 	mates    map[schematic.ID]schematic.ID // within the clip
@@ -90,6 +95,14 @@ func (p *pasting) on(old schematic.ID) schematic.ID {
 		return id
 	}
 	return p.sheet
+}
+
+// by returns how far what lay on a sheet of the clip is moved.
+func (p *pasting) by(old schematic.ID) geom.Point {
+	if by, ok := p.aside[old]; ok {
+		return by
+	}
+	return p.offset
 }
 
 // loom returns the loom that takes the place of one of the clip: the copy that
@@ -160,7 +173,7 @@ func (p *pasting) add(it schematic.Item) error {
 		p.tx.Put(&c)
 	case *schematic.Note:
 		c := *it
-		c.ID, c.Sheet, c.At = p.to(schematic.TypeNote, it.ID), p.on(it.Sheet), it.At.Add(p.offset)
+		c.ID, c.Sheet, c.At = p.to(schematic.TypeNote, it.ID), p.on(it.Sheet), it.At.Add(p.by(it.Sheet))
 		c.Locked = false
 		if err := onSheet("the note", c.At); err != nil {
 			return err
@@ -188,8 +201,9 @@ func (p *pasting) addPart(it *schematic.Part) error {
 	}
 	c.Views = slices.Clone(it.Views)
 	for i := range c.Views {
-		c.Views[i].Sheet = p.on(c.Views[i].Sheet)
-		c.Views[i].At = c.Views[i].At.Add(p.offset)
+		from := c.Views[i].Sheet
+		c.Views[i].Sheet = p.on(from)
+		c.Views[i].At = c.Views[i].At.Add(p.by(from))
 	}
 	if c.Loom = p.loom(it.Loom); c.Loom != it.Loom {
 		c.Node = p.inner(it.Loom, it.Node)
@@ -246,11 +260,11 @@ func (p *pasting) addWires(items []schematic.Item) error {
 		c.Twist, c.Screen = p.to(schematic.TypeGroup, w.Twist), p.to(schematic.TypeGroup, w.Screen)
 		c.Build, c.Locked = "", false
 		for _, e := range []*schematic.End{&c.A, &c.B} {
-			p.end(&c, e)
+			p.end(&c, e, p.by(w.Sheet))
 		}
 		c.Via = nil
 		for _, q := range w.Via {
-			c.Via = append(c.Via, q.Add(p.offset))
+			c.Via = append(c.Via, q.Add(p.by(w.Sheet)))
 		}
 		if !routed(p.tx.doc, &c) {
 			c.Route = nil
@@ -273,8 +287,8 @@ func (p *pasting) addWires(items []schematic.Item) error {
 }
 
 // end leads a pasted wire's end to the pasted part, or lets it hang loose.
-func (p *pasting) end(w *schematic.Wire, e *schematic.End) {
-	e.At = e.At.Add(p.offset)
+func (p *pasting) end(w *schematic.Wire, e *schematic.End, by geom.Point) {
+	e.At = e.At.Add(by)
 	if e.Loose() {
 		return
 	}

@@ -215,7 +215,7 @@ func randomEdits() []randomEdit {
 		}},
 		{"take off", false, func(c *chance, tx *Tx) error {
 			keys := c.some()
-			return TakeOff(tx, c.sheet(), keys[:min(3, len(keys))])
+			return TakeOff(tx, keys[:min(3, len(keys))], c.sheet())
 		}},
 		{"delete group", false, func(c *chance, tx *Tx) error {
 			return Delete(tx, []schematic.Key{pick(c, c.keys(schematic.TypeGroup))})

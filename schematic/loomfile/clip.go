@@ -20,7 +20,8 @@ const (
 var ErrNoClip = errors.New("the clipboard holds nothing cut from a drawing")
 
 // EncodeClip returns the text for the clipboard of a selection: what
-// [edit.Clip] makes of it, in the form of a harness file without sheets.
+// [edit.Clip] makes of it, in the form of a harness file. It has sheets only
+// when it comes from several.
 func EncodeClip(d *schematic.Doc, keys []schematic.Key, sheets ...schematic.ID) (string, error) {
 	f := file{Format: clipFormat, Version: clipVersion}
 	for _, it := range edit.Clip(d, keys, sheets...) {
@@ -55,7 +56,7 @@ func DecodeClip(text string, lib *schematic.Library) ([]schematic.Item, error) {
 	var items []schematic.Item
 	for _, p := range puts {
 		switch p.Key.Type {
-		case schematic.TypeKind, schematic.TypePart, schematic.TypeWire, schematic.TypeGroup, schematic.TypeState, schematic.TypeNote:
+		case schematic.TypeKind, schematic.TypeSheet, schematic.TypePart, schematic.TypeWire, schematic.TypeGroup, schematic.TypeState, schematic.TypeNote:
 			items = append(items, p.Item)
 		}
 	}
@@ -68,6 +69,9 @@ func selfContained(lib *schematic.Library, puts []schematic.Put) *schematic.Doc 
 	d := schematic.New(lib).With(puts...)
 	var more []schematic.Put
 	sheet := func(id schematic.ID) {
+		if d.Sheet(id) != nil {
+			return
+		}
 		s := &schematic.Sheet{ID: id}
 		more = append(more, schematic.Put{Key: s.Key(), Item: s})
 	}

@@ -126,7 +126,7 @@ func (h *hand) command() {
 			return edit.Duplicate(tx, h.sheet, sel[:min(3, len(sel))], geom.Pt(50, 50))
 		})
 	case 11:
-		do("delete", func(tx *edit.Tx) error { return edit.TakeOff(tx, h.sheet, sel) })
+		do("delete", func(tx *edit.Tx) error { return edit.TakeOff(tx, sel, h.sheet) })
 	case 12:
 		do("mirror", func(tx *edit.Tx) error { return edit.MirrorUpright(tx, h.sheet, sel) })
 	case 13:
