@@ -17,6 +17,7 @@ func generate(args []string) error {
 	f := flag.NewFlagSet("generate", flag.ContinueOnError)
 	wires := f.Int("wires", 1000, "how many `wires` the harness has")
 	seed := f.Uint64("seed", 1, "the same `seed` gives the same harness")
+	one := f.Bool("one-sheet", false, "draw everything on one sheet")
 	out := f.String("o", "", "the `file` to write, ending in .loom.json")
 	if err := f.Parse(args); err != nil {
 		return err
@@ -32,6 +33,11 @@ func generate(args []string) error {
 		return err
 	}
 	d := sample.Harness(lib, *wires, *seed)
+	if *one {
+		if d, err = sample.OnOneSheet(d); err != nil {
+			return fmt.Errorf("generate: %w", err)
+		}
+	}
 	if err := loomfile.Save(*out, d); err != nil {
 		return fmt.Errorf("generate: %w", err)
 	}

@@ -22,6 +22,11 @@ func TestGenerate(t *testing.T) {
 	assert.Equal(t, 120, d.Len(schematic.TypeWire))
 	assert.Empty(t, schematic.Check(d))
 
+	require.NoError(t, generate([]string{"-wires", "300", "-one-sheet", "-o", path}))
+	d, err = loomfile.Load(path, lib)
+	require.NoError(t, err)
+	assert.Equal(t, 1, d.Len(schematic.TypeSheet))
+
 	assert.ErrorContains(t, generate([]string{"-wires", "120"}), "name the file to write")
 	assert.ErrorContains(t, generate([]string{"-wires", "3", "-o", path}), "give at least")
 	assert.ErrorContains(t, generate([]string{"-o", filepath.Join(path, "no", "such.loom.json")}), "generate:")

@@ -226,18 +226,18 @@ func (m *maker) circuit(i int, block, plug, other *schematic.Part) {
 	m.wire(relay, "85", "GND901", "1", "1mm2", "BN", 500)
 	m.wire(relay, "87", plug.Name, cavity, "2.5mm2", colour, 50, trunk)
 	m.wire(other.Name, cavity, m.splice, "1", "2.5mm2", colour, 50, rear)
-	for range 1 + m.rng.IntN(4) {
+	for i := range 1 + m.rng.IntN(4) {
 		if m.left < 2 {
 			return
 		}
-		m.load(y, colour, branch)
+		m.load(240+20*i, y, colour, branch)
 	}
 }
 
 // load hangs a load between the present splice and the present ground.
-func (m *maker) load(y int, colour string, branch ...schematic.ID) {
+func (m *maker) load(x, y int, colour string, branch ...schematic.ID) {
 	m.loads++
-	name, x := fmt.Sprintf("E%d", m.loads), 240+20*(m.loads%4)
+	name := fmt.Sprintf("E%d", m.loads)
 	feed, back := "1", "2"
 	switch m.rng.IntN(5) {
 	case 0:
@@ -262,8 +262,8 @@ func (m *maker) load(y int, colour string, branch ...schematic.ID) {
 // rest uses up what is left: loads on the last circuit, and a ground strap for
 // the odd wire.
 func (m *maker) rest() {
-	for m.left >= 2 && m.splice != "" {
-		m.load(40, "GY", m.front[2])
+	for x := 240; m.left >= 2 && m.splice != ""; x += 20 {
+		m.load(x, 16, "GY", m.front[2])
 	}
 	if m.left > 0 {
 		m.show(m.parts["GND901"], "", 60, 232)

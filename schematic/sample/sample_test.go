@@ -12,6 +12,7 @@ import (
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
 	"loomwright/schematic/loomfile"
+	"loomwright/schematic/geom"
 	"loomwright/schematic/sample"
 )
 
@@ -62,4 +63,30 @@ func TestSameSeedSameFile(t *testing.T) {
 	d, err := loomfile.Read(bytes.NewBufferString(first), lib)
 	require.NoError(t, err)
 	assert.Equal(t, 300, d.Len(schematic.TypeWire))
+}
+
+func TestOnOneSheet(t *testing.T) {
+	d := harness(t, 1000, 3)
+	one, err := sample.OnOneSheet(d)
+	require.NoError(t, err)
+	require.Empty(t, schematic.Check(one))
+	require.Len(t, one.Sheets(), 1)
+	area := one.Sheets()[0].Area()
+	assert.InDelta(t, 1, float64(area.Width())/float64(area.Height()), 0.5)
+	place := map[geom.Point]string{}
+	for p := range one.Parts() {
+		require.Len(t, p.Views, len(d.Part(p.ID).Views))
+		for _, v := range p.Views {
+			assert.True(t, area.Contains(v.At), "%s lies on the sheet", p.Name)
+			assert.Empty(t, place[v.At], "nothing else is where %s is", p.Name)
+			place[v.At] = p.Name
+		}
+	}
+	for w := range d.Wires() {
+		assert.Equal(t, d.Path(w).Length(), one.Path(one.Wire(w.ID)).Length(), "%s is drawn between the same symbols", w.Name)
+	}
+	assert.Equal(t, netlist.Build(d).SolveAll()[3].DissipatedWatt, netlist.Build(one).SolveAll()[3].DissipatedWatt)
+
+	_, err = sample.OnOneSheet(harness(t, 40_000, 1))
+	assert.ErrorContains(t, err, "fewer wires")
 }
