@@ -44,7 +44,7 @@ func (p *pen) wireStrokes(w *schematic.Wire, path []Seg) {
 	p.stroke(path, width+2*rimWidth, InkWireRim)
 	base, ok := Insulation(w.Color.Base)
 	if !ok {
-		p.stroke(path, width, InkPaper)
+		p.stroke(path, width, InkBare)
 		p.own(path, width*0.8, unknownGrey, 1.6, 1.4)
 		return
 	}

@@ -41,6 +41,7 @@ const (
 	InkInfo
 	InkTrace   // the traced circuit
 	InkCurrent // live current figures
+	InkBare    // a wire of unknown colour: as the paper between its edges
 	InkOwn     // the mark's own Color
 	InkCount   // number of inks
 )

@@ -10,7 +10,7 @@ import (
 // String returns the word for an ink in the text form.
 func (k Ink) String() string {
 	words := [InkCount]string{"symbol", "text", "faint", "frame", "paper", "fill", "rim", "joint",
-		"error", "warn", "info", "trace", "current", "own"}
+		"error", "warn", "info", "trace", "current", "bare", "own"}
 	if k < InkCount {
 		return words[k]
 	}

@@ -31,6 +31,24 @@ func (p *Palette) Color(ink draw.Ink, own color.RGBA) color.RGBA {
 // Paper returns the colour of the sheet.
 func (p *Palette) Paper() color.RGBA { return p.Inks[draw.InkPaper] }
 
+// afar returns the colour of a wire that is painted a single pixel wide, without
+// its edges: one that is nearly the paper's takes half of theirs.
+func (p *Palette) afar(c color.RGBA) color.RGBA {
+	paper := p.Paper()
+	for _, d := range [...]int{int(c.R) - int(paper.R), int(c.G) - int(paper.G), int(c.B) - int(paper.B)} {
+		if d > tellApart || d < -tellApart {
+			return c
+		}
+	}
+	edge := p.Inks[draw.InkWireRim]
+	mix := func(a, b uint8) uint8 { return uint8((int(a) + int(b)) / 2) }
+	return color.RGBA{mix(c.R, edge.R), mix(c.G, edge.G), mix(c.B, edge.B), 0xff}
+}
+
+// tellApart is by how much, in 255ths, a colour must differ from the paper's in
+// red, green or blue for a thin line of it to be seen.
+const tellApart = 64
+
 func rgb(hex uint32) color.RGBA {
 	return color.RGBA{uint8(hex >> 16), uint8(hex >> 8), uint8(hex), 0xff}
 }
@@ -54,6 +72,7 @@ func Light() Palette {
 			draw.InkInfo:    rgb(0x1F5C93),
 			draw.InkTrace:   rgb(0xC06A2B),
 			draw.InkCurrent: rgb(0x00665C),
+			draw.InkBare:    rgb(0xFBF8F1),
 		},
 	}
 }
@@ -76,6 +95,7 @@ func Dark() Palette {
 			draw.InkInfo:    rgb(0x79B8EE),
 			draw.InkTrace:   rgb(0xE08B4A),
 			draw.InkCurrent: rgb(0x4FD0BB),
+			draw.InkBare:    rgb(0x1F262C),
 		},
 	}
 }
@@ -99,6 +119,7 @@ func Print() Palette {
 			draw.InkInfo:    rgb(0x174F82),
 			draw.InkTrace:   rgb(0xB55E20),
 			draw.InkCurrent: rgb(0x005A51),
+			draw.InkBare:    rgb(0xFFFFFF),
 		},
 	}
 }

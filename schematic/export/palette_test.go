@@ -1,12 +1,15 @@
 package export
 
 import (
+	"image"
 	"image/color"
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"loomwright/schematic"
 	"loomwright/schematic/draw"
 )
 
@@ -73,6 +76,32 @@ func TestPaletteContrast(t *testing.T) {
 			for _, i := range lines {
 				assert.GreaterOrEqual(t, contrast(p.Inks[i], p.Inks[under]), 3.0, "%s: line ink %d on %d", name, i, under)
 			}
+		}
+	}
+}
+
+// Seen from afar a wire is one pixel wide, without its edges.
+func TestWiresAreSeenFromAfar(t *testing.T) {
+	for name, p := range palettes {
+		for _, code := range schematic.ColorCodes() {
+			own, ok := draw.Insulation(code)
+			require.True(t, ok)
+			assert.Greater(t, difference(p.afar(own), p.Paper()), 18.0, "%s: %s", name, code)
+			if difference(own, p.Paper()) > 60 {
+				assert.Equal(t, own, p.afar(own), "%s: %s is plain to see as it is", name, code)
+			}
+		}
+		assert.Greater(t, difference(p.afar(p.Inks[draw.InkBare]), p.Paper()), 18.0, "%s: no colour known", name)
+
+		for _, s := range []draw.Stroke{{Ink: draw.InkBare}, {Ink: draw.InkOwn, Color: p.Paper()}} {
+			s.Width, s.Path = 0.7, []draw.Seg{{Verb: draw.MoveTo, P: draw.Point{X: 10, Y: 50}}, {Verb: draw.LineTo, P: draw.Point{X: 90, Y: 50}}}
+			l := &draw.List{Size: draw.Point{X: 100, Y: 100}, Marks: []draw.Mark{{Bound: draw.Box{Min: draw.Point{X: 9, Y: 49}, Max: draw.Point{X: 91, Y: 51}}, Op: &s}}}
+			m := image.NewRGBA(image.Rect(0, 0, 50, 50))
+			(&Painter{}).Paint(m, l, View{PxPerMM: 0.5, W: 50, H: 50}, &p)
+			assert.Equal(t, p.afar(p.Paper()), m.RGBAAt(25, 25), name)
+			m = image.NewRGBA(image.Rect(0, 0, 1000, 1000))
+			(&Painter{}).Paint(m, l, View{PxPerMM: 10, W: 1000, H: 1000}, &p)
+			assert.Equal(t, p.Paper(), m.RGBAAt(500, 500), "%s: close up the edges show it", name)
 		}
 	}
 }

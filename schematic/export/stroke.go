@@ -30,10 +30,12 @@ func (b *band) stroke(s *draw.Stroke, extent float64) {
 	k := b.ink(s.Ink, s.Color)
 	b.dash = appendDash(b.dash[:0], s, b.at.scale)
 	if width < 1 {
-		if len(b.dash) > 0 && s.Ink == draw.InkOwn {
-			if width < stripePx && !b.at.exact {
-				return
-			}
+		switch wire := s.Ink == draw.InkOwn || s.Ink == draw.InkBare; {
+		case wire && len(b.dash) == 0:
+			k = ink(b.pal.afar(b.pal.Color(s.Ink, s.Color)))
+		case wire && width < stripePx && !b.at.exact:
+			return
+		case wire:
 			k = k.faded(width)
 		}
 		width = 1

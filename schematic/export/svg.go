@@ -30,7 +30,7 @@ var inkClasses = [draw.InkCount]string{
 	draw.InkFrame: "frame", draw.InkPaper: "paper", draw.InkFill: "body",
 	draw.InkWireRim: "rim", draw.InkJoint: "joint", draw.InkError: "error",
 	draw.InkWarn: "warn", draw.InkInfo: "info", draw.InkTrace: "trace",
-	draw.InkCurrent: "current",
+	draw.InkCurrent: "current", draw.InkBare: "bare",
 }
 
 // SVG writes a sheet as SVG 1.1 in millimetres. The same sheet gives the same
