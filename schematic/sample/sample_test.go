@@ -11,8 +11,8 @@ import (
 	"loomwright/netlist/check"
 	"loomwright/schematic"
 	"loomwright/schematic/catalog"
-	"loomwright/schematic/loomfile"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/loomfile"
 	"loomwright/schematic/sample"
 )
 
