@@ -71,8 +71,13 @@ func (d *details) refresh() {
 }
 
 // watch asks everything in a box that can have the keyboard to tell when it
-// gets it.
+// gets it, when it needs more room, and when it could not take what was typed:
+// a press on the drawing may take the field and what it says away.
 func (d *details) watch(o fyne.CanvasObject) {
+	if e, ok := o.(*entry); ok {
+		e.grew = d.body.Refresh
+		e.refused = func(err error) { d.ed.status.warn(sentence(err.Error())) }
+	}
 	switch o := o.(type) {
 	case *fyne.Container:
 		for _, inner := range o.Objects {

@@ -34,6 +34,8 @@ type entry struct {
 	grows          bool              // one line of text that takes more rows where it does not fit
 	rows           int               // that it has taken
 	scroll         *container.Scroll // of one line of text, while it may show bars
+	grew           func()            // called when what is said below it came or went; may be nil
+	refused        func(error)       // told what was wrong with the typing; may be nil
 	seen
 }
 
@@ -154,7 +156,7 @@ func (e *entry) revert() {
 // CreateRenderer finds what would show scroll bars across a single line of text.
 func (e *entry) CreateRenderer() fyne.WidgetRenderer {
 	r := e.Entry.CreateRenderer()
-	if e.MultiLine && !e.grows {
+	if !e.oneLine() {
 		return r
 	}
 	for _, o := range r.Objects() {
@@ -256,13 +258,19 @@ func (e *entry) FocusLost() {
 	}
 }
 
-// AcceptsTab says whether the Tab key comes here. In a text of several lines it
-// leads on to the next field, as everywhere.
-func (e *entry) AcceptsTab() bool { return e.tabs }
+// AcceptsTab brings the Tab key here: it is for key, or leads on to the next
+// field, from a text of several lines too.
+func (e *entry) AcceptsTab() bool { return true }
+
+// oneLine says that the field holds one line of text, whatever rows that takes.
+func (e *entry) oneLine() bool { return !e.MultiLine || e.grows }
 
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	e.stray = false
 	if e.key != nil && e.key(k) {
+		return
+	}
+	if !e.tabs && byTab(e, k.Name) {
 		return
 	}
 	if e.mixed && e.Text == "" && (k.Name == fyne.KeyDelete || k.Name == fyne.KeyBackspace) {
@@ -277,8 +285,7 @@ func (e *entry) TypedKey(k *fyne.KeyEvent) {
 		}
 		return
 	}
-	line := !e.MultiLine || e.grows
-	if line && e.commit != nil && nextField(e, k.Name) {
+	if e.oneLine() && e.commit != nil && nextField(e, k.Name) {
 		return
 	}
 	if e.grows && (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) {

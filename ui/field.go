@@ -28,6 +28,10 @@ type field struct {
 	box   *fyne.Container
 	get   func() string
 	set   func(string) error
+	// refused is set while what was typed stands there to be mended, in place of
+	// was, the value that it did not replace.
+	refused bool
+	was     string
 }
 
 // newField returns a field. Get prints the value, set stores what was typed or
@@ -49,10 +53,9 @@ func newLongField(name string, get func() string, set func(string) error) *field
 func makeField(name string, input *entry, get func() string, set func(string) error) *field {
 	f := &field{name: name, input: input, get: get, set: set}
 	f.input.commit = f.commit
-	f.input.changed = func(s string) {
-		if s != f.input.loaded {
-			f.say("")
-		}
+	f.input.changed = func(string) {
+		f.refused = false
+		f.say("")
 	}
 	f.note = widget.NewLabel("")
 	f.note.Wrapping = fyne.TextWrapWord
@@ -73,13 +76,26 @@ func (f *field) hint(s string) *field {
 
 func (f *field) object() fyne.CanvasObject { return f.box }
 
-func (f *field) load() { f.input.load(f.get()) }
+func (f *field) load() {
+	now := f.get()
+	if f.refused && now == f.was {
+		return
+	}
+	f.refused = false
+	f.input.load(now)
+}
 
 func (f *field) commit(s string) {
 	if err := f.set(s); err != nil {
+		f.refused, f.was = true, f.get()
+		f.input.loaded = f.was // for Escape to bring back
 		f.say(err.Error())
+		if f.input.refused != nil {
+			f.input.refused(err)
+		}
 		return
 	}
+	f.refused = false
 	f.say("")
 	f.load()
 }
@@ -97,6 +113,9 @@ func (f *field) say(s string) {
 		f.note.Show()
 	}
 	f.box.Refresh()
+	if f.input.grew != nil {
+		f.input.grew()
+	}
 }
 
 // choice is a named field with a fixed set of answers.

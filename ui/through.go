@@ -46,6 +46,33 @@ func nextField(from fyne.CanvasObject, k fyne.KeyName) bool {
 	return true
 }
 
+// byTab moves the keyboard on or back when the key is Tab and reports whether it
+// is. What stands in the field it comes to is chosen, so that typing replaces it.
+func byTab(from fyne.CanvasObject, k fyne.KeyName) bool {
+	if k != fyne.KeyTab {
+		return false
+	}
+	c := fyne.CurrentApp().Driver().CanvasForObject(from)
+	if c == nil {
+		return false
+	}
+	if heldMods()&fyne.KeyModifierShift != 0 {
+		c.FocusPrevious()
+	} else {
+		c.FocusNext()
+	}
+	if e, ok := c.Focused().(*entry); ok && e.oneLine() {
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+	return true
+}
+
+// AcceptsTab brings the Tab key here, to lead on.
+func (p *pick) AcceptsTab() bool { return true }
+
+// AcceptsTab brings the Tab key here, to lead on.
+func (t *ticked) AcceptsTab() bool { return true }
+
 func (p *pick) FocusGained() {
 	p.Select.FocusGained()
 	p.arrived(p)
@@ -64,6 +91,9 @@ func newPick(keys keyFunc, options []string, changed func(string)) *pick {
 }
 
 func (p *pick) TypedKey(e *fyne.KeyEvent) {
+	if byTab(p, e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeySpace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
 		p.stepping = true
@@ -118,6 +148,9 @@ func newTicked(keys keyFunc, text string, changed func(bool)) *ticked {
 }
 
 func (t *ticked) TypedKey(e *fyne.KeyEvent) {
+	if byTab(t, e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyUp, fyne.KeyDown:
 		nextField(t, e.Name)
