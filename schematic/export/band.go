@@ -85,6 +85,7 @@ func (b *band) paintPlan(plan *Plan) {
 		b.sound = plan.marks[i].sound
 		b.paintMark(m)
 	}
+	b.paintBlots(plan)
 }
 
 // numbers reports whether all coordinates of a path are numbers.

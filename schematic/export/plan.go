@@ -16,6 +16,7 @@ import (
 type Plan struct {
 	list  *draw.List
 	marks []planned
+	blots []blot
 	gone  map[schematic.Key]bool // whose marks are left out
 	over  *Plan                  // painted last, or nil
 }
@@ -24,7 +25,7 @@ type Plan struct {
 // it: what a drawing looks like in the middle of an edit. It costs only what the
 // marks over it do.
 func (p *Plan) Patched(gone map[schematic.Key]bool, over *draw.List) *Plan {
-	return &Plan{list: p.list, marks: p.marks, gone: gone, over: NewPlan(over)}
+	return &Plan{list: p.list, marks: p.marks, blots: p.blots, gone: gone, over: NewPlan(over)}
 }
 
 // planned is one mark of a plan.
@@ -55,6 +56,7 @@ func NewPlan(l *draw.List) *Plan {
 		})
 	}
 	wait.Wait()
+	p.blots = blots(l, p.marks)
 	return p
 }
 
