@@ -3,6 +3,7 @@ package netlist
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -58,24 +59,37 @@ func (s *Solver) moveRounds() int { return 16 + 4*len(s.coils) }
 // settle solves until relays and regulators agree with the voltages they see.
 // All coils move together at first. Should that lead round in a circle, they
 // move one by one, the one with the most to spare first: if they settle so,
-// two coils compete; if not, they chatter. It always ends.
+// two coils compete; if not, they chatter. Coils that chatter are then held
+// where they were, for others may compete beside them. It always ends.
 func (s *Solver) settle(out *Solution, closed []bool) {
 	start := s.arrangement()
-	loop := s.moveUntil(out, closed, false)
-	if loop == nil {
-		return
+	s.stuck = nil
+	for {
+		loop := s.moveUntil(out, closed, false)
+		if loop == nil {
+			return
+		}
+		s.arrange(start)
+		alone := s.moveUntil(out, closed, true)
+		if out.Err != nil {
+			return
+		}
+		if alone == nil {
+			out.Racing = s.movers(loop)
+			return
+		}
+		if s.stuck == nil {
+			s.stuck = map[int]bool{}
+		} else {
+			out.ChatterLoop += ". Beside it "
+		}
+		out.ChatterLoop += s.tell(alone, closed)
+		for _, m := range alone {
+			s.stuck[m.coil] = true
+		}
+		out.Chattering = s.n.Names(slices.Collect(maps.Keys(s.stuck)))
+		s.arrange(start)
 	}
-	s.arrange(start)
-	alone := s.moveUntil(out, closed, true)
-	if out.Err != nil {
-		return
-	}
-	if alone == nil {
-		out.Racing = s.movers(loop)
-		return
-	}
-	out.Chattering = s.movers(alone)
-	out.ChatterLoop = s.tell(alone, closed)
 }
 
 // moveUntil lets coils move until none wants to. It returns the moves of the
@@ -127,7 +141,7 @@ func (s *Solver) moveContacts(closed []bool) {
 func (s *Solver) wanted(closed []bool) []move {
 	var out []move
 	for k, i := range s.coils {
-		if s.elem[i] == noElement {
+		if s.elem[i] == noElement || s.stuck[i] {
 			continue
 		}
 		volt := s.coilVolt(i, closed)

@@ -94,6 +94,19 @@ func TestInterlockedRelaysRace(t *testing.T) {
 	assert.Len(t, s.Pulled, 1, "one outcome is shown")
 }
 
+// A buzzer beside them does not hide that they race, and the contacts a buzzer
+// works do not race.
+func TestRaceBesideABuzzerIsFound(t *testing.T) {
+	s := solve(t, doc(t, "G1 battery volt=12 ohm=0\nK1 relay-change-over\nK2 relay-change-over\nW1 G1.+ K1.30"+fat+"\nW2 G1.+ K2.30"+fat+
+		"\nW3 K1.87a K2.86"+fat+"\nW4 K2.87a K1.86"+fat+"\nW5 K1.85 G1.-"+fat+"\nW6 K2.85 G1.-"+fat+
+		"\nK3 relay-change-over\nW11 G1.+ K3.30"+fat+"\nW12 K3.87a K3.86"+fat+"\nW13 K3.85 G1.-"+fat+
+		"\nK4 relay-make\nW21 K3.87 K4.86"+fat+"\nW22 K4.85 G1.-"+fat))
+	assert.Equal(t, []string{"K1 coil", "K2 coil"}, s.Racing)
+	assert.Equal(t, []string{"K3 coil"}, s.Chattering)
+	assert.Contains(t, s.ChatterLoop, "K3 coil gets 12 V and pulls in")
+	closes(t, s.Solution)
+}
+
 // Relays, diodes and switches wired at random always come to an answer, and the
 // answer agrees with the coils or says that it does not.
 func TestRelaysAndDiodesAtRandomEnd(t *testing.T) {

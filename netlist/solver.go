@@ -45,6 +45,7 @@ type Solver struct {
 	dropOut    []float64
 	regulators []int        // branches
 	energised  map[int]bool // by coil branch
+	stuck      map[int]bool // coil branches that chatter, held where they were
 }
 
 const noElement = dc.Element(-1)

@@ -45,7 +45,7 @@ func (r *run) fuseLarge(g guard, c *crowd) {
 		r.add(f)
 		return
 	case err != nil:
-		f.Severity, f.Missing = NotAssessed, reason(err)
+		f.Severity, f.Missing = NotAssessed, lacking(err)
 		f.Text = fmt.Sprintf("Whether %s (%s) %s %s is not assessed: %s.", list(r.names(g.by)), amps(g.amp), verb(len(g.by), "protect"), w.Name, reason(err))
 		r.add(f)
 		return

@@ -68,7 +68,7 @@ func TestFuseTooLargeForWire(t *testing.T) {
 		{"rating unknown", "unknown is never a pass", "F1 fuse-regular\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 E1.1 1mm2 500", "not assessed W2 F1 without the rating of F1"},
 		{"rating unknown behind a known one", "the known one guards", "F1 fuse-regular amp=20\nF2 fuse-regular\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 F2.1 1mm2 500\nW3 F2.2 E1.1 0.75mm2 500",
 			"warning W3 F1 20 > 16 A [fit 3 A in F1] [use 1 mm² for W3]"},
-		{"insulation unknown", "", one("10", "1mm2 900 bare"), "not assessed W2 F1 without the insulation temperature is missing"},
+		{"insulation unknown", "", one("10", "1mm2 900 bare"), "not assessed W2 F1 without the insulation temperature"},
 		{"smallest of two in a row counts", "10 A guards what lies behind both", "F1 fuse-regular amp=40\nF2 fuse-regular amp=10\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 F2.1 4mm2 500\nW3 F2.2 E1.1 0.75mm2 500", ""},
 		{"smaller one first", "10 A guards what lies behind 40 A too", "F1 fuse-regular amp=40\nF2 fuse-regular amp=10\nW1 G1.+ F2.1 6mm2 100\nW2 F2.2 F1.1 1mm2 500\nW3 F1.2 E1.1 0.75mm2 500", ""},
 		{"fed from both ends", "each end sees its own fuse: 15 A and 30 A, W2 bears 20 A",

@@ -90,7 +90,8 @@ func (r *run) findEarths(load int) earths {
 }
 
 // meet returns the node where a return reaches the ground and its way from
-// there to the battery.
+// there to the battery. A load that returns through the load of another part
+// has no ground of its own: what is wrong with the ground is said of the other.
 func (r *run) meet(s *netlist.Solution, load int, back way) (int, way) {
 	br := &r.n.Branches[load]
 	node := br.B
@@ -104,7 +105,7 @@ func (r *run) meet(s *netlist.Solution, load int, back way) (int, way) {
 			return node, f.follow(node, f.out, -1)
 		}
 		i := f.out[node]
-		if i < 0 || r.n.Branches[i].IsSource() {
+		if i < 0 || r.n.Branches[i].IsSource() || r.n.Branches[i].IsLoad() && r.n.Branches[i].Part != br.Part {
 			return -1, back
 		}
 		node = r.n.Branches[i].Other(node)

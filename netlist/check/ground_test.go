@@ -17,6 +17,8 @@ func TestGroundPathTooResistive(t *testing.T) {
 			"warning E1 at - 0.01019 > 0.01 ohm"},
 		{"a second strap halves it", "parallel ways count", "GND1 ground-body joint_ohm=0.005\nGND2 ground-body joint_ohm=0.005\nGND3 ground-body joint_ohm=0.005\nE1 load-two-pin amp=10\nW1 G1.+ E1.+" + fat + "\nW2 E1.- GND1.1 1mm2 10\nW3 GND2.1 G1.-" + fat + "\nW4 GND3.1 G1.-" + fat, ""},
 		{"length missing", "unknown is never a pass", plan("-"), "not assessed E1 W2 at - without length of W2"},
+		{"behind another load", "the resistor's return is the lamp: its ground is no business of the resistor", "R1 resistor ohm=0.1\nE1 load-two-pin amp=10\nW1 G1.+ R1.1" + fat + "\nW3 R1.2 E1.+" + fat + "\nW2 E1.- G1.- 1mm2 545",
+			"warning E1 at - 0.01008 > 0.01 ohm [use 1.25 mm² for W2]"},
 		{"starter", "12/(0.06 + 0.0005 + 0.00158) = 193.3 A: 1.552 mΩ; 3 m of 35 mm²", "M1 starter-motor amp=200\nS1 switch-push-make\nW1 G1.+ M1.30" + fat + "\nW2 M1.31 G1.- 35mm2 3000\nW3 G1.+ S1.82" + fat + "\nW4 S1.82a M1.50" + fat + "\nstate crank cranking S1=pressed",
 			"warning M1 at 31 in crank 0.001581 > 0.001554 ohm [use 40 mm² for W2]"},
 		{"switched on the ground side", "the driver's own ground pin is where it meets the ground", "A1 control-unit running_amp=0.1 quiescent_amp=0.01\nA1.1 supply\nA1.2 ground joint_ohm=0\nA1.3 output-low on_ohm=0.1\nY1 injector-high ohm=12\nW1 G1.+ A1.1" + fat + "\nW2 A1.2 G1.- 1mm2 1000\nW3 G1.+ Y1.1" + fat + "\nW4 Y1.2 A1.3 1mm2 9000\nstate on off A1:3=on", ""},

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loomwright/calc"
+	"loomwright/calc/tables"
 	"loomwright/netlist"
 	"loomwright/schematic"
 )
@@ -14,7 +15,7 @@ var keyOff = Rule{
 	Title: "What the parked vehicle takes out of its battery",
 	Help: "With the engine off and everything at rest, what all batteries together give: units on permanent supply, and what was left " +
 		"on. A battery of C ampere-hours is half empty after 0.5·C/I hours, which is reported also within the limit." +
-		" Batteries in series count once.",
+		" Batteries in series count once. What one takes out of another beside it is held against the same limit.",
 	Source: "vehicle workshop manuals, key-off current, seen second-hand",
 	run:    (*run).keyOff,
 }
@@ -43,6 +44,7 @@ func (r *run) keyOff() {
 		capacity, known = capacity+ah, known && ok && ah > 0
 	}
 	limit, src := r.limit(limitKeyOff)
+	r.exchange(s, batteries, limit, src)
 	slices.Sort(unknown)
 	unknown = slices.Compact(unknown)
 	f := of(s, Finding{Items: items, Unit: "A", Value: schematic.Some(amp), Source: src.String()})
@@ -71,6 +73,29 @@ func (r *run) keyOff() {
 		f.Text = fmt.Sprintf("Parked, %s %s %s: half of the charge is gone after %s days.", list(names), verb(len(names), "give"), amps(amp), num(days.Value))
 	}
 	r.add(f)
+}
+
+// exchange names the batteries that take current out of others while parked:
+// side by side they give the vehicle nothing and yet empty each other.
+func (r *run) exchange(s *netlist.Solution, batteries []int, limit float64, src tables.Source) {
+	var givers, takers []int
+	taken := 0.0
+	for _, i := range batteries {
+		switch amp := s.Amp[i]; {
+		case amp > limit:
+			takers, taken = append(takers, i), taken+amp
+		case amp < 0:
+			givers = append(givers, i)
+		}
+	}
+	if len(takers) == 0 || len(givers) == 0 {
+		return
+	}
+	r.add(of(s, Finding{Severity: Warning, Items: append(r.keys(takers), r.keys(givers)...), Unit: "A",
+		Value: schematic.Some(taken), Limit: schematic.Some(limit), Margin: schematic.Some(limit - taken),
+		Formula: fmt.Sprintf("%s > %s", amps(taken), amps(limit)), Source: src.String(),
+		Text: fmt.Sprintf("Parked, %s %s %s out of %s: batteries of different voltage empty into each other; part them while the engine is off.",
+			list(r.n.Names(takers)), verb(len(takers), "take"), amps(taken), list(r.n.Names(givers)))}), "exchange")
 }
 
 // leastParked is the parked current below which nothing is reported, A: a

@@ -27,6 +27,9 @@ func TestKeyOffCurrent(t *testing.T) {
 			"S1 switch-toggle\nE1 load-two-pin amp=5\nE2 load-two-pin amp=0.07\nW1 G1.+ S1.82" + fat + "\nW3 S1.82a E1.+" + fat + "\nW2 E1.- G1.-" + fat + "\nW4 G1.+ E2.+" + fat + "\nW5 E2.- G1.-" + fat + "\nstate on running S1=on",
 			"warning G1 0.07 > 0.05 A"},
 		{"two side by side", "both count together", "G2 battery ohm=0.001\nW8 G2.+ G1.+" + fat + "\nW9 G2.- G1.-" + fat + "\n" + draw("0.06"), "warning G1 G2 in parked 0.06 > 0.05 A"},
+		{"two side by side, one lower", "(12.6 − 12.59) V / 10 mΩ = 1 A flows over, none of it into the vehicle", "G2 battery volt=12.59 ohm=0.01\nW8 G2.+ G1.+" + fat + "\nW9 G2.- G1.-" + fat + "\n" + draw("0.0009"),
+			"warning G2 G1 in parked 0.9997 > 0.05 A"},
+		{"two side by side, one just inside", "(12.6 − 12.5996) V / 10 mΩ = 40 mA", "G2 battery volt=12.5996 ohm=0.01\nW8 G2.+ G1.+" + fat + "\nW9 G2.- G1.-" + fat + "\n" + draw("0.0001"), ""},
 		{"two in series", "the same current flows through both", "G2 battery ohm=0\nW9 G2.- G1.+" + fat + "\nE1 load-two-pin amp=0.06\nW1 G2.+ E1.+" + fat + "\nW2 E1.- G1.-" + fat + "\nstate parked off", "warning G1 in parked 0.06 > 0.05 A"},
 		{"no states", "another rule asks for them", "E1 load-two-pin amp=1\nW1 G1.+ E1.+" + fat + "\nW2 E1.- G1.-" + fat, ""},
 	})

@@ -20,7 +20,7 @@ var supplyPages = []page{
 	{
 		rule:    "key-off current",
 		why:     "A parked vehicle that draws too much does not start after some days, and a battery left half empty for long ages.",
-		formula: "I of all batteries at rest ≤ limit; days until half of the charge is gone = 0.5 · C / (24 · I), C in Ah, I in A.",
+		formula: "I of all batteries at rest ≤ limit; I of one battery into another ≤ limit; days until half of the charge is gone = 0.5 · C / (24 · I), C in Ah, I in A.",
 		limits:  []string{limitKeyOff},
 		mend:    "Feed what need not stay awake through the ignition switch; look for a lamp, relay or unit left on permanent supply.",
 		blind:   "Units that fall asleep later or never; leakage over dirt; the battery's own discharge.",

@@ -84,6 +84,7 @@ func (r *run) sensorGround(nodes []int) {
 	switch {
 	case len(grounds) > 0:
 		f.Text = fmt.Sprintf("The sensor ground of %s is joined with power ground at %s.", list(sensors), list(grounds))
+		f = r.strays(nodes, f)
 	case at != nil:
 		f.Text = fmt.Sprintf("The sensor ground of %s carries the return of %s: %s.", list(sensors), list(loads), amps(most))
 		f.Value, f.Unit = schematic.Some(most), "A"
@@ -96,6 +97,33 @@ func (r *run) sensorGround(nodes []int) {
 	slices.SortFunc(f.Items[1:], schematic.Key.Compare)
 	f.Items = slices.Compact(f.Items)
 	r.add(f)
+}
+
+// strayAmp is the current through a unit's sensor ground, in A, above which it
+// is told: sensors take some hundredths (judgement, no source).
+const strayAmp = 0.1
+
+// strays adds to a finding what flows home through the unit's own pin for
+// sensor ground, as it does where the power ground beside it is lost.
+func (r *run) strays(nodes []int, f Finding) Finding {
+	most, pin := strayAmp, -1
+	for _, i := range nodes {
+		if r.signal(&r.n.Nodes[i]) != "sensor-ground" {
+			continue
+		}
+		for _, b := range r.n.At(i) {
+			if br := &r.n.Branches[b]; !isJoint(br) || br.Kind.Passes {
+				continue
+			}
+			if at, amp := r.heaviest([]int{b}); amp > most {
+				most, pin, f = amp, i, of(at, f)
+			}
+		}
+	}
+	if pin >= 0 {
+		f.Text += fmt.Sprintf(" %s flow home through %s.", amps(most), r.n.Nodes[pin].Name)
+	}
+	return f
 }
 
 // heaviest returns the state in which some branches carry most together.

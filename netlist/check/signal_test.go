@@ -1,6 +1,10 @@
 package check_test
 
-import "testing"
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
 
 // engineUnit is a control unit with power, a sensor supply, sensor grounds, a screen
 // pin and a bus.
@@ -48,6 +52,9 @@ func TestSensorGroundShared(t *testing.T) {
 		{"two sensors at a stud", "each has a wire of its own", "B2 sensor-pressure\nW1 B1.3 GND1.1 0.5mm2 900\nW2 B2.3 GND1.1 0.5mm2 900", "warning B1 GND1 at 3 at 1\nwarning B2 GND1 at 3 at 1"},
 		{"sensor at a stud", "the unit measures against its own ground", "W1 B1.3 GND1.1 0.5mm2 900", "warning B1 GND1 at 3 at 1"},
 		{"with a load", "2 A through the sensor ground", "W1 B1.3 A1.6 0.5mm2 900\nW2 E1.- A1.6 0.5mm2 900\nW3 E1.+ G1.+ 0.5mm2 900", "warning A1 E1 at 6 at - 2 A"},
+		{"with a stud that no strap joins", "2 A go home through the unit", "GND2 ground-engine\nW1 B1.3 A1.6 0.5mm2 900\nW2 E1.- GND2.1 0.5mm2 900\nW3 E1.+ G1.+ 0.5mm2 900\nW4 B1.3 GND2.1 0.5mm2 900\nstate on off",
+			"warning A1 GND2 at 6 at 1 in on"},
+		{"with a stud and its strap", "the load has a way of its own", "W1 B1.3 A1.6 0.5mm2 9000\nW2 E1.- GND1.1 0.5mm2 900\nW3 E1.+ G1.+ 0.5mm2 900\nW4 B1.3 GND1.1 0.5mm2 900\nstate on off", "warning A1 GND1 at 6 at 1"},
 		{"with a load of unknown current", "it is its return all the same; another rule asks for the current", "E2 load-two-pin\nW1 B1.3 A1.6 0.5mm2 900\nW2 E2.- A1.6 0.5mm2 900\nW3 E2.+ G1.+ 0.5mm2 900", "warning A1 E2 at 6 at -"},
 		{"with a load that is off", "it is its return all the same", "W1 B1.3 A1.6 0.5mm2 900\nW2 E1.- A1.6 0.5mm2 900", "warning A1 E1 at 6 at -"},
 	})
@@ -111,4 +118,18 @@ func TestBusTwisted(t *testing.T) {
 		{"length unknown but twisted", "", plan("- twist=P", "- twist=P"), ""},
 		{"own limit", "", "limit bus_untwisted_mm=300\n" + plan("290", "290"), ""},
 	})
+}
+
+// Kirchhoff: all of the 2 A of the load return through the unit, and so do the
+// 10 mA the sensor takes.
+func TestSensorGroundTellsWhatFlowsHome(t *testing.T) {
+	d := doc(t, engineUnit+"B1 sensor-pressure\nE1 load-two-pin amp=2\nGND2 ground-engine\nW1 B1.3 A1.6 0.5mm2 900\n"+
+		"W2 E1.- GND2.1 0.5mm2 900\nW3 E1.+ G1.+ 0.5mm2 900\nW4 B1.3 GND2.1 0.5mm2 900\nW5 B1.1 A1.5 0.5mm2 900\nstate on off")
+	for _, f := range run(t, d) {
+		if f.Rule == "sensor ground shared" {
+			assert.Contains(t, f.Text, "2.01 A flow home through A1.6.")
+			return
+		}
+	}
+	t.Fatal("no finding")
 }

@@ -83,10 +83,13 @@ func (r *run) output(alternators []int, engine schematic.Engine) {
 	if at == nil {
 		return
 	}
-	arg, word, share := "hot_limit_amp", "hot", limitHotShare
+	// The detail tells the findings of the rule apart in accepted files; when
+	// and lack are what people read.
+	arg, detail, when, share := "hot_limit_amp", "hot", "when hot", limitHotShare
 	if engine == schematic.EngineIdle {
-		arg, word, share = "idle_limit_amp", "at idle", limitIdleShare
+		arg, detail, when, share = "idle_limit_amp", "at idle", "at idle", limitIdleShare
 	}
+	lack := when
 	low, unknown, src, ok := r.gives(alternators, arg, share)
 	if !ok {
 		return // another rule asks for the rated output
@@ -101,7 +104,13 @@ func (r *run) output(alternators []int, engine schematic.Engine) {
 			return
 		}
 		low *= math.Min(1, hot/rated)
-		word = "at idle and hot"
+		detail, when = "at idle and hot", "at idle when hot"
+		switch {
+		case len(unknown) == 0:
+			lack = "when hot"
+		case len(unknownHot) > 0:
+			lack = "at idle and when hot"
+		}
 		unknown = append(unknown, unknownHot...)
 		slices.Sort(unknown)
 		unknown, src = slices.Compact(unknown), src.And(srcHot)
@@ -110,23 +119,23 @@ func (r *run) output(alternators []int, engine schematic.Engine) {
 		if lacks := r.shadedAny(alternators); len(lacks) > 0 {
 			r.add(of(at, Finding{Severity: NotAssessed, Items: append(r.keys(alternators), r.keys(lacks)...), Unit: "A", Value: schematic.Some(most),
 				Missing: "the current of " + list(r.n.Names(lacks)),
-				Text:    fmt.Sprintf("More than %s are asked of %s: the current of %s is missing.", amps(most), list(r.partNames(alternators)), list(r.n.Names(lacks)))}), word, "loads")
+				Text:    fmt.Sprintf("More than %s are asked of %s: the current of %s is missing.", amps(most), list(r.partNames(alternators)), list(r.n.Names(lacks)))}), detail, "loads")
 		}
 		return
 	}
 	f := of(at, Finding{Items: r.keys(alternators), Unit: "A", Value: schematic.Some(most)})
 	if len(unknown) > 0 {
-		f.Severity, f.Missing, f.Source = NotAssessed, "the output of "+list(r.partNames(unknown))+" "+word, src.String()
-		f.Text = fmt.Sprintf("%s are asked of %s; the output %s is missing, and some give no more than %s.",
-			amps(most), list(r.partNames(alternators)), word, amps(low))
+		f.Severity, f.Missing, f.Source = NotAssessed, "the output of "+list(r.partNames(unknown))+" "+lack, src.String()
+		f.Text = fmt.Sprintf("%s are asked of %s; the output %s is missing, and some give no more than %s %s.",
+			amps(most), list(r.partNames(alternators)), lack, amps(low), when)
 	} else {
 		f.Severity, f.Limit, f.Margin = Warning, schematic.Some(low), schematic.Some(low-most)
 		f.Source = tables.Source{Title: "output given for the part"}.String()
-		f.Text = fmt.Sprintf("%s are asked of %s, %s %s: the battery gives the rest.",
-			amps(most), list(r.partNames(alternators)), word, verb(len(alternators), "give")+" "+amps(low))
+		f.Text = fmt.Sprintf("%s are asked of %s, which %s %s %s: the battery gives the rest.",
+			amps(most), list(r.partNames(alternators)), verb(len(alternators), "give"), amps(low), when)
 		f.Formula = fmt.Sprintf("%s > %s", amps(most), amps(low))
 	}
-	r.add(f, word)
+	r.add(f, detail)
 }
 
 // gives sums up what alternators give at idle or hot: as the parts say, else by

@@ -93,7 +93,7 @@ func (r *run) switchLoad(i int, br *netlist.Branch) {
 		if err != nil {
 			floor, _ := r.limit(limitLoaded)
 			if math.Abs(s.Amp[i]) >= floor {
-				r.add(of(s, Finding{Severity: NotAssessed, Items: []schematic.Key{br.Key()}, Missing: reason(err),
+				r.add(of(s, Finding{Severity: NotAssessed, Items: []schematic.Key{br.Key()}, Missing: lacking(err),
 					Text: fmt.Sprintf("Whether %s is large enough for the kind of its load is not assessed: %s.", br.Name(), reason(err))}), br.Element.Name)
 			}
 			return

@@ -64,7 +64,7 @@ func (r *run) wireThin(i int, w *schematic.Wire, v *vague, c *crowd) {
 		return
 	case err != nil:
 		r.add(of(m.s, Finding{Severity: NotAssessed, Items: []schematic.Key{w.Key()}, Value: schematic.Some(m.amp), Unit: "A",
-			Missing: reason(err), Text: fmt.Sprintf("%s carries %s; whether it bears that is not assessed: %s.", w.Name, amps(m.amp), reason(err))}))
+			Missing: lacking(err), Text: fmt.Sprintf("%s carries %s; whether it bears that is not assessed: %s.", w.Name, amps(m.amp), reason(err))}))
 		return
 	case m.amp <= m.bears.Value:
 		v.keeps(i, m.bears.Value)
