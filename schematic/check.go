@@ -137,7 +137,7 @@ func (c *checker) pin(path string, r PinRef) {
 		return // a kind nobody defines: its pins cannot be known
 	}
 	if _, ok := c.d.PinOf(p, r.Pin); !ok {
-		c.add(path+".pin", "%s has no pin %q", p.Name, r.Pin)
+		c.add(path+".pin", "%s has no pin %q: %s", p.Name, r.Pin, hasNames(c.d.PinsOf(p), func(p Pin) string { return p.Name }))
 	}
 }
 
@@ -174,7 +174,7 @@ func (c *checker) part(p *Part) {
 		c.pinData(i, pin)
 		if k != nil && k.OwnPins {
 			if _, ok := k.Role(pin.Role); !ok {
-				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q: %s", k.Name, pin.Role, rolesOf(k))
+				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q: %s", k.Name, pin.Role, hasNames(k.Roles, func(r Role) string { return r.Name }))
 			}
 		}
 	}
@@ -184,7 +184,7 @@ func (c *checker) part(p *Part) {
 			c.add("mate", "%s is mated to itself: name the other half", p.Name)
 		}
 		if m := c.d.Part(p.Mate); m != nil && m.Mate != p.ID {
-			c.add("mate", "%s is mated to %s, but %s is not mated to %s", p.Name, m.Name, m.Name, p.Name)
+			c.add("mate", "%s is mated to %s, but %s is not mated to %[1]s: name %[1]s as the mate of %[2]s too", p.Name, m.Name, m.Name)
 		}
 	}
 	c.ref("loom", TypeLoom, p.Loom)
@@ -245,7 +245,7 @@ func (c *checker) wire(w *Wire) {
 			continue
 		}
 		if !c.shown(p, e.Pin, w.Sheet) {
-			c.add(e.path, "pin %s of %s is not shown on the sheet the wire is drawn on", e.Pin, p.Name)
+			c.add(e.path, "pin %s of %s is not shown on the sheet the wire is drawn on: give %[2]s a view there that shows it", e.Pin, p.Name)
 		}
 	}
 	c.points("via", w.Via)
@@ -347,14 +347,20 @@ func (c *checker) acceptance(a *Acceptance) {
 	c.num("limit", a.Limit)
 }
 
-// rolesOf names what the own pins of a kind can be.
-func rolesOf(k *Kind) string {
-	var names []string
-	for _, r := range k.Roles {
-		names = append(names, r.Name)
-	}
-	if len(names) == 0 {
+// mostNames is how many names a mistake lists.
+const mostNames = 20
+
+// hasNames tells what there is to choose from: "it has 1, 2".
+func hasNames[T any](list []T, name func(T) string) string {
+	if len(list) == 0 {
 		return "it has none"
+	}
+	var names []string
+	for _, x := range list[:min(len(list), mostNames)] {
+		names = append(names, name(x))
+	}
+	if more := len(list) - len(names); more > 0 {
+		return fmt.Sprintf("it has %s and %d more", strings.Join(names, ", "), more)
 	}
 	return "it has " + strings.Join(names, ", ")
 }

@@ -43,7 +43,10 @@ func notesOn(d *schematic.Doc) []string {
 	for _, c := range check.Choices() {
 		choices[c.Name] = c.Options
 	}
-	for name := range d.Info().Limits {
+	for name, value := range d.Info().Limits {
+		if value < 0 {
+			add("document settings: the limit %q is %g: nothing can keep a limit below 0", name, value)
+		}
 		if !limits[name] {
 			add("document settings: no rule has a limit %q; run  loom rules  for the list", name)
 		}

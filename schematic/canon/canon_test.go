@@ -223,7 +223,7 @@ func TestDecodeErrors(t *testing.T) {
 		{"wrong type of item", `{"subs":[{},[]]}`, "subs[1]", 1, 13, "an object should stand here, found a list"},
 		{"wrong type of list", `{"subs":{}}`, "subs", 1, 9, "a list should stand here, found an object"},
 		{"wrong type of map", `{"values":[]}`, "values", 1, 11, "an object should stand here"},
-		{"text for number", `{"values":{"max amp":"5"}}`, `values["max amp"]`, 1, 22, "a number should stand here, found a text"},
+		{"text for number", `{"values":{"max amp":"5"}}`, `values["max amp"]`, 1, 22, "a number should stand here, found a text: write it without quotes, and without a unit"},
 		{"bool", `{"on":1}`, "on", 1, 7, "true or false"},
 		{"null", `{"name":null}`, "name", 1, 9, "leave the field out"},
 		{"null item", `{"ptrs":[null]}`, "ptrs[0]", 1, 10, "an item of the list should stand here, found null"},

@@ -98,6 +98,9 @@ func (d *decoder) value(n *Node, p *plan, v reflect.Value) *Error {
 
 func (d *decoder) number(n *Node, p *plan, v reflect.Value) *Error {
 	if n.Kind != Number {
+		if n.Kind == Text {
+			return d.fail(n, "a number should stand here, found a text: write it without quotes, and without a unit")
+		}
 		if p.form == asFloat {
 			return d.want(n, "a number")
 		}
