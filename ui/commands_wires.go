@@ -130,22 +130,29 @@ func (ed *Editor) tidySheet() { ed.routeAnew("tidy the wires of the sheet", ed.w
 // fewWires are routed while the window waits: they take less than a frame.
 const fewWires = 8
 
-// routeAnew finds new ways for wires as one step of the history. Many are
-// routed beside the window, with progress and a way to stop.
+// routeAnew finds new ways for wires as one step of the history.
 func (ed *Editor) routeAnew(label string, wires []schematic.ID) {
-	doc := ed.doc()
+	ed.waysFor(ed.doc(), wires, func(vias route.Vias) { ed.rerouted(label, vias) })
+}
+
+// waysFor finds ways for wires of a document that is the one in sight or follows
+// from it, and hands them over. Many are looked for beside the window, with
+// progress and a way to stop; nothing comes of it when the drawing has changed
+// meanwhile.
+func (ed *Editor) waysFor(doc *schematic.Doc, wires []schematic.ID, found func(route.Vias)) {
 	if len(wires) <= fewWires {
-		vias, _ := anew(context.Background(), doc, wires, nil)
-		ed.rerouted(label, vias)
+		vias, _ := route.AnewAll(context.Background(), doc, wires, nil)
+		found(vias)
 		return
 	}
+	since := ed.doc()
 	ctx, stop := context.WithCancel(context.Background())
 	bar := widget.NewProgressBar()
 	b := &box{title: "Routing " + count(len(wires), "wire"), size: fyne.NewSize(420, 0), content: container.NewVBox(bar), answers: []answer{{text: "Stop", stays: true, deed: stop}}}
 	ed.openBox(b)
 	var last atomic.Int64
 	ed.crew.spawn(func() {
-		vias, err := anew(ctx, doc, wires, func(of, n int) {
+		vias, err := route.AnewAll(ctx, doc, wires, func(of, n int) {
 			if now := time.Now().UnixMilli(); now-last.Load() > 50 {
 				last.Store(now)
 				ed.crew.post(func() { bar.SetValue(float64(n) / float64(of)) })
@@ -157,10 +164,10 @@ func (ed *Editor) routeAnew(label string, wires []schematic.ID) {
 			switch {
 			case errors.Is(err, context.Canceled):
 				ed.status.warn("routing stopped, nothing was changed")
-			case ed.doc() != doc:
+			case ed.doc() != since:
 				ed.status.warn("the drawing changed meanwhile, nothing was routed: try again")
 			default:
-				ed.rerouted(label, vias)
+				found(vias)
 			}
 		})
 	})
@@ -174,21 +181,6 @@ func (ed *Editor) rerouted(label string, vias route.Vias) {
 	if ed.do(label, func(tx *edit.Tx) error { return edit.SetBends(tx, vias) }) {
 		ed.status.tell(count(len(vias), "wire") + " routed anew")
 	}
-}
-
-// anew is [route.Anew] for wires of several sheets.
-func anew(ctx context.Context, doc *schematic.Doc, wires []schematic.ID, done func(of, n int)) (route.Vias, error) {
-	all := route.Vias{}
-	for _, s := range doc.Sheets() {
-		vias, err := route.Anew(ctx, doc, s.ID, wires, done)
-		if err != nil {
-			return nil, err
-		}
-		for id, via := range vias {
-			all[id] = via
-		}
-	}
-	return all, nil
 }
 
 func (ed *Editor) bind(t schematic.GroupType, verb string) {

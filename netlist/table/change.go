@@ -106,15 +106,43 @@ func readSize(s string) (func(*schematic.Wire), error) {
 }
 
 func readLength(s string) (func(*schematic.Wire), error) {
-	n := schematic.Num{}
-	if s != "" {
-		mm, err := unit.Parse(unit.Length, s)
-		if err != nil {
-			return nil, err
-		}
-		n = schematic.Some(mm)
+	n, err := numOf(unit.Length, s)
+	return func(w *schematic.Wire) { w.LengthMM = n }, err
+}
+
+func readSlack(s string) (func(*schematic.Wire), error) {
+	n, err := numOf(unit.Length, s)
+	return func(w *schematic.Wire) { w.SlackMM = n }, err
+}
+
+func readClass(s string) (func(*schematic.Wire), error) {
+	n, err := numOf(unit.Temp, s)
+	return func(w *schematic.Wire) { w.TempC = n }, err
+}
+
+// numOf reads a number with its unit; "" is not known.
+func numOf(q unit.Quantity, s string) (schematic.Num, error) {
+	if s == "" {
+		return schematic.Num{}, nil
 	}
-	return func(w *schematic.Wire) { w.LengthMM = n }, nil
+	v, err := unit.Parse(q, s)
+	if err != nil {
+		return schematic.Num{}, err
+	}
+	return schematic.Some(v), nil
+}
+
+// readMetal reads the metal of a conductor; "" is copper.
+func readMetal(s string) (func(*schematic.Wire), error) {
+	metals := []schematic.Metal{schematic.Copper, schematic.Tinned, schematic.Aluminium}
+	m := schematic.Metal(strings.ToLower(s))
+	if m != "" && !slices.Contains(metals, m) {
+		return nil, fmt.Errorf("%q is not a conductor metal: write one of %v", s, metals)
+	}
+	if m == schematic.Copper {
+		m = ""
+	}
+	return func(w *schematic.Wire) { w.Metal = m }, nil
 }
 
 func readBuild(s string) (func(*schematic.Wire), error) {
@@ -136,7 +164,7 @@ func BuildNamed(s string) (schematic.Build, error) {
 }
 
 func setLoom(t *Table, r Row, s string) (change, error) {
-	id, err := t.loomNamed(s)
+	id, err := loomNamed(t.Doc, s)
 	if err != nil {
 		return nil, err
 	}
@@ -146,10 +174,10 @@ func setLoom(t *Table, r Row, s string) (change, error) {
 }
 
 // loomNamed returns the loom of a name; "" is none.
-func (t *Table) loomNamed(s string) (schematic.ID, error) {
+func loomNamed(d *schematic.Doc, s string) (schematic.ID, error) {
 	var id schematic.ID
 	var names []string
-	for l := range t.Doc.Looms() {
+	for l := range d.Looms() {
 		if strings.EqualFold(l.Name, s) {
 			id = l.ID
 		}
@@ -170,6 +198,17 @@ func setRoute(t *Table, r Row, s string) (change, error) {
 	if l == nil {
 		return nil, fmt.Errorf("%s belongs to no loom: say to which one first", t.wire(r).Name)
 	}
+	route, err := routeNamed(l, s)
+	if err != nil {
+		return nil, err
+	}
+	return func(tx *edit.Tx) error {
+		return edit.SetWire(tx, r.Key.ID, func(w *schematic.Wire) { w.Route = route })
+	}, nil
+}
+
+// routeNamed returns the segments of a loom that a text names.
+func routeNamed(l *schematic.Loom, s string) ([]schematic.ID, error) {
 	var route []schematic.ID
 	for _, name := range strings.Split(s, ",") {
 		if name = strings.TrimSpace(name); name == "" {
@@ -188,30 +227,19 @@ func setRoute(t *Table, r Row, s string) (change, error) {
 		}
 		route = append(route, l.Segments[i].ID)
 	}
-	return func(tx *edit.Tx) error {
-		return edit.SetWire(tx, r.Key.ID, func(w *schematic.Wire) { w.Route = route })
-	}, nil
+	return route, nil
 }
 
 // PinNamed returns the pin a text such as "K1.30" names; the designation alone
 // will do for a part with one pin. Designations and pin names may hold points.
 func PinNamed(d *schematic.Doc, s string) (schematic.PinRef, error) {
 	s = strings.TrimSpace(s)
-	part := func(name string) *schematic.Part {
-		if k, ok := d.Named(name); ok {
-			return d.Part(k.ID)
-		}
-		if k, ok := d.Named(strings.ToUpper(name)); ok {
-			return d.Part(k.ID)
-		}
-		return nil
-	}
 	var known *schematic.Part
 	for i, c := range s {
 		if c != '.' && c != ':' && c != ' ' {
 			continue
 		}
-		p := part(s[:i])
+		p := partNamed(d, s[:i])
 		if p == nil {
 			continue
 		}
@@ -221,7 +249,7 @@ func PinNamed(d *schematic.Doc, s string) (schematic.PinRef, error) {
 			return schematic.PinRef{Part: p.ID, Pin: name}, nil
 		}
 	}
-	if p := part(s); p != nil {
+	if p := partNamed(d, s); p != nil {
 		known = p
 		if pins := d.PinsOf(p); len(pins) == 1 {
 			return schematic.PinRef{Part: p.ID, Pin: pins[0].Name}, nil

@@ -243,7 +243,7 @@ func otherValues(t *Table, r Row) string {
 }
 
 func setPartLoom(t *Table, r Row, s string) (change, error) {
-	id, err := t.loomNamed(s)
+	id, err := loomNamed(t.Doc, s)
 	if err != nil {
 		return nil, err
 	}

@@ -137,15 +137,17 @@ func (t *Table) sheetName(id schematic.ID) string {
 }
 
 // endText names a wire's end: the part, and its pin where it has several.
-func (t *Table) endText(e schematic.End) string {
+func (t *Table) endText(e schematic.End) string { return endText(t.Doc, e) }
+
+func endText(d *schematic.Doc, e schematic.End) string {
 	if e.Loose() {
 		return looseEnd
 	}
-	p := t.Doc.Part(e.Part)
+	p := d.Part(e.Part)
 	if p == nil {
 		return ""
 	}
-	if len(t.Doc.PinsOf(p)) < 2 {
+	if len(d.PinsOf(p)) < 2 {
 		return p.Name
 	}
 	return p.Name + "." + e.Pin

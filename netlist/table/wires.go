@@ -57,6 +57,21 @@ func wireColumns() []Column {
 		wireText("seal-a", "Seal at from", 12, "seal at its first end", "The wire seal at the first end", func(w *schematic.Wire) *string { return &w.A.Seal }),
 		wireText("terminal-b", "Terminal at to", 14, "terminal at its second end", "What is crimped on at the second end", func(w *schematic.Wire) *string { return &w.B.Terminal }),
 		wireText("seal-b", "Seal at to", 12, "seal at its second end", "The wire seal at the second end", func(w *schematic.Wire) *string { return &w.B.Seal }),
+		{ID: "slack", Title: "Slack", Letters: 9, Number: true, Editable: true, Help: "What is added to the length of the route, both ends together",
+			text:  func(t *Table, r Row) string { return t.length(t.wire(r).SlackMM) },
+			value: func(t *Table, r Row) (float64, bool) { return t.wire(r).SlackMM.Get() },
+			set:   wireCell(readSlack)},
+		{ID: "metal", Title: "Metal", Letters: 13, Editable: true, Help: "Metal of the conductor: tinned copper or aluminium; empty is copper",
+			text: func(t *Table, r Row) string { return string(t.wire(r).Metal) }, set: wireCell(readMetal)},
+		{ID: "class", Title: "Temperature class", Letters: 13, Number: true, Editable: true, Help: "What its insulation bears for good; empty is that of the insulation family",
+			text: func(t *Table, r Row) string {
+				if v, ok := t.wire(r).TempC.Get(); ok {
+					return unit.Exact(unit.Temp, v)
+				}
+				return ""
+			},
+			value: func(t *Table, r Row) (float64, bool) { return t.wire(r).TempC.Get() },
+			set:   wireCell(readClass)},
 		wireText("notes", "Notes", 24, "notes", "What else is to be said", func(w *schematic.Wire) *string { return &w.Notes }),
 		{ID: "sheet", Title: "Sheet", Letters: 12, Help: "The sheet the wire is drawn on", text: func(t *Table, r Row) string { return t.sheetName(t.wire(r).Sheet) }},
 	}
@@ -114,6 +129,9 @@ func buildText(b schematic.Build) string {
 	return string(b)
 }
 
+// byRoute follows a length that nobody measured.
+const byRoute = " by route"
+
 func lengthText(t *Table, r Row) string {
 	n, derived := netlist.LengthOf(t.Doc, t.wire(r))
 	if !derived {
@@ -123,7 +141,7 @@ func lengthText(t *Table, r Row) string {
 	if !ok {
 		return ""
 	}
-	return unit.Format(unit.Length, mm, t.Units) + " by route"
+	return unit.Format(unit.Length, mm, t.Units) + byRoute
 }
 
 func routeText(t *Table, r Row) string {

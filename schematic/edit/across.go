@@ -77,27 +77,34 @@ func (in Across) sheet(tx *Tx) (sheet schematic.ID, from, to schematic.End, err 
 		return both, from, to, nil
 	}
 	p, q := tx.doc.Part(in.From.Part), tx.doc.Part(in.To.Part)
-	k := tx.doc.KindOf(q)
-	for _, v := range p.Views {
-		at, _, ok := pinOn(tx.doc, v.Sheet, in.From)
-		if !ok || k == nil || k.Ground == "" || len(q.Views) == 0 {
-			continue
+	if isGround(tx.doc, q) {
+		for _, v := range p.Views {
+			at, _, ok := pinOn(tx.doc, v.Sheet, in.From)
+			if !ok {
+				continue
+			}
+			if shown, err := tx.showNear(in.To, v.Sheet, at); shown || err != nil {
+				return v.Sheet, from, to, err
+			}
 		}
-		section := q.Views[0].Section
-		free := roomOn(tx.doc, v.Sheet)
-		var place geom.Point
-		if !ringed(at, farAway, func(c geom.Point) bool {
-			place = c
-			return free.free(tx.reach(q, schematic.View{Sheet: v.Sheet, Section: section, At: c}), 2*geom.Grid)
-		}) {
-			continue
-		}
-		if err := ShowPart(tx, q.ID, v.Sheet, section, place, geom.Orient{}); err != nil {
-			return sheet, from, to, err
-		}
-		return v.Sheet, from, to, nil
 	}
 	return sheet, from, to, fmt.Errorf("no sheet shows both %s and %s: show one of them on the other's sheet first", p.Name, q.Name)
+}
+
+// showNear adds a symbol of a pin's part to a sheet where there is room near a
+// place, and reports whether there was.
+func (tx *Tx) showNear(pin schematic.PinRef, sheet schematic.ID, at geom.Point) (bool, error) {
+	p := tx.doc.Part(pin.Part)
+	is, _ := tx.doc.PinOf(p, pin.Pin)
+	free := roomOn(tx.doc, sheet)
+	var place geom.Point
+	if !ringed(at, farAway, func(c geom.Point) bool {
+		place = c
+		return free.free(tx.reach(p, schematic.View{Sheet: sheet, Section: is.Section, At: c}), 2*geom.Grid)
+	}) {
+		return false, nil
+	}
+	return true, ShowPart(tx, p.ID, sheet, is.Section, place, geom.Orient{})
 }
 
 // between places a part near two points such that the ways to them are short.

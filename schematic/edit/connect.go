@@ -57,21 +57,13 @@ func commonSheet(d *schematic.Doc, a, b schematic.PinRef) (schematic.ID, bool) {
 // HangWire draws a wire from a pin that ends loose a little way out, on the
 // first sheet by tab that shows the pin.
 func HangWire(tx *Tx, from schematic.PinRef, like *schematic.Wire) error {
-	const out = 8 * geom.Grid
 	p := tx.doc.Part(from.Part)
 	if p == nil {
 		return fmt.Errorf("the part is no longer there")
 	}
-	for _, s := range tx.doc.Sheets() {
-		at, dir, shown := pinOn(tx.doc, s.ID, from)
-		if !shown {
-			continue
-		}
-		if dir == geom.NoDir {
-			dir = geom.Right
-		}
-		v := dir.Vec()
-		return AddWire(tx, s.ID, Anchor{Part: from.Part, Pin: from.Pin}, Anchor{At: at.Add(geom.Pt(v.X*out, v.Y*out))}, nil, like)
+	sheet, ok := firstSheet(tx.doc, from)
+	if !ok {
+		return fmt.Errorf("pin %s of %s is shown on no sheet: show the part on one first", from.Pin, p.Name)
 	}
-	return fmt.Errorf("pin %s of %s is shown on no sheet: show the part on one first", from.Pin, p.Name)
+	return AddWire(tx, sheet, Anchor{Part: from.Part, Pin: from.Pin}, Anchor{At: tx.outOf(sheet, from)}, nil, like)
 }

@@ -3,6 +3,7 @@ package route
 import (
 	"cmp"
 	"context"
+	"maps"
 	"slices"
 
 	"loomwright/schematic"
@@ -86,6 +87,19 @@ func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []sch
 		}
 	}
 	return changes(legs), nil
+}
+
+// AnewAll is [Anew] for wires of any sheets, one sheet after the other.
+func AnewAll(ctx context.Context, d *schematic.Doc, wires []schematic.ID, done func(of, n int)) (Vias, error) {
+	all := Vias{}
+	for _, s := range d.Sheets() {
+		vias, err := Anew(ctx, d, s.ID, wires, done)
+		if err != nil {
+			return nil, err
+		}
+		maps.Copy(all, vias)
+	}
+	return all, nil
 }
 
 // changes returns the bends of the wires that change. Ways that lead off any
