@@ -132,14 +132,14 @@ const fewWires = 8
 
 // routeAnew finds new ways for wires as one step of the history.
 func (ed *Editor) routeAnew(label string, wires []schematic.ID) {
-	ed.waysFor(ed.doc(), wires, func(vias route.Vias) { ed.rerouted(label, vias) })
+	ed.waysFor(ed.doc(), wires, func(vias route.Vias) { ed.rerouted(label, vias) }, func() {})
 }
 
 // waysFor finds ways for wires of a document that is the one in sight or follows
 // from it, and hands them over. Many are looked for beside the window, with
-// progress and a way to stop; nothing comes of it when the drawing has changed
-// meanwhile.
-func (ed *Editor) waysFor(doc *schematic.Doc, wires []schematic.ID, found func(route.Vias)) {
+// progress and a way to stop; nothing comes of it then, or when the drawing has
+// changed meanwhile.
+func (ed *Editor) waysFor(doc *schematic.Doc, wires []schematic.ID, found func(route.Vias), nothing func()) {
 	if len(wires) <= fewWires {
 		vias, _ := route.AnewAll(context.Background(), doc, wires, nil)
 		found(vias)
@@ -164,8 +164,10 @@ func (ed *Editor) waysFor(doc *schematic.Doc, wires []schematic.ID, found func(r
 			switch {
 			case errors.Is(err, context.Canceled):
 				ed.status.warn("routing stopped, nothing was changed")
+				nothing()
 			case ed.doc() != since:
 				ed.status.warn("the drawing changed meanwhile, nothing was routed: try again")
+				nothing()
 			default:
 				found(vias)
 			}

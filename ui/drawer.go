@@ -42,7 +42,7 @@ type drawer struct {
 
 func newDrawer(ed *Editor) *drawer {
 	d := &drawer{ed: ed, findings: newFindingList(ed), ladder: newLadderPanel(ed), states: newStatePanel(ed),
-		wires: newTablePanel(ed, "wire", table.Wires), pins: newTablePanel(ed, "pin", table.Pins), parts: newTablePanel(ed, "part", table.Parts), worst: newWorstPanel(ed),
+		wires: newWirePanel(ed), pins: newTablePanel(ed, "pin", table.Pins), parts: newTablePanel(ed, "part", table.Parts), worst: newWorstPanel(ed),
 		looms: newLoomPanel(ed), readings: newReadingPanel(ed)}
 	d.tabs = container.NewAppTabs(
 		container.NewTabItem("Findings", panel(d.findings.box)),

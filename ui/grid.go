@@ -66,6 +66,7 @@ type grid struct {
 	shown    map[widget.TableCellID]*gridCell // the cell that showed a place last
 	made     int                              // how many cells there are
 	focused  bool
+	stray    bool // a letter may still come that was meant for a command
 	last     struct {
 		at       time.Time
 		row, col int

@@ -9,7 +9,7 @@ import (
 )
 
 func (g *grid) FocusGained() {
-	g.focused = true
+	g.focused, g.stray = true, true
 	g.Refresh()
 }
 
@@ -43,6 +43,7 @@ func (g *grid) move(down, right int, extend bool) {
 // window.
 func (g *grid) TypedKey(e *fyne.KeyEvent) {
 	const page = 10
+	g.stray = false
 	extend := heldMods()&fyne.KeyModifierShift != 0
 	switch e.Name {
 	case fyne.KeyUp:
@@ -98,8 +99,14 @@ func (g *grid) tab(back bool) {
 	}
 }
 
-// TypedRune begins to edit the cell in hand with that letter.
-func (g *grid) TypedRune(r rune) { g.edit(string(r)) }
+// TypedRune begins to edit the cell in hand with that letter, but not with the
+// one of the command that brought the keyboard here: see [entry.TypedRune].
+func (g *grid) TypedRune(r rune) {
+	if !g.stray {
+		g.edit(string(r))
+	}
+	g.stray = false
+}
 
 // TypedShortcut takes the clipboard's keys for itself.
 func (g *grid) TypedShortcut(s fyne.Shortcut) {
@@ -157,9 +164,7 @@ func (g *grid) copy() {
 }
 
 func (g *grid) paste() {
-	if g.model.rows() > 0 {
-		g.say(g.model.paste(g.ed.app.Clipboard().Content(), g.rowsChosen(), g.row, g.col))
-	}
+	g.say(g.model.paste(g.ed.app.Clipboard().Content(), g.rowsChosen(), g.row, g.col))
 }
 
 // fillDown gives the rows chosen what the first of them says in the column in

@@ -48,6 +48,7 @@ func (g *grid) MouseDown(e *desktop.MouseEvent) {
 	g.closeEditor()
 	id, ok := g.cellAt(e.Position)
 	g.ed.win.Canvas().Focus(g)
+	g.stray = false
 	switch {
 	case !ok:
 		return

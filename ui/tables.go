@@ -28,10 +28,12 @@ type tablePanel struct {
 	count  *widget.Label
 	box    fyne.CanvasObject
 	head   *fyne.Container
+	side   *fyne.Container // its buttons
 	stale  bool
-	held   bool // rows stay where they are while cells are edited
-	apart  bool // choosing rows leaves the selection on the drawing alone
-	quiet  bool // the selection is the table's own doing
+	held   bool                                  // rows stay where they are while cells are edited
+	apart  bool                                  // choosing rows leaves the selection on the drawing alone
+	quiet  bool                                  // the selection is the table's own doing
+	beyond func(block [][]string, col int) error // what is pasted beyond the last row; nil refuses it
 	titles []gridColumn
 }
 
@@ -56,12 +58,12 @@ func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table
 	t.sheet = newTicked(ed.typedKey, "Only this sheet", func(bool) { t.scope(); t.anew() })
 	t.count = widget.NewLabel("")
 	t.count.Importance = widget.LowImportance
-	side := container.NewHBox(t.only, t.sheet, t.count,
+	t.side = container.NewHBox(t.only, t.sheet, t.count,
 		t.button("Fill down", "Give all selected rows what the first says in this column (Ctrl+D)", t.grid.fillDown),
 		t.button("Copy", "Copy the selected rows for a spreadsheet (Ctrl+C)", t.grid.copy),
 		t.button("Paste", "Paste cells of a spreadsheet from the cell in hand on (Ctrl+V)", t.grid.paste),
 		t.button("Write CSV…", "Write the rows in sight to a file for a spreadsheet", t.askCSV))
-	head := container.NewBorder(nil, nil, nil, side, container.New(padded{4, 0}, t.search))
+	head := container.NewBorder(nil, nil, nil, t.side, container.New(padded{4, 0}, t.search))
 	t.head = container.NewVBox(head)
 	t.box = container.NewBorder(t.head, nil, nil, nil, t.grid.box)
 	return t

@@ -82,12 +82,25 @@ func (t *tablePanel) paste(text string, chosen []int, row, col int) error {
 	for _, i := range chosen {
 		rows = append(rows, t.shown[i])
 	}
+	var rest [][]string
+	if n := max(0, len(t.shown)-row); t.beyond != nil && len(block) > n || t.beyond != nil && table.Titled(block) {
+		if table.Titled(block) {
+			n = 0 // a list with titles is one of new rows
+		}
+		block, rest = block[:n], block[n:]
+	}
+	if len(block) == 0 && len(rest) > 0 {
+		return t.beyond(rest, col)
+	}
 	cells, err := t.table.Fill(block, t.shown, row, rows, t.table.AllColumns(), col)
 	if err != nil {
 		return err
 	}
 	f, err := t.table.Change(cells)
-	return t.apply(f, err, fmt.Sprintf("paste %d cells", len(cells)))
+	if err := t.apply(f, err, fmt.Sprintf("paste %d cells", len(cells))); err != nil || len(rest) == 0 {
+		return err
+	}
+	return t.beyond(rest, col)
 }
 
 func (t *tablePanel) copied(rows []int) string {

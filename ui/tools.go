@@ -48,6 +48,8 @@ func (ed *Editor) drawActions() {
 	ed.actions.Add(
 		&action.Action{ID: "draw.connector", Title: "New connector…", Menu: "Draw", Keys: []action.Key{{Mods: action.Shift, Name: "X"}}, Words: "multiway housing cavity plug socket header pin table spreadsheet",
 			Help: "Make a connector of any number of cavities, with the wires at it", Run: ed.newConnector},
+		&action.Action{ID: "draw.wirelist", Title: "New wires from pasted rows…", Menu: "Draw", Keys: []action.Key{{Mods: action.Shift, Name: "W"}}, Words: "spreadsheet table wire list cut import csv many draw",
+			Help: "Draw the wires of a list that is copied from a spreadsheet or typed", Run: ed.newWireList},
 		&action.Action{ID: "edit.pintable", Title: "Pin table…", Menu: "Edit/Connectors", Keys: []action.Key{{Mods: action.Shift, Name: "P"}}, Words: "cavities pins pinout spreadsheet connector wires",
 			Help: "Edit the cavities and wires of the selected connector as a table", Enabled: func() bool { return ed.ownPinsSelected() != nil }, Run: ed.editPinTable},
 	)

@@ -54,6 +54,7 @@ func (tx *Tx) addWire(w *schematic.Wire, showMore bool) error {
 			}
 		}
 	}
+	w.A.View, w.B.View = tx.nearest(w)
 	for _, e := range []*schematic.End{&w.A, &w.B} {
 		if e.Loose() {
 			continue
@@ -79,6 +80,40 @@ func (tx *Tx) addWire(w *schematic.Wire, showMore bool) error {
 	}
 	tx.Put(w)
 	return nil
+}
+
+// nearest returns which symbols of the parts at its ends a wire is to be drawn
+// between: those that lie nearest to each other on its sheet.
+func (tx *Tx) nearest(w *schematic.Wire) (a, b string) {
+	least := -1
+	for _, va := range tx.symbolsOf(w.Sheet, w.A) {
+		for _, vb := range tx.symbolsOf(w.Sheet, w.B) {
+			from, _, _ := tx.doc.EndAt(w, schematic.End{Part: w.A.Part, Pin: w.A.Pin, View: va})
+			to, _, _ := tx.doc.EndAt(w, schematic.End{Part: w.B.Part, Pin: w.B.Pin, View: vb})
+			if far := apart(from, to); least < 0 || far < least {
+				least, a, b = far, va, vb
+			}
+		}
+	}
+	return a, b
+}
+
+// symbolsOf lists the symbols of a part that show the pin of an end on a sheet;
+// an end that is loose, or shown nowhere, has the one without a name.
+func (tx *Tx) symbolsOf(sheet schematic.ID, e schematic.End) []string {
+	var keys []string
+	if p := tx.doc.Part(e.Part); p != nil {
+		is, _ := tx.doc.PinOf(p, e.Pin)
+		for _, v := range p.Views {
+			if v.Sheet == sheet && v.Section == is.Section {
+				keys = append(keys, v.Key)
+			}
+		}
+	}
+	if len(keys) == 0 {
+		keys = []string{""}
+	}
+	return keys
 }
 
 // showFor shows the part of a wire's end that its sheet does not show yet.

@@ -50,6 +50,13 @@ func TestAListOfWiresIsDrawn(t *testing.T) {
 	assert.Equal(t, "blue", wire("W3").B.Seal)
 	assert.Len(t, b.Selection(), 3)
 
+	// Of several symbols the nearest counts.
+	require.NoError(t, b.Do("show", func(tx *Tx) error { return ShowPart(tx, stud.ID, sheets[0].ID, "", geom.Pt(3000, 1500), geom.Orient{}) }))
+	place("lamp", 2900, 1000, sheets[0].ID)
+	require.NoError(t, draw(false, schematic.Wire{Name: "far", A: end("E2", "2"), B: end("GND1", "1")}))
+	assert.Equal(t, b.Doc().Part(stud.ID).Views[2].Key, wire("far").B.View)
+	assert.Equal(t, b.Doc().Part(stud.ID).Views[1].Key, wire("W1").B.View)
+
 	before := b.Doc()
 	for _, c := range []struct {
 		why, wrong string
