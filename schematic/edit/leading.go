@@ -87,17 +87,20 @@ func (l *leader) lead(c carried) {
 	oldA, oldB := route.TipOf(l.before, old, old.A), route.TipOf(l.before, old, old.B)
 	a, b := route.TipOf(l.tx.doc, w, w.A), route.TipOf(l.tx.doc, w, w.B)
 	was := schematic.RoutePath(oldA.At, oldA.Dir, old.Via, oldB.At, oldB.Dir)
-	chosen := len(old.Via) == 0
-	path := schematic.AutoPath(a.At, a.Dir, b.At, b.Dir)
-	if !chosen {
+	board, then := l.board(w.Sheet), l.boardThen(old)
+	may := func() bool { return l.left > 0 && board.Effort()+then.Effort() < mostEffort }
+	// A way that was the program's own choice is chosen again; one made by hand
+	// is kept.
+	chosen := len(old.Via) == 0 || !old.Locked && may() && slices.Equal(then.Way(oldA, oldB).Path, was)
+	var path geom.Path
+	if chosen {
+		path = schematic.AutoPath(a.At, a.Dir, b.At, b.Dir)
+	} else {
 		path = follow(was, oldA, oldB, a, b)
 	}
-	board := l.board(w.Sheet)
-	held := w.Locked && path != nil
-	if l.left > 0 && board.Effort() < mostEffort && !held && !l.sensible(board, path, a, b, c, was) {
+	if held := w.Locked && path != nil; may() && !held && (chosen || path == nil || !sensible(board.Price(path, a, b), then.Price(was, oldA, oldB), route.Least(a, b)-route.Least(oldA, oldB))) {
 		l.left--
-		found := board.Way(a, b)
-		if path == nil || !asGood(board.Price(path, a, b), found.Price) {
+		if found := board.Way(a, b); chosen || path == nil || !asGood(board.Price(path, a, b), found.Price) {
 			path, chosen = found.Path, true
 		}
 	}
@@ -111,25 +114,22 @@ func (l *leader) lead(c carried) {
 	board.AddWire(w, path)
 }
 
-// sensible reports whether a path is no worse than the one the wire had.
-func (l *leader) sensible(board *route.Board, path geom.Path, a, b route.Tip, c carried, was geom.Path) bool {
-	if path == nil {
-		return false
-	}
-	p := board.Price(path, a, b)
-	if len(c.old.Via) == 0 {
-		return p.Faults == 0 // the plain way is free
-	}
-	then := l.then[c.old.Sheet]
+// boardThen is the board of a wire's sheet as it was, without that wire.
+func (l *leader) boardThen(old *schematic.Wire) *route.Board {
+	then := l.then[old.Sheet]
 	if then == nil {
-		then = l.tx.baseBoard(c.old.Sheet)
-		l.then[c.old.Sheet] = then
+		then = l.tx.baseBoard(old.Sheet)
+		l.then[old.Sheet] = then
 	}
-	then.LookPast(c.old.ID)
-	oldA, oldB := route.TipOf(l.before, c.old, c.old.A), route.TipOf(l.before, c.old, c.old.B)
-	q := then.Price(was, oldA, oldB)
-	// What the hand made dearer than need be may stay so.
-	return p.Faults <= q.Faults && p.Cost-route.Least(a, b) <= max(0, q.Cost-route.Least(oldA, oldB))+bearable
+	then.LookPast(old.ID)
+	return then
+}
+
+// sensible reports whether a way is no worse than the one the wire had; further
+// is how much further its ends are apart. What the hand made dearer than need be
+// may stay so.
+func sensible(now, was route.Price, further int) bool {
+	return now.Faults <= was.Faults && now.Cost-further <= was.Cost+bearable
 }
 
 // asGood reports whether bends made by hand are worth keeping beside a new way.

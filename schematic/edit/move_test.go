@@ -15,7 +15,8 @@ func TestMoveLeadsWires(t *testing.T) {
 		want string
 	}{
 		{"the last bend slides along", []geom.Point{{X: 100, Y: 300}, {X: 500, Y: 300}}, geom.Pt(75, 0), "100,150 100,300 575,300 575,450"},
-		{"the last stretch grows", []geom.Point{{X: 100, Y: 300}, {X: 500, Y: 300}}, geom.Pt(0, 100), "100,150 100,300 500,300 500,550"},
+		{"the last stretch grows", []geom.Point{{X: 100, Y: 250}, {X: 500, Y: 250}}, geom.Pt(0, 100), "100,150 100,250 500,250 500,550"},
+		{"led as the program leads it: so again", []geom.Point{{X: 100, Y: 300}, {X: 500, Y: 300}}, geom.Pt(0, 100), "100,150 100,350 500,350 500,550"},
 		{"three bends: only the last one moves", []geom.Point{{X: 100, Y: 200}, {X: 300, Y: 200}, {X: 300, Y: 300}, {X: 500, Y: 300}}, geom.Pt(50, 50), "100,150 100,200 300,200 300,300 550,300 550,500"},
 		{"lined up, it becomes straight", []geom.Point{{X: 100, Y: 300}, {X: 500, Y: 300}}, geom.Pt(-400, 0), "100,150 100,450"},
 		{"no bends of its own: chosen anew", nil, geom.Pt(100, 0), "100,150 100,300 600,300 600,450"},

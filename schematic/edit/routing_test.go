@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/binary"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -37,7 +38,10 @@ var (
 // Section sheet has a line for each part: "A1 box 10,10 left=4 right=2 turn=1
 // mirror", in grid steps; section steps what is done then: "wire A1.1 A2.3",
 // "wire A1.1 @5,5", "via A1.1 A2.3 10,10 20,10" (a wire with bends made by
-// hand), "move A1 A2 5,0", "turn A1", "mirror A1", "put F1 5,0 W1", "tidy".
+// hand), "wires A1.1-8 A2.8-1" (eight wires, one after the other; with "mixed" at
+// the end in mixed order), "move A1 A2 5,0", "turn A1", "mirror A1",
+// "put F1 5,0 W1", "tidy". Section limits, if any, says how many crossings and
+// bends the sheet may have in all: what a person needs who draws it with care.
 // Section want is written by -update and read by people.
 func TestRoutingCases(t *testing.T) {
 	files, err := filepath.Glob("testdata/routing/*.txtar")
@@ -55,6 +59,7 @@ func TestRoutingCases(t *testing.T) {
 				c.picture(t, filepath.Join(*pictures, name+".png"))
 			}
 			c.lawsOfWires(t)
+			c.limits(t, sectionOf(ar, "limits"))
 			if *update {
 				setSection(ar, "want", got)
 				require.NoError(t, os.WriteFile(file, txtar.Format(ar), 0o644))
@@ -84,6 +89,12 @@ func playCase(t *testing.T, ar *txtar.Archive) *routingCase {
 		return id
 	}
 	s := &schematic.Sheet{ID: ids(), Name: "one", Width: 80 * geom.Grid, Height: 76 * geom.Grid}
+	if f := strings.Fields(sectionOf(ar, "size")); len(f) == 2 {
+		w, errW := strconv.Atoi(f[0])
+		h, errH := strconv.Atoi(f[1])
+		require.NoError(t, errors.Join(errW, errH))
+		s.Width, s.Height = w*geom.Grid, h*geom.Grid
+	}
 	d := schematic.New(lib).With(schematic.Put{Key: s.Key(), Item: s})
 	c := &routingCase{t: t, lib: lib, sheet: s.ID, sess: edit.NewSession(d, nil, ids), byHand: map[string]bool{}}
 	for line := range strings.Lines(sectionOf(ar, "sheet")) {
@@ -92,7 +103,7 @@ func playCase(t *testing.T, ar *txtar.Archive) *routingCase {
 		}
 	}
 	for line := range strings.Lines(sectionOf(ar, "steps")) {
-		if f := strings.Fields(line); len(f) > 0 {
+		for _, f := range single(t, strings.Fields(line)) {
 			require.NoError(t, c.sess.Do("step", func(tx *edit.Tx) error { return c.step(tx, f) }), line)
 		}
 	}

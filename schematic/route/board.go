@@ -26,12 +26,13 @@ type Board struct {
 type sort uint8
 
 const (
-	body   sort = iota
-	pin         // with its stub
-	text        // designations and notes
-	strand      // a straight piece of a wire
-	corner      // a bend or loose end of one
-	mouth       // the place a grid step out of a pin
+	body    sort = iota
+	pin          // with its stub
+	text         // designations and notes
+	outside      // what lies beyond the frame of the sheet
+	strand       // a straight piece of a wire
+	corner       // a bend or loose end of one
+	mouth        // the place a grid step out of a pin
 )
 
 // thing is something in the way. It is given by the two points it spans: a
@@ -260,8 +261,12 @@ func survey(d *schematic.Doc, sheet schematic.ID) *plan {
 	p.doc = d
 	p.spare = &sync.Pool{New: func() any { return new(search) }}
 	if s := d.Sheet(sheet); s != nil {
-		for _, r := range frameTexts(s.Area()) {
-			p.add(thing{sort: text, area: r})
+		title, beyond := frame(s.Area())
+		if !title.Empty() {
+			p.add(thing{sort: text, area: title})
+		}
+		for _, r := range beyond {
+			p.add(thing{sort: outside, area: r})
 		}
 	}
 	ends := endings{}

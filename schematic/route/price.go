@@ -24,9 +24,10 @@ func (b *Board) Price(path geom.Path, a, z Tip) Price {
 func (p *Price) add(q Price) {
 	p.Cost += q.Cost
 	p.Faults += q.Faults
+	p.Crossings += q.Crossings
 }
 
-func fault(cost int) Price { return Price{cost, 1} }
+func fault(cost int) Price { return Price{Cost: cost, Faults: 1} }
 func extra(cost int) Price { return Price{Cost: cost} }
 
 // leaving prices a first step against the way a pin faces.
@@ -66,6 +67,10 @@ func (s *stretch) meet(t *thing, a, z Tip) Price {
 	case text:
 		if hit := common(s.area, t.area); !hit.Empty() {
 			return extra(onText * size(hit))
+		}
+	case outside:
+		if hit := common(s.area, t.area); !hit.Empty() {
+			return extra(beyond * size(hit))
 		}
 	case strand:
 		return s.meetStrand(t, a, z)
@@ -133,7 +138,7 @@ func (s *stretch) meetStrand(t *thing, a, z Tip) Price {
 	case q != s.from && q != s.to && friend:
 		return extra(friendCross)
 	case q != s.from && q != s.to:
-		return extra(crossCost)
+		return Price{Cost: crossCost, Crossings: 1}
 	case q == s.to && s.last || q == s.from && s.first:
 		return Price{} // ends on it
 	case q == s.from:

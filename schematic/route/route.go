@@ -38,6 +38,8 @@ type Price struct {
 	// through a part or over a foreign pin, on top of another wire or onto its
 	// bends, or leaves a pin back through its part.
 	Faults int
+	// Crossings counts the wires crossed that end somewhere else.
+	Crossings int
 }
 
 // Way returns the best way between two tips. There always is one: where
@@ -47,16 +49,21 @@ func (b *Board) Way(a, z Tip) Found {
 	if a.At == z.At {
 		return Found{Path: plain}
 	}
-	p := b.Price(plain, a, z)
-	if p.Faults == 0 && p.Cost == bare(plain) {
-		return Found{plain, p}
+	best := b.settle(Found{plain, b.Price(plain, a, z)}, a, z)
+	if best.Faults == 0 && best.Cost == bare(best.Path) {
+		return best
 	}
 	if path := b.search(a, z); path != nil {
-		if q := b.Price(path, a, z); q.Faults < p.Faults || q.Faults == p.Faults && q.Cost < p.Cost {
-			return b.settle(Found{path, q}, a, z)
+		if q := b.settle(Found{path, b.Price(path, a, z)}, a, z); q.better(best.Price) {
+			return q
 		}
 	}
-	return Found{plain, p}
+	return best
+}
+
+// better reports whether a price is lower than another one.
+func (p Price) better(q Price) bool {
+	return p.Faults < q.Faults || p.Faults == q.Faults && p.Cost < q.Cost
 }
 
 // Effort tells how much work the ways found on the board have taken so far, in
@@ -86,10 +93,11 @@ const (
 	stubBend = 16 * geom.Grid
 
 	// More per unit of length:
-	nearPart   = 2 // within a grid step of a body
-	nearWire   = 3 // beside another wire, closer than two grid steps: no label fits between
-	onFriend   = 2 // together with a wire that ends at the same pin
-	onText     = 8 // over a designation or a note
+	nearPart   = 2  // within a grid step of a body
+	nearWire   = 3  // beside another wire, closer than two grid steps: no label fits between
+	onFriend   = 2  // together with a wire that ends at the same pin
+	onText     = 8  // over a designation or a note
+	beyond     = 24 // outside the frame of the sheet
 	onWire     = 48 * geom.Grid / 5
 	throughPin = 2400 * geom.Grid // each; only where there is no other way
 	through    = 800              // through a body; only where there is no other way

@@ -58,19 +58,18 @@ const (
 	offSheet             = 8 * geom.Grid
 )
 
-// frameTexts are the areas of a sheet where wires have no business: the title
+// frame returns the areas of a sheet where wires have no business: the title
 // block, and what lies beyond the frame.
-func frameTexts(sheet geom.Rect) []geom.Rect {
+func frame(sheet geom.Rect) (title geom.Rect, beyond []geom.Rect) {
 	in, out := sheet.Grow(-frameMargin), sheet.Grow(offSheet)
 	if in.Empty() || in.Width() < leastFramed || in.Height() < leastFramed {
-		return nil
+		return geom.EmptyRect(), nil
 	}
-	return []geom.Rect{
-		{Min: geom.Pt(max(in.Min.X, in.Max.X-titleWide), in.Max.Y-titleHigh), Max: in.Max},
+	return geom.Rect{Min: geom.Pt(max(in.Min.X, in.Max.X-titleWide), in.Max.Y-titleHigh), Max: in.Max}, []geom.Rect{
 		{Min: out.Min, Max: geom.Pt(out.Max.X, in.Min.Y)},
-		{Min: geom.Pt(out.Min.X, in.Max.Y+1), Max: out.Max},
-		{Min: geom.Pt(out.Min.X, in.Min.Y+1), Max: geom.Pt(in.Min.X, in.Max.Y)},
-		{Min: geom.Pt(in.Max.X, in.Min.Y+1), Max: geom.Pt(out.Max.X, in.Max.Y)},
+		{Min: geom.Pt(out.Min.X, in.Max.Y), Max: out.Max},
+		{Min: geom.Pt(out.Min.X, in.Min.Y+1), Max: geom.Pt(in.Min.X, in.Max.Y-1)},
+		{Min: geom.Pt(in.Max.X, in.Min.Y+1), Max: geom.Pt(out.Max.X, in.Max.Y-1)},
 	}
 }
 

@@ -195,6 +195,8 @@ func (s *search) enter(t *thing, a, z Tip) {
 		s.pieces(t.area, func(m *uint16, _, _ geom.Point) { *m = blocked })
 	case text:
 		s.pieces(t.area, func(m *uint16, _, _ geom.Point) { more(m, onText) })
+	case outside:
+		s.pieces(t.area, func(m *uint16, _, _ geom.Point) { more(m, beyond) })
 	case strand:
 		s.enterStrand(t, a, z)
 	case corner:
