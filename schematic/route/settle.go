@@ -69,7 +69,10 @@ const track = 2 * geom.Grid
 // slot is the place of a stretch among those of the pins beside its own, in a
 // sheaf of them all: how many lie nearer to where the way comes from, and how
 // many further on. Of a loop, near ones lie within it.
-type slot struct{ near, far int }
+type slot struct {
+	near, far int
+	sure      bool // the pins at both ends say so
+}
 
 // slot foresees the wires of the pins beside those of the tips, whether they are
 // drawn yet or not: so a sheaf drawn wire by wire in any order comes out as if
@@ -91,12 +94,13 @@ func (b *Board) slot(path geom.Path, i int, a, z Tip) slot {
 	if last {
 		to.near, to.far = b.row(z)
 	}
-	if none := (slot{}); at == none {
-		at = to
+	sure, none := true, slot{}
+	if at == none {
+		at, sure = to, false
 	} else if to == none {
-		to = at
+		to, sure = at, false
 	}
-	s := slot{min(at.near, to.near), min(at.far, to.far)}
+	s := slot{min(at.near, to.near), min(at.far, to.far), sure}
 	if ahead {
 		s.near, s.far = s.far, s.near
 	}
@@ -145,12 +149,15 @@ func (b *Board) row(t Tip) (before, after int) {
 }
 
 // between is the place between two lines, in the middle for a wire alone. Where
-// the sheaf has no room, tight is what it costs, for a unit of length, that its
+// a sheaf has no room, tight is what it costs, for a unit of length, that its
 // wires lie closer.
 func (s slot) between(lo, hi int) (want, tight int) {
 	step, n := track, s.near+s.far
 	if room := max(hi-lo, lo-hi) / (n + 2); n > 0 && room < track {
-		step, tight = room, 2*nearWire
+		step = room
+		if s.sure {
+			tight = 2 * nearWire
+		}
 	}
 	off := (s.near - s.far) * step / 2
 	if hi < lo {
