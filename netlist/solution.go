@@ -116,6 +116,34 @@ func (s *Solution) PinAmp(r schematic.PinRef) float64 {
 	return sum
 }
 
+// MeterAmp returns the current, in A and never negative, that a meter put in
+// line at a pin would show: what flows into the part there. Where nothing but
+// wires meets, at a splice say, that is nothing at all; then through is true and
+// amp is what passes from some of the wires to the others, half the sum of
+// their currents taken without sign.
+func (s *Solution) MeterAmp(r schematic.PinRef) (amp float64, through bool) {
+	node := s.Netlist.NodeOf(r)
+	if node < 0 {
+		return 0, false
+	}
+	wires, all := 0, 0.0
+	through = true
+	for _, i := range s.Netlist.At(node) {
+		br := &s.Netlist.Branches[i]
+		if br.A == br.B {
+			continue
+		}
+		through = through && br.Role == RoleWire
+		if br.Role == RoleWire {
+			wires, all = wires+1, all+math.Abs(s.Amp[i])
+		}
+	}
+	if through && wires > 1 {
+		return all / 2, true
+	}
+	return math.Abs(s.PinAmp(r)), false
+}
+
 // explain puts an error of the network into the words of the harness.
 func (s *Solver) explain(err error) error {
 	var closure *dc.ClosureError

@@ -66,7 +66,7 @@ func newComparePanel(ed *Editor) *comparePanel {
 	write := newButton(ed.tips, "Write…", "", "Write the list as a text file, to print or send along", ed.writeDifferences)
 	next := newButton(ed.tips, "Next", "", "Go to the next difference"+keyHint(ed.actions.Find("compare.next").Keys), func() { ed.stepDifference(1) })
 	end := newButton(ed.tips, "End", "", "Take the marks off the drawing", ed.endComparison)
-	p.scroll = container.NewVScroll(p.detail)
+	p.scroll = container.NewVScroll(container.New(clearOfBar{}, p.detail))
 	split := container.NewHSplit(p.list, p.scroll)
 	split.Offset = 0.56
 	p.box = container.NewBorder(container.NewBorder(nil, nil, nil, container.NewHBox(write, next, end), p.head), nil, nil, nil, split)

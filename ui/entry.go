@@ -66,14 +66,19 @@ func newGrowing() *entry {
 
 const mostRows = 4 // of a field that grows
 
-// fit gives a field that grows the rows that its text needs.
+// fit gives a field that grows the rows that its text needs, or while it is empty
+// the faint one.
 func (e *entry) fit() {
 	// The toolkit insets the text by padding and border on either side.
 	width := e.Size().Width - 2*theme.Size(theme.SizeNameInnerPadding) - 2*theme.Size(theme.SizeNameInputBorder)
 	if !e.grows || width <= 0 {
 		return
 	}
-	rows := min(linesIn(e.Text, width, theme.TextSize()), mostRows)
+	text := e.Text
+	if text == "" {
+		text = e.PlaceHolder
+	}
+	rows := min(linesIn(text, width, theme.TextSize()), mostRows)
 	if rows != e.rows {
 		e.rows = rows
 		e.SetMinRowsVisible(rows)
@@ -104,6 +109,7 @@ func (e *entry) Resize(s fyne.Size) {
 // SetPlaceHolder sets the faint text of an empty field.
 func (e *entry) SetPlaceHolder(s string) {
 	e.Entry.SetPlaceHolder(s)
+	e.fit()
 	e.leaveBarsOut()
 }
 

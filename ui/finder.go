@@ -284,6 +284,7 @@ func (ed *Editor) askText(title, name, text string, use func(string) error) *box
 
 // showKeys lists every key and what the mouse does.
 func (ed *Editor) showKeys() {
+	const roomForKeys = 1000 // in three columns, without cutting what the commands are called
 	column := func(menus ...string) fyne.CanvasObject {
 		box := container.NewVBox()
 		for _, m := range menus {
@@ -318,7 +319,14 @@ func (ed *Editor) showKeys() {
 			mouse.Add(container.New(stackTight{}, k, container.New(padded{12, 0}, wrapped(l.title))))
 		}
 	}
-	content := container.NewVScroll(container.NewGridWithColumns(3, column("File", "Edit"), column("Select", "Arrange", "View", "Draw", "Sheets", "Check", "Help"), mouse))
+	first, second := column("File", "Edit"), column("Select", "Arrange", "View", "Draw", "Sheets", "Check", "Help")
+	grid := container.NewGridWithColumns(3, first, second, mouse)
+	if room := ed.win.Canvas().Size().Width; room < roomForKeys*2/3 {
+		grid = container.NewVBox(first, second, mouse)
+	} else if room < roomForKeys {
+		grid = container.NewGridWithColumns(2, container.NewVBox(first, mouse), second)
+	}
+	content := container.NewVScroll(container.New(clearOfBar{}, grid))
 	ed.openBox(&box{title: "Keys and mouse", about: "keys", content: content, size: fyne.NewSize(1020, 700), answers: []answer{{text: "Change keys…", deed: ed.changeKeys}, {text: "Close", main: true}}})
 }
 

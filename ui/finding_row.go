@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -24,6 +25,7 @@ type findingRow struct {
 	text  *widget.Label
 	value *widget.Label
 	back  *canvas.Rectangle
+	full  string              // the text, not yet broken into lines
 	head  bool                // the line is the head of a group
 	menu  func(fyne.Position) // what can be done about it; may be nil
 	take  func()              // selects the line
@@ -60,16 +62,70 @@ func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
 }
 
 // findingLayout lays a row out in columns. Where room is short the figures go
-// first, then the names, which the text has too, and then the word, so that the
-// text can be read to its end; the panel beside the list has all of it.
+// first, then the names, which the text has too, and then the word, which the
+// icon stands for; then the text takes more lines, so that it can be read to its
+// end. The panel beside the list has all of it.
 type findingLayout struct{ r *findingRow }
 
 // Widths of a row from which on it has room for these columns.
 const (
 	roomForFigures = 1040
 	roomForNames   = 760
-	roomForWord    = 480
+	roomForWord    = 620
 )
+
+// Widths of these columns.
+const (
+	iconColumn   = 24
+	wordColumn   = 92
+	namesColumn  = 92
+	figureColumn = 170
+)
+
+// mostLines is how many lines a finding takes at most.
+const mostLines = 3
+
+// textRoom is the width that the words of a text have in a row.
+func textRoom(row float32) float32 {
+	w := row - iconColumn - 2*theme.InnerPadding()
+	for _, c := range []struct{ from, width float32 }{{roomForFigures, figureColumn}, {roomForNames, namesColumn}, {roomForWord, wordColumn}} {
+		if row >= c.from {
+			w -= c.width
+		}
+	}
+	return w
+}
+
+// findingLines is how many lines the text of a finding takes in a row.
+func findingLines(text string, row float32) int {
+	width := textRoom(row)
+	if width <= 0 || fyne.MeasureText(text, theme.TextSize(), fyne.TextStyle{}).Width <= width {
+		return 1
+	}
+	return min(linesIn(text, width, theme.TextSize()), mostLines)
+}
+
+// broken returns a text in at most so many lines, of which the last may be too
+// long: it is cut where it is shown.
+func broken(text string, width float32, most int) string {
+	var lines []string
+	for len(lines) < most-1 {
+		line, rest := "", text
+		for {
+			w, more, found := strings.Cut(rest, " ")
+			longer := strings.TrimSpace(line + " " + w)
+			if line != "" && fyne.MeasureText(longer, theme.TextSize(), fyne.TextStyle{}).Width > width {
+				break
+			}
+			line, rest = longer, more
+			if !found {
+				return strings.Join(append(lines, line), "\n")
+			}
+		}
+		lines, text = append(lines, line), rest
+	}
+	return strings.Join(append(lines, text), "\n")
+}
 
 func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r := l.r
@@ -78,23 +134,35 @@ func (l findingLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	show(r.word, !r.head && size.Width >= roomForWord)
 	show(r.text, !r.head)
 	if r.head {
-		columns{24, 0}.Layout([]fyne.CanvasObject{r.icon, r.names}, size)
+		columns{iconColumn, 0}.Layout([]fyne.CanvasObject{r.icon, r.names}, size)
 		return
 	}
-	widths, cells := columns{24}, []fyne.CanvasObject{r.icon}
+	widths, cells := columns{iconColumn}, []fyne.CanvasObject{r.icon}
 	for _, c := range []struct {
 		o fyne.CanvasObject
 		w float32
-	}{{r.word, 92}, {r.names, 92}, {r.text, 0}, {r.value, 170}} {
+	}{{r.word, wordColumn}, {r.names, namesColumn}, {r.text, 0}, {r.value, figureColumn}} {
 		if c.o.Visible() {
 			widths, cells = append(widths, c.w), append(cells, c.o)
 		}
 	}
 	widths.Layout(cells, size)
+	r.icon.Resize(fyne.NewSize(iconColumn, min(size.Height, l.MinSize(nil).Height))) // beside the first line
+	if text := broken(r.full, textRoom(size.Width), findingLines(r.full, size.Width)); size.Width > 0 && text != r.text.Text {
+		r.text.SetText(text)
+	}
 }
 
 func (l findingLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(240, l.r.text.MinSize().Height)
+	return fyne.NewSize(240, l.r.names.MinSize().Height)
+}
+
+// line is what the list says of a finding.
+func (f *finding) line(show unit.Show) string {
+	if f.Text == "" {
+		return show.Text(f.title)
+	}
+	return show.Text(f.Text)
 }
 
 // mark shows that the line is one of several chosen.
@@ -123,11 +191,7 @@ func (r *findingRow) set(l findingLine) {
 	r.icon.SetResource(iconIn(look.icon, look.color))
 	r.word.SetText(word)
 	r.names.SetText(f.names)
-	text := f.Text
-	if text == "" {
-		text = f.title
-	}
-	r.text.SetText(r.show().Text(text))
+	r.full = f.line(r.show())
 	value := check.Figure(f.Value, f.Unit)
 	if limit := check.Figure(f.Limit, f.Unit); value != "" && limit != "" {
 		value += ", limit " + limit

@@ -49,12 +49,13 @@ func newFindingList(ed *Editor) *findingList {
 				row.take = func() { f.pressed(i, heldMods()) }
 			}
 		})
+	f.list.wide = f.fitLines
 	f.list.arrow = func(by int) { f.move(by, heldMods()) }
 	f.list.all = f.chooseAll
 	f.list.OnSelected = f.press
 	f.head = newFindingHead(f)
 	f.detail = container.NewVBox()
-	f.scroll = container.NewVScroll(f.detail)
+	f.scroll = container.NewVScroll(container.New(clearOfBar{}, f.detail))
 	f.split = container.NewHSplit(f.list, f.scroll)
 	f.split.Offset = 0.56
 	f.box = container.NewBorder(f.head.box, nil, nil, nil, f.split)
@@ -77,6 +78,7 @@ func (f *findingList) refresh() {
 	}
 	f.lines, f.shown = f.view.lines(f.all())
 	f.head.refresh(countFindings(f.all()), len(f.shown))
+	f.fitLines()
 	f.keep()
 	// The finding looked at stays in hand as long as it is found.
 	was := f.at
@@ -97,6 +99,26 @@ func (f *findingList) refresh() {
 	f.describe(f.inHand())
 	if f.ed.menu != nil {
 		f.ed.menu.refresh()
+	}
+}
+
+// mostFitted is how long a list may be whose lines are as high as their texts
+// need: of a longer one each has one line, for all would have to be measured.
+const mostFitted = 200
+
+// fitLines gives each line the height its text needs.
+func (f *findingList) fitLines() {
+	width := f.list.Size().Width
+	if width <= 0 {
+		return
+	}
+	one, two := widget.NewLabel("x").MinSize().Height, widget.NewLabel("x\nx").MinSize().Height
+	for i, l := range f.lines {
+		n := 1
+		if l.x != nil && len(f.lines) <= mostFitted {
+			n = findingLines(l.x.line(f.ed.shows()), width)
+		}
+		f.list.SetItemHeight(i, one+float32(n-1)*(two-one))
 	}
 }
 

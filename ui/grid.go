@@ -154,6 +154,8 @@ func (g *grid) fillHead(id widget.TableCellID, c *gridHead) {
 // bring scrolls a cell into sight. The toolkit forgets that titles stand above
 // the rows, which are as high: asked for the row before, it shows this one whole.
 func (g *grid) bring(row, col int) {
+	// A row more on either side, for the bar lies over the lowest one in sight.
+	g.ScrollTo(widget.TableCellID{Row: row + 1, Col: col})
 	g.ScrollTo(widget.TableCellID{Row: max(0, row-1), Col: col})
 	if row == 0 {
 		g.ScrollToTop()

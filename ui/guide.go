@@ -5,6 +5,7 @@ import (
 	"image"
 	_ "image/png" // the pictures of the guide
 	"path"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -53,16 +54,17 @@ func guideChapters(text string) []chapter {
 	return all
 }
 
-// pictureWidth is how wide the guide shows its pictures, in window points.
+// pictureWidth is how wide the guide shows its pictures at most, in window points.
 const pictureWidth = 760
 
 const (
 	guideWidth = 1080 // of the box, in window points
 	guideList  = 0.24 // the share of it that the list of chapters takes
+	guideEdges = 64   // of the box and the page, beside the text
 )
 
-// object shows the chapter.
-func (c chapter) object() fyne.CanvasObject {
+// object shows the chapter, pictures in that width.
+func (c chapter) object(width float32) fyne.CanvasObject {
 	box := container.NewVBox()
 	for _, p := range c.pieces {
 		if p.picture == "" {
@@ -83,27 +85,47 @@ func (c chapter) object() fyne.CanvasObject {
 		img := canvas.NewImageFromImage(m)
 		img.FillMode = canvas.ImageFillContain
 		size := m.Bounds().Size()
-		img.SetMinSize(fyne.NewSize(pictureWidth, pictureWidth*float32(size.Y)/float32(size.X)))
+		img.SetMinSize(fyne.NewSize(width, width*float32(size.Y)/float32(size.X)))
 		box.Add(container.NewCenter(img))
 		box.Add(remark(p.shows).CanvasObject)
 	}
-	return container.New(padded{8, 4}, box)
+	return container.New(clearOfBar{}, container.New(padded{8, 4}, box))
 }
 
-// showGuide opens the guide at its first chapter.
+// showGuide opens the guide at its first chapter. In a narrow window the
+// chapters are chosen above the page instead of beside it.
 func (ed *Editor) showGuide() {
 	all := guideChapters(assets.Guide)
-	page := container.NewVScroll(all[0].object())
-	list := newRows(ed.typedKey, func() int { return len(all) },
-		func() fyne.CanvasObject { return widget.NewLabel("") },
-		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(all[i].title) })
-	list.OnSelected = func(i widget.ListItemID) {
-		page.Content = all[i].object()
+	room := min(guideWidth, ed.win.Canvas().Size().Width-40)
+	width := min(pictureWidth, room*(1-guideList)-guideEdges)
+	narrow := room < 900
+	if narrow {
+		width = min(pictureWidth, room-guideEdges)
+	}
+	page := container.NewVScroll(all[0].object(width))
+	turn := func(i int) {
+		page.Content = all[i].object(width)
 		page.Refresh()
 		page.ScrollToTop()
 	}
-	list.Select(0)
-	split := container.NewHSplit(list, page)
-	split.Offset = guideList
-	ed.openBox(&box{title: "Guide", about: "guide", content: split, size: fyne.NewSize(guideWidth, 760), answers: []answer{{text: "Close", main: true}}})
+	var content fyne.CanvasObject
+	if narrow {
+		var titles []string
+		for _, c := range all {
+			titles = append(titles, c.title)
+		}
+		choose := newPick(ed.typedKey, titles, func(s string) { turn(slices.Index(titles, s)) })
+		choose.Selected = titles[0]
+		content = container.NewBorder(choose, nil, nil, nil, page)
+	} else {
+		list := newRows(ed.typedKey, func() int { return len(all) },
+			func() fyne.CanvasObject { return widget.NewLabel("") },
+			func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(all[i].title) })
+		list.OnSelected = turn
+		list.Select(0)
+		split := container.NewHSplit(list, page)
+		split.Offset = guideList
+		content = split
+	}
+	ed.openBox(&box{title: "Guide", about: "guide", content: content, size: fyne.NewSize(guideWidth, 760), answers: []answer{{text: "Close", main: true}}})
 }

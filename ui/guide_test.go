@@ -28,7 +28,7 @@ func TestTheGuideOpensWithItsPictures(t *testing.T) {
 	}
 	for _, c := range all {
 		assert.NotEmpty(t, c.pieces, c.title)
-		walk(c.object(), func(o fyne.CanvasObject) {
+		walk(c.object(pictureWidth), func(o fyne.CanvasObject) {
 			if _, ok := o.(*canvas.Image); ok {
 				pictures++
 			}

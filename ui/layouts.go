@@ -1,6 +1,9 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+)
 
 // columns gives each object its own width; a width of 0 takes the rest.
 type columns []float32
@@ -60,6 +63,25 @@ func (p padded) MinSize(objs []fyne.CanvasObject) fyne.Size {
 		m = m.Max(o.MinSize())
 	}
 	return m.AddWidthHeight(2*p.x, 2*p.y)
+}
+
+// clearOfBar leaves room for a scroll bar at the right of an object, which the
+// toolkit draws over what it scrolls.
+type clearOfBar struct{}
+
+func (clearOfBar) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objs {
+		o.Move(fyne.NewPos(0, 0))
+		o.Resize(fyne.NewSize(max(0, size.Width-theme.ScrollBarSize()), size.Height))
+	}
+}
+
+func (clearOfBar) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	var m fyne.Size
+	for _, o := range objs {
+		m = m.Max(o.MinSize())
+	}
+	return m.AddWidthHeight(theme.ScrollBarSize(), 0)
 }
 
 // stackTight puts objects below each other without room between them.

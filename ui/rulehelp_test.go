@@ -65,5 +65,5 @@ func TestPressOnAFindingSelectsIt(t *testing.T) {
 	require.Greater(t, len(rows), 1)
 	rows[1].Tapped(&fyne.PointEvent{})
 	require.NotNil(t, r.drawer.findings.inHand())
-	assert.Equal(t, rows[1].text.Text, r.shows().Text(r.drawer.findings.inHand().Text))
+	assert.Equal(t, rows[1].full, r.shows().Text(r.drawer.findings.inHand().Text))
 }

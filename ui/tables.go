@@ -51,7 +51,7 @@ func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table
 	t.grid.picked = t.pickRows
 	t.grid.escape = func() { ed.win.Canvas().Focus(ed.sheetView) }
 	t.search = newEntry(nil)
-	t.search.SetPlaceHolder("Only rows that hold…")
+	t.search.SetPlaceHolder("Filter…")
 	t.search.SetIcon(icon("search"))
 	t.search.changed = func(s string) { t.view.Filter = s; t.anew() }
 	t.only = newTicked(ed.typedKey, "Only selected", func(bool) { t.scope(); t.anew() })

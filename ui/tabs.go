@@ -21,6 +21,9 @@ type sheetTabs struct {
 	row *fyne.Container
 	box fyne.CanvasObject
 	all []*sheetTab
+
+	scroll *container.Scroll
+	shown  schematic.ID // the sheet whose tab was brought in sight last
 }
 
 func newSheetTabs(ed *Editor) *sheetTabs {
@@ -28,9 +31,9 @@ func newSheetTabs(ed *Editor) *sheetTabs {
 	a := ed.actions.Find("sheet.add")
 	add := newButton(ed.tips, "", "plus", a.Title+keyHint(a.Keys), func() { ed.run(a) })
 	add.stress(false)
-	scroll := container.NewHScroll(t.row)
-	container.NewThemeOverride(scroll, barless{}) // a bar would lie across the names
-	t.box = container.NewStack(newGround(theme.ColorNameBackground), container.NewBorder(nil, nil, nil, add, scroll))
+	t.scroll = container.NewHScroll(t.row)
+	container.NewThemeOverride(t.scroll, barless{}) // a bar would lie across the names
+	t.box = container.NewStack(newGround(theme.ColorNameBackground), container.NewBorder(nil, nil, nil, add, t.scroll))
 	t.refresh()
 	return t
 }
@@ -53,9 +56,31 @@ func (t *sheetTabs) refresh() {
 			t.row.Add(tab)
 		}
 		t.row.Refresh()
+		t.scroll.Refresh() // the row has another width
 	}
 	for _, tab := range t.all {
 		tab.setActive(tab.id == t.ed.sheet)
+	}
+	if t.shown != t.ed.sheet || !same {
+		t.reveal()
+	}
+}
+
+// reveal brings the tab of the sheet in sight wholly in sight.
+func (t *sheetTabs) reveal() {
+	room := t.scroll.Size().Width
+	if room <= 0 {
+		return
+	}
+	t.shown = t.ed.sheet
+	x := float32(0)
+	for _, tab := range t.all {
+		w := tab.MinSize().Width
+		if tab.id == t.ed.sheet {
+			t.scroll.ScrollToOffset(fyne.NewPos(max(0, min(t.scroll.Offset.X, x), x+w-room), 0))
+			return
+		}
+		x += w + theme.Padding()
 	}
 }
 

@@ -111,6 +111,7 @@ type rows struct {
 	keys  keyFunc
 	arrow func(by int)
 	all   func() // chooses all lines, where several can be chosen
+	wide  func() // the list has got another width; may be nil
 }
 
 func newRows(keys keyFunc, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *rows {
@@ -118,6 +119,15 @@ func newRows(keys keyFunc, length func() int, create func() fyne.CanvasObject, u
 	r.Length, r.CreateItem, r.UpdateItem = length, create, update
 	r.ExtendBaseWidget(r)
 	return r
+}
+
+// Resize makes the list as large as it is laid out.
+func (r *rows) Resize(s fyne.Size) {
+	was := r.Size().Width
+	r.List.Resize(s)
+	if r.wide != nil && s.Width != was {
+		r.wide()
+	}
 }
 
 func (r *rows) TypedKey(e *fyne.KeyEvent) {

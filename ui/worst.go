@@ -86,7 +86,7 @@ func newWorstPanel(ed *Editor) *worstPanel {
 		p.button("Lost grounds", "Open every ground in turn: which loads then return another way?", "check.grounds"))
 	head := container.NewBorder(nil, nil, ask, nil,
 		container.New(columns{220, 0}, container.New(padded{4, 0}, p.search), container.NewStack(p.state, p.wait)))
-	p.scroll = container.NewVScroll(p.detail)
+	p.scroll = container.NewVScroll(container.New(clearOfBar{}, p.detail))
 	split := container.NewHSplit(p.list, p.scroll)
 	split.Offset = 0.6
 	p.box = container.NewBorder(head, nil, nil, nil, split)

@@ -76,10 +76,20 @@ func (t *Table) expected(m *schematic.Reading) (float64, bool) {
 		if n.NodeOf(m.From) < 0 || t.Solution.Err != nil {
 			return 0, false
 		}
-		amp := math.Abs(t.Solution.PinAmp(m.From))
+		amp, _ := t.Solution.MeterAmp(m.From)
 		return amp, !math.IsNaN(amp)
 	}
 	return 0, false
+}
+
+// throughWires reports whether a current was measured where only wires meet, so
+// that the computed one is what passes through there.
+func (t *Table) throughWires(m *schematic.Reading) bool {
+	if m.Quantity != "amp" {
+		return false
+	}
+	_, through := t.Solution.MeterAmp(m.From)
+	return through
 }
 
 func readingColumns() []Column {
@@ -159,14 +169,18 @@ func readingColumns() []Column {
 				}
 				return set(func(m *schematic.Reading) { m.Value = v })(r), nil
 			}},
-		{ID: "expected", Title: "Computed", Letters: 10, Number: true, Help: "What the computation says for it, shown while its operating state is looked at",
+		{ID: "expected", Title: "Computed", Letters: 14, Number: true, Help: "What the computation says for it, shown while its operating state is looked at. A current at a splice is what passes through it: half the sum of its wires' currents",
 			text: func(t *Table, r Row) string {
 				m := t.reading(r)
 				v, ok := t.expected(m)
 				if !ok {
 					return ""
 				}
-				return unit.Format(quantityOf(m), v, unit.SI)
+				text := unit.Format(quantityOf(m), v, unit.SI)
+				if t.throughWires(m) {
+					text += " through"
+				}
+				return text
 			},
 			value: func(t *Table, r Row) (float64, bool) { return t.expected(t.reading(r)) }},
 		{ID: "difference", Title: "Difference", Letters: 10, Number: true, Help: "The reading less the computed value",

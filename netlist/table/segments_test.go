@@ -110,6 +110,41 @@ func TestReadingsBesideWhatIsComputed(t *testing.T) {
 	}
 }
 
+// TestReadingOfCurrentAtASplice: by Kirchhoff's current law what the
+// wires of a splice carry adds up to nothing; what passes through it is what
+// flows in, which no more leaves than comes.
+func TestReadingOfCurrentAtASplice(t *testing.T) {
+	d := load(t, fan)
+	k, ok := d.Named("SP1")
+	require.True(t, ok)
+	state := d.States()[1]
+	f := facts(d, state.Name)
+	at := schematic.PinRef{Part: k.ID, Pin: d.KindOf(d.Part(k.ID)).Pins[0].Name}
+	s := session(t, d)
+	require.NoError(t, s.Do("add", func(tx *edit.Tx) error {
+		return edit.AddReading(tx, schematic.Reading{Date: "2026-03-01", Quantity: "amp", From: at, State: state.ID, Value: 9})
+	}))
+	f.Doc = s.Doc()
+	tab := Readings(f)
+	into, out := 0.0, 0.0
+	for w := range f.Doc.Wires() {
+		amp, known := f.Solution.WireAmp(w.ID)
+		require.True(t, known)
+		switch k.ID {
+		case w.B.Part:
+			into, out = into+max(0, amp), out+max(0, -amp)
+		case w.A.Part:
+			into, out = into+max(0, -amp), out+max(0, amp)
+		}
+	}
+	require.Greater(t, into, 1.0)
+	got, known := tab.Columns[tab.At("expected")].value(tab, tab.Rows[0])
+	require.True(t, known)
+	assert.InDelta(t, into, got, 1e-6)
+	assert.InDelta(t, out, got, 1e-6)
+	assert.Contains(t, tab.Text(tab.Rows[0], tab.At("expected")), " A through")
+}
+
 func TestHolesReadWhatTheySay(t *testing.T) {
 	holes := []schematic.Hole{{Name: "firewall", DiameterMM: schematic.Some(22), Grommet: "rubber, 22", FromMM: schematic.Some(300)}, {Name: "tray"}}
 	for _, units := range []unit.System{unit.SI, unit.Imperial} {
