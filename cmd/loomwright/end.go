@@ -2,6 +2,8 @@ package main
 
 import (
 	"os"
+	"os/signal"
+	"syscall"
 	"time"
 )
 
@@ -12,4 +14,13 @@ import (
 // leaving the clipboard to the system.
 func endSoon() {
 	time.AfterFunc(2*time.Second, func() { os.Exit(0) })
+}
+
+// endWhenTold does the same when the system ends the program, which closes no
+// window; the journal keeps what is not saved.
+func endWhenTold() {
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM)
+	<-told
+	endSoon()
 }

@@ -33,6 +33,7 @@ func main() {
 		os.Exit(1)
 	}
 	go giveBack()
+	go endWhenTold()
 	ed.Show()
 	a.Run()
 }
