@@ -4,18 +4,18 @@ import "strings"
 
 // ClassRow is a temperature class of road-vehicle cables, degC.
 type ClassRow struct {
-	Class      string // A to H
-	MinC, MaxC float64
+	Class      string  // A to H
+	MaxC       float64 // 3000 h
 	ShortTermC float64 // 240 h
 	OverloadC  float64 // 6 h
 }
 
 var classes = [...]ClassRow{
-	{"A", -40, 85, 110, 135}, {"B", -40, 100, 125, 150}, {"C", -40, 125, 150, 175}, {"D", -40, 150, 175, 200},
-	{"E", -40, 175, 200, 225}, {"F", -40, 200, 225, 250}, {"G", -40, 225, 250, 275}, {"H", -40, 250, 275, 300},
+	{"A", 85, 110, 135}, {"B", 100, 125, 150}, {"C", 125, 150, 175}, {"D", 150, 175, 200},
+	{"E", 175, 200, 225}, {"F", 200, 225, 250}, {"G", 225, 250, 275}, {"H", 250, 275, 300},
 }
 
-// Classes lists the temperature classes; MaxC is the 3000 h temperature.
+// Classes lists the temperature classes.
 func Classes() Table[ClassRow] {
 	return Table[ClassRow]{Source{Title: "ISO 6722-1 and ISO 19642", Place: "temperature classes", FromMemory: true}, classes[:]}
 }
@@ -25,7 +25,7 @@ func Classes() Table[ClassRow] {
 type Insulation struct {
 	Code          string // trade code, unique
 	Material      string
-	MinC, MaxC    float64 // long-term range of the conductor, degC
+	MaxC          float64 // long-term limit of the conductor, degC
 	ShortCircuitC float64 // degC; 0 is not on record
 	Wall          Wall
 	Source        Source
@@ -54,24 +54,24 @@ var (
 // The short-circuit limits are those of IEC 60364-5-54 for the material: PVC
 // 160, cross-linked 250, silicone 350 degC (from memory).
 var insulations = [...]Insulation{
-	{"GPT", "PVC", -40, 80, 160, GPTWall, saeTemp},
-	{"TWP", "thin PVC", -40, 105, 160, NoWall, saeTempM},
-	{"HDT", "heavy PVC", -40, 80, 160, NoWall, saeTempM},
-	{"TXL", "thin cross-linked polyethylene", -40, 125, 250, TXLWall, saeTemp},
-	{"GXL", "medium cross-linked polyethylene", -40, 125, 250, GXLWall, saeTemp},
-	{"SXL", "thick cross-linked polyethylene", -40, 125, 250, SXLWall, saeTemp},
-	{"SGT", "battery cable, PVC", -40, 80, 160, NoWall, saeTempM},
-	{"SGX", "battery cable, cross-linked", -40, 125, 250, NoWall, saeTempM},
-	{"STX", "battery cable, thin cross-linked", -40, 125, 250, NoWall, saeTempM},
-	{"FLY", "PVC", -40, 105, 160, ThickWall, isoTypes},
-	{"FLRY", "thin PVC", -40, 105, 160, ThinWall, isoTypes},
-	{"FLR2X", "thin cross-linked polyethylene", -40, 125, 250, ThinWall, isoTypes},
-	{"FLR7Y", "thin ETFE", -40, 150, 0, ThinWall, isoTypes}, // classes D and E are both quoted
-	{"FLR6Y", "thin FEP", -40, 200, 0, ThinWall, isoTypes},
-	{"FL2G", "silicone", -40, 200, 350, ThickWall, isoTypes},
-	{"AV", "PVC", -40, 80, 160, NoWall, Source{Title: "trade code letters of road-vehicle cables", Place: "80 °C vinyl; range below 0 °C from memory"}},
-	{"AVS", "thin PVC", -40, 80, 160, NoWall, Source{Title: "trade code letters of road-vehicle cables", Place: "80 °C vinyl; range below 0 °C from memory"}},
-	{"AVSS", "extra thin PVC", -40, 80, 160, NoWall, Source{Title: "trade code letters of road-vehicle cables", Place: "80 °C vinyl; range below 0 °C from memory"}},
+	{"GPT", "PVC", 80, 160, GPTWall, saeTemp},
+	{"TWP", "thin PVC", 105, 160, NoWall, saeTempM},
+	{"HDT", "heavy PVC", 80, 160, NoWall, saeTempM},
+	{"TXL", "thin cross-linked polyethylene", 125, 250, TXLWall, saeTemp},
+	{"GXL", "medium cross-linked polyethylene", 125, 250, GXLWall, saeTemp},
+	{"SXL", "thick cross-linked polyethylene", 125, 250, SXLWall, saeTemp},
+	{"SGT", "battery cable, PVC", 80, 160, NoWall, saeTempM},
+	{"SGX", "battery cable, cross-linked", 125, 250, NoWall, saeTempM},
+	{"STX", "battery cable, thin cross-linked", 125, 250, NoWall, saeTempM},
+	{"FLY", "PVC", 105, 160, ThickWall, isoTypes},
+	{"FLRY", "thin PVC", 105, 160, ThinWall, isoTypes},
+	{"FLR2X", "thin cross-linked polyethylene", 125, 250, ThinWall, isoTypes},
+	{"FLR7Y", "thin ETFE", 150, 0, ThinWall, isoTypes}, // classes D and E are both quoted
+	{"FLR6Y", "thin FEP", 200, 0, ThinWall, isoTypes},
+	{"FL2G", "silicone", 200, 350, ThickWall, isoTypes},
+	{"AV", "PVC", 80, 160, NoWall, Source{Title: "trade code letters of road-vehicle cables", Place: "80 °C vinyl"}},
+	{"AVS", "thin PVC", 80, 160, NoWall, Source{Title: "trade code letters of road-vehicle cables", Place: "80 °C vinyl"}},
+	{"AVSS", "extra thin PVC", 80, 160, NoWall, Source{Title: "trade code letters of road-vehicle cables", Place: "80 °C vinyl"}},
 }
 
 // Insulations lists the cable families.

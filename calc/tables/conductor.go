@@ -42,18 +42,17 @@ func IEC60228Class5() Table[ConductorRow] {
 // SAERow is the usual make-up of one SAE gauge. Minimum areas are in
 // [loomwright/calc/unit.Size.AreaMM2].
 type SAERow struct {
-	Gauge     int     // 0 for 1/0, -3 for 4/0
-	MetricMM2 float64 // SAE metric size
-	Strands   int     // usual stranding; 0 is not on record
+	Gauge     int // 0 for 1/0, -3 for 4/0
+	Strands   int // usual stranding; 0 is not on record
 	StrandAWG int
 	OhmPerKM  float64 // of that stranding at 20 degC, 100 % IACS; 0 is not on record
 }
 
 var saeRows = [...]SAERow{
-	{22, 0.35, 7, 30, 48.365}, {20, 0.5, 7, 28, 30.417}, {18, 0.8, 16, 30, 21.160}, {16, 1, 19, 29, 14.131},
-	{14, 2, 19, 27, 8.887}, {12, 3, 19, 25, 5.589}, {10, 5, 19, 23, 3.515}, {8, 8, 19, 21, 2.211},
-	{6, 13, 37, 21, 1.135}, {4, 19, 0, 0, 0}, {2, 32, 0, 0, 0}, {1, 40, 0, 0, 0},
-	{0, 50, 0, 0, 0}, {-1, 62, 0, 0, 0}, {-2, 81, 0, 0, 0}, {-3, 103, 0, 0, 0},
+	{22, 7, 30, 48.365}, {20, 7, 28, 30.417}, {18, 16, 30, 21.160}, {16, 19, 29, 14.131},
+	{14, 19, 27, 8.887}, {12, 19, 25, 5.589}, {10, 19, 23, 3.515}, {8, 19, 21, 2.211},
+	{6, 37, 21, 1.135}, {4, 0, 0, 0}, {2, 0, 0, 0}, {1, 0, 0, 0},
+	{0, 0, 0, 0}, {-1, 0, 0, 0}, {-2, 0, 0, 0}, {-3, 0, 0, 0},
 }
 
 // SAEConductors lists the gauges of SAE J1128 and J1127.

@@ -18,10 +18,8 @@ const (
 type FuseRow struct {
 	Family  FuseFamily
 	Name    string
-	RatedV  float64    // the lower of the ratings sold; 0 is not on record
-	BreakA  float64    // breaking capacity, A; 0 is not on record
-	BodyMM  [3]float64 // length, width, height; 0 is not on record
-	PitchMM float64    // hole pitch of bolted fuses
+	RatedV  float64 // the lower of the ratings sold; 0 is not on record
+	BreakA  float64 // breaking capacity, A; 0 is not on record
 	Source  Source
 	ratings []float64
 }
@@ -33,17 +31,17 @@ func (r FuseRow) Ratings() int { return len(r.ratings) }
 func (r FuseRow) RatingA(i int) float64 { return r.ratings[i] }
 
 var fuses = [...]FuseRow{
-	{MiniBlade, "mini blade fuse (type F)", 32, 1000, [3]float64{10.9, 3.6, 16.3}, 0,
+	{MiniBlade, "mini blade fuse (type F)", 32, 1000,
 		Source{Title: "ISO 8820-3", Place: "type F, seen second-hand"}, []float64{2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30}},
-	{Blade, "blade fuse (type C)", 32, 1000, [3]float64{19.1, 5.1, 18.5}, 0,
+	{Blade, "blade fuse (type C)", 32, 1000,
 		Source{Title: "ISO 8820-3", Place: "type C, seen second-hand"}, []float64{1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 40}},
-	{MaxiBlade, "maxi blade fuse (type E)", 32, 1000, [3]float64{29.2, 8.5, 34.3}, 0,
+	{MaxiBlade, "maxi blade fuse (type E)", 32, 1000,
 		Source{Title: "ISO 8820-3", Place: "type E, seen second-hand"}, []float64{20, 30, 40, 50, 60, 70, 80}},
-	{BoltSF30, "bolted fuse SF30", 32, 2000, [3]float64{}, 30,
+	{BoltSF30, "bolted fuse SF30", 32, 2000,
 		Source{Title: "ISO 8820-5", Place: "type SF30", FromMemory: true}, []float64{30, 40, 50, 60, 70, 80, 100, 125, 150, 200}},
-	{BoltSF51, "bolted fuse SF51", 32, 2000, [3]float64{}, 51,
+	{BoltSF51, "bolted fuse SF51", 32, 2000,
 		Source{Title: "ISO 8820-5", Place: "type SF51", FromMemory: true}, []float64{60, 80, 100, 125, 150, 175, 200, 225, 250, 300}},
-	{Torpedo, "torpedo fuse 6 × 25", 0, 0, [3]float64{25, 6, 6}, 0,
+	{Torpedo, "torpedo fuse 6 × 25", 0, 0,
 		Source{Title: "DIN 72581-1", Place: "seen second-hand"}, []float64{5, 8, 16, 25}},
 }
 

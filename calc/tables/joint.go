@@ -47,19 +47,18 @@ func Joint(k JointKind) (JointRow, bool) {
 
 // ContactRow is a plug contact by tab width.
 type ContactRow struct {
-	TabMM      float64
-	MinA, MaxA float64 // current as commonly used
-	NewOhm     float64 // acceptance of one mated pair with its crimps; 0 is not on record
+	TabMM float64
+	MaxA  float64 // current as commonly used
 }
 
 var contacts = [...]ContactRow{
-	{0.64, 3, 5, 20e-3}, {1.5, 10, 14, 10e-3}, {2.8, 8, 10, 5e-3}, {4.8, 15, 16, 0}, {6.3, 20, 25, 1.5e-3}, {9.5, 40, 60, 0},
+	{0.64, 5}, {1.5, 14}, {2.8, 10}, {4.8, 16}, {6.3, 25}, {9.5, 60},
 }
 
 // Contacts lists plug contacts. The 2.8 mm blade is rated for its open form,
 // so it carries less than the 1.5 mm sealed contact.
 func Contacts() Table[ContactRow] {
-	return Table[ContactRow]{practiceM("plug contacts by tab width; resistance after the class of USCAR-2"), contacts[:]}
+	return Table[ContactRow]{practiceM("plug contacts by tab width"), contacts[:]}
 }
 
 // ContactWireRow is the range of conductor areas that contacts of one width

@@ -3,6 +3,7 @@ package tables_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -362,5 +363,22 @@ func TestInsulationByCode(t *testing.T) {
 	for _, in := range []string{"", "FLRY-C", "FLRY-B-A", "TXL-A", "-A", "FLR"} {
 		_, ok := tables.InsulationByCode(in)
 		assert.False(t, ok, in)
+	}
+}
+
+// IEC 60364-5-54: PVC 160 °C, cross-linked polyethylene 250, silicone rubber
+// 350 (the last two from memory).
+func TestShortCircuitLimitFollowsMaterial(t *testing.T) {
+	for _, row := range tables.Insulations().All() {
+		want := 0.0
+		switch {
+		case strings.Contains(row.Material, "PVC"):
+			want = 160
+		case strings.Contains(row.Material, "cross-linked"):
+			want = 250
+		case row.Material == "silicone":
+			want = 350
+		}
+		assert.Equal(t, want, row.ShortCircuitC, row.Code)
 	}
 }

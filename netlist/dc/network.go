@@ -84,13 +84,6 @@ func New(nodes int) *Network {
 	}
 }
 
-// AddNode adds one node and returns its number.
-func (n *Network) AddNode() Node {
-	n.nodes++
-	n.stale = stale{structure: true}
-	return Node(n.nodes - 1)
-}
-
 // Nodes returns the number of nodes.
 func (n *Network) Nodes() int { return n.nodes }
 
@@ -103,14 +96,6 @@ func (n *Network) Kind(e Element) (k Kind, ok bool) {
 		return 0, false
 	}
 	return n.kind[e], true
-}
-
-// Ends returns the nodes of e, or NoNode twice if there is no such element.
-func (n *Network) Ends(e Element) (a, b Node) {
-	if !n.has(e) {
-		return NoNode, NoNode
-	}
-	return n.a[e], n.b[e]
 }
 
 // SetReference names the node whose voltage is zero, usually the negative pole of the source. NoNode takes the

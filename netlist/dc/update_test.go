@@ -142,11 +142,11 @@ func TestOpenAndClose(t *testing.T) {
 	require.InEpsilon(t, 2, r.solve().Amp[d], 1e-6)
 }
 
-// Nodes and elements may be added after a solve.
+// Elements may be added after a solve.
 func TestGrow(t *testing.T) {
-	r := newRig(t, 1, 0)
+	r := newRig(t, 2, 0)
 	r.solve()
-	v := r.AddNode()
+	v := dc.Node(1)
 	r.resistor(v, 0, 4)
 	r.current(0, v, 2)
 	require.InEpsilon(t, 8, r.solve().Volt[v], 1e-12)

@@ -2,6 +2,7 @@ package loomfile
 
 import (
 	"bytes"
+	_ "embed"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -15,9 +16,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// schema is the JSON Schema of harness files, hand-written and canonical.
+//
+//go:embed loom.schema.json
+var schema string
+
 func compiledSchema(t *testing.T) *jsonschema.Schema {
 	t.Helper()
-	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(Schema()))
+	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(schema))
 	require.NoError(t, err)
 	c := jsonschema.NewCompiler()
 	c.AssertFormat()
@@ -114,7 +120,7 @@ func TestSchemaNamesTheFieldsOfTheModel(t *testing.T) {
 		definition
 		Defs map[string]definition `json:"$defs"`
 	}
-	require.NoError(t, json.Unmarshal([]byte(Schema()), &s))
+	require.NoError(t, json.Unmarshal([]byte(schema), &s))
 	s.Defs["file"] = s.definition
 	for what, typ := range modelTypes() {
 		props := s.Defs[what].Properties
@@ -137,7 +143,7 @@ func TestSchemaNamesTheFieldsOfTheModel(t *testing.T) {
 			assert.True(t, known, "the schema describes %s, which the model does not have", name)
 		}
 	}
-	for _, ref := range regexp.MustCompile(`"#/\$defs/(\w+)"`).FindAllStringSubmatch(Schema(), -1) {
+	for _, ref := range regexp.MustCompile(`"#/\$defs/(\w+)"`).FindAllStringSubmatch(schema, -1) {
 		assert.Contains(t, s.Defs, ref[1])
 	}
 }
