@@ -44,6 +44,8 @@ var mayImport = map[string]string{
 	"cmd/dev":            "schematic schematic/catalog schematic/loomfile schematic/sample",
 	"cmd/loom":           below + " schematic/canon",
 	"cmd/loomwright":     "ui",
+
+	"schematic/sample/cases": "",
 }
 
 // below is everything under the user interface.

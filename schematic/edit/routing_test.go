@@ -14,7 +14,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/stretchr/testify/require"
 
 	"loomwright/schematic"
@@ -24,6 +23,7 @@ import (
 	"loomwright/schematic/export"
 	"loomwright/schematic/geom"
 	"loomwright/schematic/route"
+	"loomwright/schematic/sample/cases"
 )
 
 var (
@@ -50,22 +50,22 @@ func TestRoutingCases(t *testing.T) {
 	for _, file := range files {
 		name := strings.TrimSuffix(filepath.Base(file), ".txtar")
 		t.Run(name, func(t *testing.T) {
-			ar, err := txtar.ParseFile(file)
+			text, err := cases.Read(file)
 			require.NoError(t, err)
-			c := playCase(t, ar)
+			c := playCase(t, text)
 			got := c.text()
-			require.Equal(t, got, playCase(t, ar).text(), "the same steps give the same ways")
+			require.Equal(t, got, playCase(t, text).text(), "the same steps give the same ways")
 			if *pictures != "" {
 				c.picture(t, filepath.Join(*pictures, name+".png"))
 			}
 			c.lawsOfWires(t)
-			c.limits(t, sectionOf(ar, "limits"))
+			c.limits(t, text.Section("limits"))
 			if *update {
-				setSection(ar, "want", got)
-				require.NoError(t, os.WriteFile(file, txtar.Format(ar), 0o644))
+				text.Set("want", got)
+				require.NoError(t, text.Write())
 				return
 			}
-			require.Equal(t, sectionOf(ar, "want"), got)
+			require.Equal(t, text.Section("want"), got)
 		})
 	}
 }
@@ -79,7 +79,7 @@ type routingCase struct {
 	byHand map[string]bool // wires with bends of their own, which may lie badly
 }
 
-func playCase(t *testing.T, ar *txtar.Archive) *routingCase {
+func playCase(t *testing.T, text *cases.File) *routingCase {
 	lib, err := catalog.Default()
 	require.NoError(t, err)
 	n := uint32(0)
@@ -89,7 +89,7 @@ func playCase(t *testing.T, ar *txtar.Archive) *routingCase {
 		return id
 	}
 	s := &schematic.Sheet{ID: ids(), Name: "one", Width: 80 * geom.Grid, Height: 76 * geom.Grid}
-	if f := strings.Fields(sectionOf(ar, "size")); len(f) == 2 {
+	if f := strings.Fields(text.Section("size")); len(f) == 2 {
 		w, errW := strconv.Atoi(f[0])
 		h, errH := strconv.Atoi(f[1])
 		require.NoError(t, errors.Join(errW, errH))
@@ -97,12 +97,12 @@ func playCase(t *testing.T, ar *txtar.Archive) *routingCase {
 	}
 	d := schematic.New(lib).With(schematic.Put{Key: s.Key(), Item: s})
 	c := &routingCase{t: t, lib: lib, sheet: s.ID, sess: edit.NewSession(d, nil, ids), byHand: map[string]bool{}}
-	for line := range strings.Lines(sectionOf(ar, "sheet")) {
+	for line := range strings.Lines(text.Section("sheet")) {
 		if f := strings.Fields(line); len(f) > 0 {
 			c.part(f)
 		}
 	}
-	for line := range strings.Lines(sectionOf(ar, "steps")) {
+	for line := range strings.Lines(text.Section("steps")) {
 		for _, f := range single(t, strings.Fields(line)) {
 			require.NoError(t, c.sess.Do("step", func(tx *edit.Tx) error { return c.step(tx, f) }), line)
 		}
@@ -307,23 +307,4 @@ func (c *routingCase) picture(t *testing.T, file string) {
 	var out bytes.Buffer
 	require.NoError(t, export.PNG(context.Background(), &out, list, export.PNGOptions{DPI: 130, Palette: export.Print()}))
 	require.NoError(t, os.WriteFile(file, out.Bytes(), 0o644))
-}
-
-func sectionOf(ar *txtar.Archive, name string) string {
-	for _, f := range ar.Files {
-		if f.Name == name {
-			return string(f.Data)
-		}
-	}
-	return ""
-}
-
-func setSection(ar *txtar.Archive, name, text string) {
-	for i := range ar.Files {
-		if ar.Files[i].Name == name {
-			ar.Files[i].Data = []byte(text)
-			return
-		}
-	}
-	ar.Files = append(ar.Files, txtar.File{Name: name, Data: []byte(text)})
 }

@@ -3,19 +3,17 @@ package tool
 import (
 	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
-	"github.com/rogpeppe/go-internal/txtar"
-
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 	"loomwright/schematic/edit"
 	"loomwright/schematic/geom"
+	"loomwright/schematic/sample/cases"
 )
 
 var update = flag.Bool("update", false, "write the traces the tools give now")
@@ -25,8 +23,9 @@ var update = flag.Bool("update", false, "write the traces the tools give now")
 //
 // Section sheet draws the start: "fuse 100,100" places a part, "wire F1.2
 // E1.1 100,300" a wire over bends, with "@0,0" for a loose end; "note 0,0";
-// "select F1"; "lock F1"; "show F1 300,100" for one more symbol. Section events is one event a line. Sections want and after are
-// written by -update and read by people.
+// "select F1"; "lock F1"; "show F1 300,100" for one more symbol. Section events
+// is one event a line. Sections want and after are written by -update and read
+// by people.
 func TestTraces(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txtar")
 	if err != nil || len(files) == 0 {
@@ -38,18 +37,18 @@ func TestTraces(t *testing.T) {
 }
 
 func playFile(t *testing.T, file string) {
-	ar, err := txtar.ParseFile(file)
+	c, err := cases.Read(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	w := newWindow(t)
-	for _, line := range lines(section(ar, "sheet")) {
+	for _, line := range lines(c.Section("sheet")) {
 		if err := w.draw(strings.Fields(line)); err != nil {
 			t.Fatalf("%s: %v", line, err)
 		}
 	}
 	w.out.Reset()
-	for _, line := range lines(section(ar, "events")) {
+	for _, line := range lines(c.Section("events")) {
 		if err := w.play(line); err != nil {
 			t.Fatalf("%s: %v", line, err)
 		}
@@ -57,37 +56,18 @@ func playFile(t *testing.T, file string) {
 	got := map[string]string{"want": trimLines(w.out.String()), "after": w.sheetText()}
 	if *update {
 		for _, name := range []string{"want", "after"} {
-			setSection(ar, name, got[name])
+			c.Set(name, got[name])
 		}
-		if err := os.WriteFile(file, txtar.Format(ar), 0o644); err != nil {
+		if err := c.Write(); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
 	for name, g := range got {
-		if want := section(ar, name); g != want {
+		if want := c.Section(name); g != want {
 			t.Errorf("%s of %s is:\n%s\nwanted:\n%s", name, file, g, want)
 		}
 	}
-}
-
-func section(ar *txtar.Archive, name string) string {
-	for _, f := range ar.Files {
-		if f.Name == name {
-			return string(f.Data)
-		}
-	}
-	return ""
-}
-
-func setSection(ar *txtar.Archive, name, text string) {
-	for i := range ar.Files {
-		if ar.Files[i].Name == name {
-			ar.Files[i].Data = []byte(text)
-			return
-		}
-	}
-	ar.Files = append(ar.Files, txtar.File{Name: name, Data: []byte(text)})
 }
 
 func lines(s string) []string {
