@@ -152,36 +152,46 @@ func (n *Netlist) with(d *schematic.Doc, c changes) *Netlist {
 		}
 	}
 	if len(c.parts) > 0 {
-		next.Nodes = slices.Clone(n.Nodes)
-		for i := range next.Nodes {
-			if node := &next.Nodes[i]; node.Part != nil && c.parts[node.Part.ID] != nil {
-				node.Part = c.parts[node.Part.ID]
-			}
-		}
-		next.Unknown = slices.Clone(n.Unknown)
-		for i, p := range next.Unknown {
-			if c.parts[p.ID] != nil {
-				next.Unknown[i] = c.parts[p.ID]
-			}
-		}
+		next.takeParts(c)
 	}
 	if len(c.wires) > 0 {
-		next.Nets = slices.Clone(n.Nets)
-		touched := map[int]bool{}
-		for id := range c.wires {
-			touched[n.Nodes[n.Branches[n.wires[id]].A].Net] = true
-		}
-		for net := range touched {
-			wires := slices.Clone(n.Nets[net].Wires)
-			for i, w := range wires {
-				if c.wires[w.ID] != nil {
-					wires[i] = c.wires[w.ID]
-				}
-			}
-			next.Nets[net].Wires = wires
-		}
+		next.takeWires(c)
 	}
 	return &next
+}
+
+// takeParts lets nodes name the parts as they are now.
+func (n *Netlist) takeParts(c changes) {
+	n.Nodes = slices.Clone(n.Nodes)
+	for i := range n.Nodes {
+		if node := &n.Nodes[i]; node.Part != nil && c.parts[node.Part.ID] != nil {
+			node.Part = c.parts[node.Part.ID]
+		}
+	}
+	n.Unknown = slices.Clone(n.Unknown)
+	for i, p := range n.Unknown {
+		if c.parts[p.ID] != nil {
+			n.Unknown[i] = c.parts[p.ID]
+		}
+	}
+}
+
+// takeWires lets nets name the wires as they are now.
+func (n *Netlist) takeWires(c changes) {
+	n.Nets = slices.Clone(n.Nets)
+	touched := map[int]bool{}
+	for id := range c.wires {
+		touched[n.Nodes[n.Branches[n.wires[id]].A].Net] = true
+	}
+	for net := range touched {
+		wires := slices.Clone(n.Nets[net].Wires)
+		for i, w := range wires {
+			if c.wires[w.ID] != nil {
+				wires[i] = c.wires[w.ID]
+			}
+		}
+		n.Nets[net].Wires = wires
+	}
 }
 
 // sameShape reports whether a branch stands in the network as before: with an

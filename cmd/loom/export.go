@@ -73,37 +73,38 @@ func runExport(a *app, args []string) (int, error) {
 	for _, s := range sheets {
 		lists = append(lists, draw.Sheet(d, s.ID, o))
 	}
-	ctx := context.Background()
-	switch ext {
-	case ".pdf":
-		po := export.PDFOptions{Title: d.Info().Title, Palette: palette}
-		if po.Paper, err = paperOf(a.opt.paper); err != nil {
-			return 0, err
-		}
-		if po.Scale, err = scaleOf(a.opt.scale); err != nil {
-			return 0, err
-		}
-		if a.opt.findings {
-			n := netlist.Build(d)
-			po.After = plot.Findings(d, check.Look(n, n.SolveAll()).Findings(), po.Paper.Room(), unit.Show{})
-		}
-		return exitClean, a.write(a.opt.output, func(w io.Writer) error { return export.PDF(ctx, w, lists, po) })
-	case ".png", ".svg":
-		for i, l := range lists {
-			out := numbered(a.opt.output, i, len(lists))
-			err := a.write(out, func(w io.Writer) error {
-				if ext == ".svg" {
-					return export.SVG(ctx, w, l, export.SVGOptions{Title: sheets[i].Name, Palette: palette, TextAsOutlines: a.opt.outlines})
-				}
-				return export.PNG(ctx, w, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette, Dots: a.opt.dots})
-			})
-			if err != nil {
-				return 0, err
+	if ext == ".pdf" {
+		return exitClean, a.exportPDF(d, lists, palette)
+	}
+	for i, l := range lists {
+		out := numbered(a.opt.output, i, len(lists))
+		err := a.write(out, func(w io.Writer) error {
+			if ext == ".svg" {
+				return export.SVG(context.Background(), w, l, export.SVGOptions{Title: sheets[i].Name, Palette: palette, TextAsOutlines: a.opt.outlines})
 			}
+			return export.PNG(context.Background(), w, l, export.PNGOptions{DPI: a.opt.dpi, Palette: palette, Dots: a.opt.dots})
+		})
+		if err != nil {
+			return 0, err
 		}
-		return exitClean, nil
 	}
 	return exitClean, nil
+}
+
+// exportPDF writes the sheets, and what the checks find if that was asked for.
+func (a *app) exportPDF(d *schematic.Doc, lists []*draw.List, palette export.Palette) (err error) {
+	o := export.PDFOptions{Title: d.Info().Title, Palette: palette}
+	if o.Paper, err = paperOf(a.opt.paper); err != nil {
+		return err
+	}
+	if o.Scale, err = scaleOf(a.opt.scale); err != nil {
+		return err
+	}
+	if a.opt.findings {
+		n := netlist.Build(d)
+		o.After = plot.Findings(d, check.Look(n, n.SolveAll()).Findings(), o.Paper.Room(), unit.Show{})
+	}
+	return a.write(a.opt.output, func(w io.Writer) error { return export.PDF(context.Background(), w, lists, o) })
 }
 
 // formatOptions are the options that only one format has.

@@ -35,12 +35,31 @@ func findBlocks(nodes int, edges []edge, use func(int) bool) *blocks {
 		}
 		return edges[i].a
 	}
-	// The branches at a node are at[ptr[node]:ptr[node+1]].
-	ptr := make([]int, nodes+1)
+	for i := range b.of {
+		b.of[i] = -1
+	}
+	for i := range b.depth {
+		b.depth[i], b.parent[i] = -1, -1
+	}
+	w := blockWalk{blocks: b, low: make([]int, nodes)}
+	w.at, w.ptr = branchesAt(nodes, edges, use)
+	w.next = slices.Clone(w.ptr)
+	for root := range nodes {
+		if b.depth[root] < 0 {
+			w.from(root)
+		}
+	}
+	return b
+}
+
+// branchesAt lists the branches that use accepts by their nodes: those at a
+// node are at[ptr[node]:ptr[node+1]].
+func branchesAt(nodes int, edges []edge, use func(int) bool) (at, ptr []int) {
+	ptr = make([]int, nodes+1)
+	in := make([]bool, len(edges))
 	for i, e := range edges {
-		b.of[i] = -2
 		if e.a != e.b && use(i) {
-			b.of[i] = -1
+			in[i] = true
 			ptr[e.a]++
 			ptr[e.b]++
 		}
@@ -50,10 +69,9 @@ func findBlocks(nodes int, edges []edge, use func(int) bool) *blocks {
 		total += n
 		ptr[node] = total
 	}
-	at := make([]int, total)
+	at = make([]int, total)
 	for i := len(edges) - 1; i >= 0; i-- {
-		if b.of[i] == -2 {
-			b.of[i] = -1
+		if !in[i] {
 			continue
 		}
 		for _, node := range [2]int{edges[i].a, edges[i].b} {
@@ -61,59 +79,72 @@ func findBlocks(nodes int, edges []edge, use func(int) bool) *blocks {
 			at[ptr[node]] = i
 		}
 	}
-	for i := range b.depth {
-		b.depth[i], b.parent[i] = -1, -1
-	}
-	count := 0
-	low, next := make([]int, nodes), slices.Clone(ptr)
-	var pending, stack []int
-	for root := range nodes {
-		if b.depth[root] >= 0 {
+	return at, ptr
+}
+
+// blockWalk goes through the branches depth first, without recursion: a harness
+// may be one chain of any length.
+type blockWalk struct {
+	*blocks
+	at, ptr, next []int // branches at the nodes; the next to go at each node
+	low           []int // node → least depth reached from behind it
+	pending       []int // branches of blocks not complete yet
+	count         int   // blocks found
+}
+
+// from finds the blocks of all that hangs together with a node.
+func (w *blockWalk) from(root int) {
+	w.depth[root], w.low[root] = 0, 0
+	stack := []int{root}
+	for len(stack) > 0 {
+		node := stack[len(stack)-1]
+		if w.next[node] < w.ptr[node+1] {
+			i := w.at[w.next[node]]
+			w.next[node]++
+			if to := w.other(i, node); w.step(node, to, i) {
+				stack = append(stack, to)
+			}
 			continue
 		}
-		b.depth[root] = 0
-		low[root] = 0
-		stack = append(stack[:0], root)
-		for len(stack) > 0 {
-			node := stack[len(stack)-1]
-			if next[node] < ptr[node+1] {
-				i := at[next[node]]
-				next[node]++
-				to := b.other(i, node)
-				switch {
-				case i == b.parent[node]:
-				case b.depth[to] < 0:
-					b.depth[to], b.parent[to] = b.depth[node]+1, i
-					low[to] = b.depth[to]
-					pending = append(pending, i)
-					stack = append(stack, to)
-				case b.depth[to] < b.depth[node]:
-					pending = append(pending, i)
-					low[node] = min(low[node], b.depth[to])
-				}
-				continue
-			}
-			stack = stack[:len(stack)-1]
-			if len(stack) == 0 {
-				break
-			}
-			up := stack[len(stack)-1]
-			low[up] = min(low[up], low[node])
-			if low[node] >= b.depth[up] {
-				// Everything since the branch to node is one block.
-				for {
-					i := pending[len(pending)-1]
-					pending = pending[:len(pending)-1]
-					b.of[i] = count
-					if i == b.parent[node] {
-						break
-					}
-				}
-				count++
-			}
+		stack = stack[:len(stack)-1]
+		if len(stack) == 0 {
+			return
+		}
+		up := stack[len(stack)-1]
+		w.low[up] = min(w.low[up], w.low[node])
+		if w.low[node] >= w.depth[up] {
+			w.close(w.parent[node])
 		}
 	}
-	return b
+}
+
+// step looks along a branch; it reports whether the other node is new.
+func (w *blockWalk) step(node, to, branch int) bool {
+	switch {
+	case branch == w.parent[node]:
+	case w.depth[to] < 0:
+		w.depth[to], w.parent[to] = w.depth[node]+1, branch
+		w.low[to] = w.depth[to]
+		w.pending = append(w.pending, branch)
+		return true
+	case w.depth[to] < w.depth[node]:
+		w.pending = append(w.pending, branch)
+		w.low[node] = min(w.low[node], w.depth[to])
+	}
+	return false
+}
+
+// close makes a block of everything since a branch.
+func (w *blockWalk) close(first int) {
+	for {
+		i := w.pending[len(w.pending)-1]
+		w.pending = w.pending[:len(w.pending)-1]
+		w.of[i] = w.count
+		if i == first {
+			break
+		}
+	}
+	w.count++
 }
 
 // between returns the blocks every way from one node to another leads through;

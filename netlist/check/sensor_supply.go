@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loomwright/netlist"
 	"loomwright/schematic"
@@ -65,26 +66,10 @@ func (r *run) sensorSupply(p *schematic.Part) {
 			Text: fmt.Sprintf("%s has no supply: nothing is wired to %s or %s.", name, r.n.Nodes[plus].Name, r.n.Nodes[minus].Name)}, "wired")
 		return
 	}
-	var at *netlist.Solution
-	worst, off, running := 0.0, 0.0, false
-	for _, s := range r.usable() {
-		if !turning(s) {
-			continue
-		}
-		running = true
-		v := 0.0 // without a way to a source there is none
-		if a, ok := s.VoltAt(plus); ok {
-			if b, ok := s.VoltAt(minus); ok {
-				v = a - b
-			}
-		}
-		if d := math.Max(low-v, v-high); d > off {
-			at, worst, off = s, v, d
-		}
-	}
+	at, worst := r.supplyFurthestOff(plus, minus, low, high)
 	f := Finding{Items: []schematic.Key{p.Key()}, Pins: []schematic.PinRef{r.n.Nodes[plus].Pin}}
 	switch {
-	case !running && len(r.usable()) == len(r.doc.States()):
+	case !slices.ContainsFunc(r.usable(), turning) && len(r.usable()) == len(r.doc.States()):
 		f.Severity, f.Missing = NotAssessed, "an operating state with the engine running"
 		f.Text = fmt.Sprintf("The supply of %s is not assessed: there is no operating state with the engine running.", name)
 		r.add(f, "state")
@@ -101,6 +86,28 @@ func (r *run) sensorSupply(p *schematic.Part) {
 		f.Formula = fmt.Sprintf("%s − %s: %s > %s", r.n.Nodes[plus].Name, r.n.Nodes[minus].Name, volts(worst), volts(high))
 		r.add(of(at, f))
 	}
+}
+
+// supplyFurthestOff returns the state with the engine turning in which the
+// voltage between two nodes lies furthest outside its limits, and that voltage;
+// no state where it keeps them.
+func (r *run) supplyFurthestOff(plus, minus int, low, high float64) (at *netlist.Solution, worst float64) {
+	off := 0.0
+	for _, s := range r.usable() {
+		if !turning(s) {
+			continue
+		}
+		v := 0.0 // without a way to a source there is none
+		if a, ok := s.VoltAt(plus); ok {
+			if b, ok := s.VoltAt(minus); ok {
+				v = a - b
+			}
+		}
+		if d := math.Max(low-v, v-high); d > off {
+			at, worst, off = s, v, d
+		}
+	}
+	return at, worst
 }
 
 // wired reports whether a wire or a plugged connector ends at a node.

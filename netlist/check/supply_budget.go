@@ -83,59 +83,85 @@ func (r *run) output(alternators []int, engine schematic.Engine) {
 	if at == nil {
 		return
 	}
-	// The detail tells the findings of the rule apart in accepted files; when
-	// and lack are what people read.
-	arg, detail, when, share := "hot_limit_amp", "hot", "when hot", limitHotShare
-	if engine == schematic.EngineIdle {
-		arg, detail, when, share = "idle_limit_amp", "at idle", "at idle", limitIdleShare
+	c, ok := r.capacity(alternators, engine)
+	if ok && most <= c.amp && engine == schematic.EngineIdle {
+		c, ok = r.idleHot(alternators, c)
 	}
-	lack := when
-	low, unknown, src, ok := r.gives(alternators, arg, share)
-	if !ok {
-		return // another rule asks for the rated output
-	}
-	if most <= low && engine == schematic.EngineIdle {
-		hot, unknownHot, srcHot, _ := r.gives(alternators, "hot_limit_amp", limitHotShare)
-		rated := 0.0
-		for _, i := range alternators {
-			rated += r.n.Branches[i].Value("limit_amp").Or(0)
-		}
-		if rated <= 0 {
+	switch {
+	case !ok: // another rule asks for the rated output
+	case most > c.amp:
+		r.overAsked(alternators, at, most, c)
+	default:
+		lacks := r.shadedAny(alternators)
+		if len(lacks) == 0 {
 			return
 		}
-		low *= math.Min(1, hot/rated)
-		detail, when = "at idle and hot", "at idle when hot"
-		switch {
-		case len(unknown) == 0:
-			lack = "when hot"
-		case len(unknownHot) > 0:
-			lack = "at idle and when hot"
-		}
-		unknown = append(unknown, unknownHot...)
-		slices.Sort(unknown)
-		unknown, src = slices.Compact(unknown), src.And(srcHot)
+		r.add(of(at, Finding{Severity: NotAssessed, Items: append(r.keys(alternators), r.keys(lacks)...), Unit: "A", Value: schematic.Some(most),
+			Missing: "the current of " + list(r.n.Names(lacks)),
+			Text:    fmt.Sprintf("More than %s are asked of %s: the current of %s is missing.", amps(most), list(r.partNames(alternators)), list(r.n.Names(lacks)))}), c.detail, "loads")
 	}
-	if most <= low {
-		if lacks := r.shadedAny(alternators); len(lacks) > 0 {
-			r.add(of(at, Finding{Severity: NotAssessed, Items: append(r.keys(alternators), r.keys(lacks)...), Unit: "A", Value: schematic.Some(most),
-				Missing: "the current of " + list(r.n.Names(lacks)),
-				Text:    fmt.Sprintf("More than %s are asked of %s: the current of %s is missing.", amps(most), list(r.partNames(alternators)), list(r.n.Names(lacks)))}), detail, "loads")
-		}
-		return
-	}
-	f := of(at, Finding{Items: r.keys(alternators), Unit: "A", Value: schematic.Some(most)})
-	if len(unknown) > 0 {
-		f.Severity, f.Missing, f.Source = NotAssessed, "the output of "+list(r.partNames(unknown))+" "+lack, src.String()
-		f.Text = fmt.Sprintf("%s are asked of %s; the output %s is missing, and some give no more than %s %s.",
-			amps(most), list(r.partNames(alternators)), lack, amps(low), when)
+}
+
+// capacity is what alternators give at idle, at idle when hot, or hot.
+type capacity struct {
+	amp     float64
+	unknown []int         // alternators that do not say it
+	src     tables.Source // of the share taken for them
+	detail  string        // tells the findings of the rule apart, also in accepted files
+	when    string        // as people read it
+	lack    string        // what is missing of the unknown ones
+}
+
+func (r *run) capacity(alternators []int, engine schematic.Engine) (c capacity, ok bool) {
+	if engine == schematic.EngineIdle {
+		c = capacity{detail: "at idle", when: "at idle", lack: "at idle"}
+		c.amp, c.unknown, c.src, ok = r.gives(alternators, "idle_limit_amp", limitIdleShare)
 	} else {
-		f.Severity, f.Limit, f.Margin = Warning, schematic.Some(low), schematic.Some(low-most)
+		c = capacity{detail: "hot", when: "when hot", lack: "when hot"}
+		c.amp, c.unknown, c.src, ok = r.gives(alternators, "hot_limit_amp", limitHotShare)
+	}
+	return c, ok
+}
+
+// idleHot is what is left at idle of a capacity when the alternators are hot;
+// false where none says what it is rated for.
+func (r *run) idleHot(alternators []int, idle capacity) (capacity, bool) {
+	hot, unknown, src, _ := r.gives(alternators, "hot_limit_amp", limitHotShare)
+	rated := 0.0
+	for _, i := range alternators {
+		rated += r.n.Branches[i].Value("limit_amp").Or(0)
+	}
+	if rated <= 0 {
+		return idle, false
+	}
+	c := capacity{amp: idle.amp * math.Min(1, hot/rated), src: idle.src.And(src), detail: "at idle and hot", when: "at idle when hot", lack: "at idle"}
+	switch {
+	case len(idle.unknown) == 0:
+		c.lack = "when hot"
+	case len(unknown) > 0:
+		c.lack = "at idle and when hot"
+	}
+	c.unknown = slices.Concat(idle.unknown, unknown)
+	slices.Sort(c.unknown)
+	c.unknown = slices.Compact(c.unknown)
+	return c, true
+}
+
+// overAsked reports loads beyond what the alternators give for certain.
+func (r *run) overAsked(alternators []int, at *netlist.Solution, most float64, c capacity) {
+	f := of(at, Finding{Items: r.keys(alternators), Unit: "A", Value: schematic.Some(most)})
+	if len(c.unknown) > 0 {
+		f.Severity, f.Missing, f.Source = NotAssessed, "the output of "+list(r.partNames(c.unknown))+" "+c.lack, c.src.String()
+		f.Text = fmt.Sprintf("%s are asked of %s; the output %s is missing, and some give no more than %s %s.",
+			amps(most), list(r.partNames(alternators)), c.lack, amps(c.amp), c.when)
+	} else {
+		f.Severity, f.Limit, f.Margin = Warning, schematic.Some(c.amp), schematic.Some(c.amp-most)
 		f.Source = tables.Source{Title: "output given for the part"}.String()
 		f.Text = fmt.Sprintf("%s are asked of %s, which %s %s %s: the battery gives the rest.",
-			amps(most), list(r.partNames(alternators)), verb(len(alternators), "give"), amps(low), when)
-		f.Formula = fmt.Sprintf("%s > %s", amps(most), amps(low))
+			amps(most), list(r.partNames(alternators)), verb(len(alternators), "give"), amps(c.amp), c.when)
+		f.Formula = fmt.Sprintf("%s > %s", amps(most), amps(c.amp))
 	}
-	r.add(f, detail)
+	r.add(f, c.detail)
 }
 
 // gives sums up what alternators give at idle or hot: as the parts say, else by

@@ -265,5 +265,8 @@ func PinNamed(d *schematic.Doc, s string) (schematic.PinRef, error) {
 		}
 		return schematic.PinRef{}, fmt.Errorf("%q names no pin of %s: write %s. and one of %s", s, known.Name, known.Name, strings.Join(names, ", "))
 	}
+	if i := strings.IndexByte(s, '.'); i > 0 {
+		return schematic.PinRef{}, fmt.Errorf("%q names no pin: there is no part %q", s, s[:i])
+	}
 	return schematic.PinRef{}, fmt.Errorf("%q names no pin: write the designation of a part, a point and the pin, as in F3.1", s)
 }

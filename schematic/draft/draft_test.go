@@ -209,3 +209,14 @@ func FuzzCells(f *testing.F) {
 		_ = d.Problems()
 	})
 }
+
+// What reads as a number but is none is refused: the document could not hold it.
+func TestASweepIsANumberOfDegrees(t *testing.T) {
+	d := Draft{}
+	d.AddStroke("arc")
+	for _, bad := range []string{"NaN, 90", "0, NaN", "Inf, 90", "0, -Inf", "0, 0", "0, 361", "90"} {
+		assert.ErrorContains(t, setStroke(&d.k.Sections[0].Shapes[0], 3, bad), "180, 90", bad)
+	}
+	require.NoError(t, setStroke(&d.k.Sections[0].Shapes[0], 3, "180, -90"))
+	assert.Equal(t, -90.0, d.k.Sections[0].Shapes[0].Sweep)
+}

@@ -153,15 +153,7 @@ func setStroke(s *schematic.Shape, col int, text string) error {
 			*s = fresh
 		}
 	case 1:
-		least, most := 1, 1
-		switch s.Type {
-		case "line":
-			least, most = 2, mostPoints
-		case "polygon":
-			least, most = 3, mostPoints
-		case "rect":
-			least, most = 2, 2
-		}
+		least, most := pointCount(s.Type)
 		pts, err := readPoints(text, least, most)
 		if err != nil {
 			return err
@@ -173,16 +165,7 @@ func setStroke(s *schematic.Shape, col int, text string) error {
 		}
 		return setMM(&s.Radius, text)
 	case 3:
-		if s.Type != "arc" {
-			return fmt.Errorf("only an arc has a sweep")
-		}
-		from, sweep, two := strings.Cut(text, ",")
-		a, err1 := strconv.ParseFloat(strings.TrimSpace(from), 64)
-		b, err2 := strconv.ParseFloat(strings.TrimSpace(sweep), 64)
-		if !two || err1 != nil || err2 != nil || math.Abs(a) > 360 || math.Abs(b) > 360 || b == 0 {
-			return fmt.Errorf("%q: write where the arc begins and how far it sweeps, in degrees, as in 180, 90", text)
-		}
-		s.Start, s.Sweep = a, b
+		return setSweep(s, text)
 	case 4:
 		if s.Type != "text" {
 			return fmt.Errorf("a %s has no text: add a text to the symbol", s.Type)
@@ -194,31 +177,70 @@ func setStroke(s *schematic.Shape, col int, text string) error {
 		}
 		return setMM(&s.Size, text)
 	case 6:
-		if text != "" {
-			var err error
-			if text, err = oneOf("a fill", text, []string{"solid", "body", "paper"}); err != nil {
-				return err
-			}
-			if s.Type == "line" || s.Type == "arc" || s.Type == "text" {
-				return fmt.Errorf("a %s cannot be filled", s.Type)
-			}
-		}
-		s.Fill = text
+		return setFill(s, text)
 	case 7:
-		weight, dashed := "", false
-		for _, w := range strings.Fields(text) {
-			word, err := oneOf("a weight", w, []string{"thin", "bold", "dashed"})
-			if err != nil {
-				return err
-			}
-			if word == "dashed" {
-				dashed = true
-			} else {
-				weight = word
-			}
-		}
-		s.Weight, s.Dashed = weight, dashed
+		return setWeight(s, text)
 	}
+	return nil
+}
+
+// pointCount is how many points a shape has, at least and at most.
+func pointCount(shape string) (least, most int) {
+	switch shape {
+	case "line":
+		return 2, mostPoints
+	case "polygon":
+		return 3, mostPoints
+	case "rect":
+		return 2, 2
+	}
+	return 1, 1
+}
+
+func setSweep(s *schematic.Shape, text string) error {
+	if s.Type != "arc" {
+		return fmt.Errorf("only an arc has a sweep")
+	}
+	from, sweep, two := strings.Cut(text, ",")
+	a, err1 := strconv.ParseFloat(strings.TrimSpace(from), 64)
+	b, err2 := strconv.ParseFloat(strings.TrimSpace(sweep), 64)
+	// Written so that NaN, which ParseFloat reads too, does not pass.
+	within := math.Abs(a) <= 360 && math.Abs(b) <= 360 && b != 0
+	if !two || err1 != nil || err2 != nil || !within {
+		return fmt.Errorf("%q: write where the arc begins and how far it sweeps, in degrees, as in 180, 90", text)
+	}
+	s.Start, s.Sweep = a, b
+	return nil
+}
+
+func setFill(s *schematic.Shape, text string) error {
+	if text != "" {
+		var err error
+		if text, err = oneOf("a fill", text, []string{"solid", "body", "paper"}); err != nil {
+			return err
+		}
+		if s.Type == "line" || s.Type == "arc" || s.Type == "text" {
+			return fmt.Errorf("a %s cannot be filled", s.Type)
+		}
+	}
+	s.Fill = text
+	return nil
+}
+
+func setWeight(s *schematic.Shape, text string) error {
+	weight, dashed := "", false
+	for _, w := range strings.Fields(text) {
+		word, err := oneOf("a weight", w, []string{"thin", "bold", "dashed"})
+		if err != nil {
+			return err
+		}
+		if word == "dashed" {
+			dashed = true
+		} else {
+			weight = word
+		}
+	}
+	s.Weight, s.Dashed = weight, dashed
 	return nil
 }
 

@@ -160,21 +160,7 @@ func (tx *Tx) joinRun(r run) error {
 	if one.Loom != two.Loom || len(one.Route) == 0 || len(two.Route) == 0 {
 		c.Route = nil
 	}
-	c.LengthMM, c.SlackMM = sum(one.LengthMM, two.LengthMM), sum(one.SlackMM, two.SlackMM)
-	if c.Circuit == "" {
-		c.Circuit = two.Circuit
-	}
-	if one.Build != two.Build {
-		c.Build = ""
-	}
-	if two.Notes != "" && two.Notes != one.Notes {
-		c.Notes = strings.TrimSpace(one.Notes + "\n" + two.Notes)
-	}
-	for _, l := range two.Links {
-		if !slices.ContainsFunc(c.Links, func(k schematic.Link) bool { return k.Target == l.Target }) {
-			c.Links = append(slices.Clone(c.Links), l)
-		}
-	}
+	takeOver(&c, two)
 	for g := range tx.doc.Groups() {
 		if g.Drain == two.ID {
 			d := *g
@@ -195,6 +181,25 @@ func (tx *Tx) joinRun(r run) error {
 		return nil
 	}
 	return Straighten(tx, c.ID)
+}
+
+// takeOver brings into a wire what the wire it goes on as says of itself.
+func takeOver(c, two *schematic.Wire) {
+	c.LengthMM, c.SlackMM = sum(c.LengthMM, two.LengthMM), sum(c.SlackMM, two.SlackMM)
+	if c.Circuit == "" {
+		c.Circuit = two.Circuit
+	}
+	if c.Build != two.Build {
+		c.Build = ""
+	}
+	if two.Notes != "" && two.Notes != c.Notes {
+		c.Notes = strings.TrimSpace(c.Notes + "\n" + two.Notes)
+	}
+	for _, l := range two.Links {
+		if !slices.ContainsFunc(c.Links, func(k schematic.Link) bool { return k.Target == l.Target }) {
+			c.Links = append(slices.Clone(c.Links), l)
+		}
+	}
 }
 
 // sum adds two lengths; it is unknown where one of them is.
