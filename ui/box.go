@@ -66,7 +66,7 @@ func (b *box) show() {
 	if room := c.Size().Height; b.size.Height == 0 && b.dialog.MinSize().Height > room-20 {
 		// Too high for the window: the answers stay in sight, the rest scrolls.
 		b.dialog.Hide()
-		b.content, b.size.Height = container.NewVScroll(container.New(clearOfBar{}, b.content)), room
+		b.content, b.size.Height = newPage(container.New(clearOfBar{}, b.content)), room
 		b.show()
 		return
 	}

@@ -75,6 +75,7 @@ func (d *details) refresh() {
 // a press on the drawing may take the field and what it says away.
 func (d *details) watch(o fyne.CanvasObject) {
 	if e, ok := o.(*entry); ok {
+		e.page = d.scroll
 		e.grew = d.body.Refresh
 		e.refused = func(err error) { d.ed.status.warn(sentence(err.Error())) }
 	}

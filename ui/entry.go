@@ -33,7 +33,9 @@ type entry struct {
 	mixed, emptied bool
 	grows          bool              // one line of text that takes more rows where it does not fit
 	rows           int               // that it has taken
-	scroll         *container.Scroll // of one line of text, while it may show bars
+	inner          *container.Scroll // what the text lies in
+	scroll         *container.Scroll // that of one line of text, while it may show bars
+	page           *container.Scroll // moved by the wheel over the field; may be nil
 	grew           func()            // called when what is said below it came or went; may be nil
 	refused        func(error)       // told what was wrong with the typing; may be nil
 	seen
@@ -159,19 +161,20 @@ func (e *entry) revert() {
 	e.SetText(e.loaded)
 }
 
-// CreateRenderer finds what would show scroll bars across a single line of text.
+// CreateRenderer finds what would show scroll bars across a single line of text
+// and keep the wheel.
 func (e *entry) CreateRenderer() fyne.WidgetRenderer {
 	r := e.Entry.CreateRenderer()
-	if !e.oneLine() {
-		return r
-	}
 	for _, o := range r.Objects() {
 		if s, ok := o.(*container.Scroll); ok {
-			e.scroll = s
+			e.inner = s
 		}
 	}
-	e.leaveBarsOut()
-	return r
+	if e.oneLine() {
+		e.scroll = e.inner
+		e.leaveBarsOut()
+	}
+	return paddedEntry{r, newWheelPad(e)}
 }
 
 // leaveBarsOut leaves the scroll bars of a single line out, once its text may be

@@ -49,7 +49,7 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 	elements := f.list(d.Elements(), nil)
 	roles := f.list(d.Roles(), nil)
 	f.tabs = container.NewAppTabs(
-		container.NewTabItem("General", container.NewVScroll(container.New(clearOfBar{}, general))),
+		container.NewTabItem("General", newPage(container.New(clearOfBar{}, general))),
 		container.NewTabItem("Pins", pins),
 		container.NewTabItem("Symbol", f.symbol()),
 		container.NewTabItem("Elements", elements),

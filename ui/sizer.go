@@ -67,7 +67,7 @@ func (ed *Editor) openSizer() *sizer {
 	s.scroll = container.NewVScroll(container.New(clearOfBar{}, container.New(padded{8, 0}, s.answer)))
 	left := container.NewVBox(remark(said).CanvasObject, form)
 	s.box = &box{title: "Size of wire and fuse", about: "size", size: fyne.NewSize(980, 640), first: s.input["amp"],
-		content: container.New(fillLayout{390}, container.NewVScroll(container.New(clearOfBar{}, left)), s.scroll), answers: []answer{{text: "Close"}}}
+		content: container.New(fillLayout{390}, newPage(container.New(clearOfBar{}, left)), s.scroll), answers: []answer{{text: "Close"}}}
 	for _, e := range s.input {
 		s.box.field(e)
 	}
