@@ -74,7 +74,7 @@ func (ed *Editor) showHere() {
 func (ed *Editor) showPart(p *schematic.Part, section string) {
 	at := ed.aimPoint().Snap(geom.Grid)
 	ed.do("show "+p.Name+" here too", func(tx *edit.Tx) error {
-		return edit.ShowPart(tx, p.ID, ed.sheet, section, at, geom.Orient{})
+		return edit.ShowPartNear(tx, p.ID, ed.sheet, section, at, geom.Orient{})
 	})
 }
 

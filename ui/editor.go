@@ -215,7 +215,7 @@ func (ed *Editor) show(sheet schematic.ID) {
 		return
 	}
 	v := ed.sheetView
-	ed.sendTool(tool.Cancel{})
+	ed.perform(ed.tools.Leave(v.scene()))
 	ed.seen[ed.sheet] = v.cam
 	ed.sheet = sheet
 	if cam, ok := ed.seen[sheet]; ok {
@@ -227,6 +227,7 @@ func (ed *Editor) show(sheet schematic.ID) {
 	v.repaint()
 	ed.tabs.refresh()
 	ed.chosen()
+	v.underPointer() // what is in hand comes along
 }
 
 // jump brings items in sight and selects them.

@@ -66,6 +66,7 @@ func (ed *Editor) useTool(id string) {
 func (ed *Editor) takePart(kind string) {
 	ed.hold(tool.Place(kind))
 	ed.win.Canvas().Focus(ed.sheetView)
+	ed.sheetView.underPointer() // chosen by key: it is seen at the pointer at once
 }
 
 func (ed *Editor) hold(s tool.State) {

@@ -25,12 +25,43 @@ func aim(env Env, p geom.Point, mods Mods) target {
 	if t, ok := targetOf(env, edit.Anchor{Part: hit.Key.ID, Pin: hit.Pin, View: hit.View}); ok && hit.Pin != "" {
 		return t
 	}
+	if mods&ModFree == 0 && hit.Ok && hit.Key.Type == schematic.TypePart && !hit.Text {
+		if pin, ok := nearestPin(env.Doc(), hit, p); ok {
+			if t, ok := targetOf(env, edit.Anchor{Part: hit.Key.ID, Pin: pin, View: hit.View}); ok {
+				return t
+			}
+		}
+	}
 	if hit.Ok && hit.Key.Type == schematic.TypeWire {
 		if t, ok := targetOf(env, edit.Anchor{Wire: hit.Key.ID, At: p}); ok {
 			return t
 		}
 	}
 	return hanging(env.Snap(p, mods))
+}
+
+// pinReach is how far into a symbol a place still means the pin beside it: its
+// line, its name, its cavity.
+const pinReach = 4 * geom.Grid
+
+// nearestPin returns the pin that a place on a symbol means; false where none is
+// near. A wire that ends on a symbol but at no pin looks joined and is not.
+func nearestPin(d *schematic.Doc, hit Hit, p geom.Point) (pin string, ok bool) {
+	part := d.Part(hit.Key.ID)
+	if part == nil {
+		return "", false
+	}
+	v, ok := part.View(hit.View)
+	if !ok {
+		return "", false
+	}
+	near := float64(pinReach)
+	for _, pp := range d.PlacedPins(part, v) {
+		if dist := pp.At.Dist(p); dist <= near {
+			pin, near = pp.Pin.Name, dist
+		}
+	}
+	return pin, pin != ""
 }
 
 // targetOf places an anchor on the sheet; false when it is not there.

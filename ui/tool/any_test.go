@@ -18,7 +18,7 @@ func busyWindow(t testing.TB) *window {
 	w := newWindow(t)
 	for _, line := range []string{
 		"fuse 100,100", "lamp 300,400", "fuse 300,100", "wire F1.2 E1.1 100,250 300,250", "wire F2.2 E1.1",
-		"wire @0,300 @200,300", "note 350,250", "select W1",
+		"wire @0,300 @200,300", "note 350,250", "sheet Dash", "select W1",
 	} {
 		if err := w.draw(strings.Fields(line)); err != nil {
 			t.Fatal(err)

@@ -210,6 +210,14 @@ func (w *window) use(what string, s State) {
 	w.perform(effects)
 }
 
+// show brings another sheet in sight.
+func (w *window) show(what string, sheet schematic.ID) {
+	effects := w.m.Leave(w)
+	w.note(what, effects)
+	w.perform(effects)
+	w.sheet = sheet
+}
+
 func (w *window) perform(effects []Effect) {
 	for _, e := range effects {
 		switch e := e.(type) {

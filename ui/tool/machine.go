@@ -34,6 +34,18 @@ func (m *Machine) Use(s State, env Env) []Effect {
 	return append(without(effects), Cursor{cursorFor(m.Tool())})
 }
 
+// Leave tells the tool in hand that another sheet comes in sight; env is still
+// the old one. What cannot go on there is cancelled.
+func (m *Machine) Leave(env Env) []Effect {
+	goes, ok := m.State().(interface{ leave(Env) (State, []Effect) })
+	if !ok {
+		return m.Handle(Cancel{}, env)
+	}
+	next, effects := goes.leave(env)
+	m.state = next
+	return effects
+}
+
 // Handle gives an event to the tool in hand and returns what the window shall
 // do, in order. A tool that is done gives way to selecting.
 func (m *Machine) Handle(e Event, env Env) []Effect {

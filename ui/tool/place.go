@@ -76,6 +76,12 @@ func (s placeHolding) Handle(e Event, env Env) (State, []Effect) {
 	return s, nil
 }
 
+// leave keeps the part in hand while another sheet comes in sight.
+func (s placeHolding) leave(Env) (State, []Effect) {
+	s.wire, s.shown, s.guides = schematic.ID{}, false, nil
+	return s, []Effect{Preview{}, Guides{}, Mark{}}
+}
+
 func (s placeHolding) show(env Env) []Effect {
 	lines := Guides{}
 	if !s.free && (s.wire == schematic.ID{}) {

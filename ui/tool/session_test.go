@@ -60,6 +60,9 @@ func (h *hand) gesture() {
 	h.send("", Press{from, at(from), mods, 1 + h.IntN(8)/7})
 	for range h.IntN(5) {
 		to := h.place()
+		if h.IntN(30) == 0 {
+			h.turn()
+		}
 		if h.IntN(6) == 0 {
 			h.send("", KeyPress{[]string{"R", "M", "Space", "Enter", "BackSpace", "Tab"}[h.IntN(6)]})
 		}
@@ -75,6 +78,13 @@ func (h *hand) gesture() {
 	if h.IntN(3) == 0 {
 		h.escape()
 	}
+}
+
+// turn brings a sheet in sight, with whatever is in hand.
+func (h *hand) turn() {
+	sheets := h.Doc().Sheets()
+	h.show("", sheets[h.IntN(len(sheets))].ID)
+	h.seen[h.m.State().Name()] = true
 }
 
 func (h *hand) escape() {
@@ -98,7 +108,7 @@ func (h *hand) escape() {
 func (h *hand) command() {
 	sel := h.Selection()
 	do := func(label string, f func(*edit.Tx) error) { _ = h.sess.Do(label, f) } // refusals are fine; broken documents fail in Verify
-	switch h.IntN(19) {
+	switch h.IntN(20) {
 	case 0, 1, 2:
 		names := Names()
 		s, _ := New(names[h.IntN(len(names))].ID)
@@ -150,6 +160,8 @@ func (h *hand) command() {
 			a, b := schematic.NameOf(h.Doc().Get(sel[0])), schematic.NameOf(h.Doc().Get(sel[1]))
 			do("swap names", func(tx *edit.Tx) error { return edit.Rename(tx, map[schematic.Key]string{sel[0]: b, sel[1]: a}) })
 		}
+	case 19:
+		h.turn()
 	case 18:
 		items := edit.Clip(h.Doc(), sel[:min(3, len(sel))], h.sheet)
 		do("paste", func(tx *edit.Tx) error { return edit.Paste(tx, items, h.sheet, geom.Pt(h.IntN(20)*geom.Grid, 100)) })
@@ -205,7 +217,7 @@ func TestRandomSessions(t *testing.T) {
 	}
 	for _, want := range []string{
 		"select.dragging", "select.band", "select.reconnecting", "select.bending", "select.pushing", "select.labelling",
-		"wire.drawing", "place.holding", "note.sizing", "trace.idle", "pan.dragging",
+		"wire.drawing", "wire.afar", "place.holding", "note.sizing", "trace.idle", "pan.dragging",
 	} {
 		if !seen[want] {
 			t.Errorf("never came through %s: the test says little of it", want)

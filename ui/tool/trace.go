@@ -11,7 +11,7 @@ func (traceIdle) Hint() string {
 func (s traceIdle) Handle(e Event, env Env) (State, []Effect) {
 	switch e := e.(type) {
 	case Move:
-		return s, []Effect{Mark{aim(env, e.At, e.Mods).marks()}}
+		return s, []Effect{Mark{aim(env, e.At, e.Mods|ModFree).marks()}}
 	case Press:
 		return s, []Effect{Trace{env.Hit(e.At)}}
 	case Cancel:

@@ -23,9 +23,9 @@ var update = flag.Bool("update", false, "write the traces the tools give now")
 //
 // Section sheet draws the start: "fuse 100,100" places a part, "wire F1.2
 // E1.1 100,300" a wire over bends, with "@0,0" for a loose end; "note 0,0";
-// "select F1"; "lock F1"; "show F1 300,100" for one more symbol. Section events
-// is one event a line. Sections want and after are written by -update and read
-// by people.
+// "select F1"; "lock F1"; "show F1 300,100" for one more symbol; "sheet Dash"
+// adds a sheet. Section events is one event a line. Sections want and after are
+// written by -update and read by people.
 func TestTraces(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txtar")
 	if err != nil || len(files) == 0 {
@@ -115,6 +115,8 @@ func (w *window) draw(words []string) error {
 		}
 		w.sess.Select(keys...)
 		return nil
+	case "sheet":
+		return do(func(tx *edit.Tx) error { return edit.AddSheet(tx, words[1]) })
 	case "lock":
 		k, _ := w.Doc().Named(words[1])
 		return do(func(tx *edit.Tx) error { return edit.SetLocked(tx, []schematic.Key{k}, true) })
@@ -200,6 +202,14 @@ func (w *window) play(line string) error {
 			return fmt.Errorf("no tool %s", words[1])
 		}
 		w.use(line, s)
+	case "sheet":
+		for _, s := range w.Doc().Sheets() {
+			if s.Name == words[1] {
+				w.show(line, s.ID)
+				return nil
+			}
+		}
+		return fmt.Errorf("no sheet %s", words[1])
 	case "hold":
 		w.use(line, Place(words[1]))
 	case "delete":

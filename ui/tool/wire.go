@@ -142,12 +142,7 @@ func (s wireDrawing) useful() bool {
 
 func (s wireDrawing) finish(env Env) (State, []Effect) {
 	sheet, a, b, via := env.Sheet(), s.start.anchor, s.end.anchor, s.via()
-	var like *schematic.Wire
-	for _, k := range env.Selection() {
-		if w := env.Doc().Wire(k.ID); w != nil && like == nil {
-			like = w
-		}
-	}
+	like := likeWire(env)
 	label := "draw a wire"
 	if from := s.start.called(env.Doc()); from != "" {
 		label += " from " + from
@@ -158,6 +153,16 @@ func (s wireDrawing) finish(env Env) (State, []Effect) {
 	return wireIdle{}, []Effect{Ghost{}, Mark{}, Commit{label, func(tx *edit.Tx) error {
 		return edit.AddWire(tx, sheet, a, b, via, like)
 	}}}
+}
+
+// likeWire is the selected wire, which the next one is made like; nil for none.
+func likeWire(env Env) *schematic.Wire {
+	for _, k := range env.Selection() {
+		if w := env.Doc().Wire(k.ID); w != nil {
+			return w
+		}
+	}
+	return nil
 }
 
 func (s wireDrawing) show() []Effect {

@@ -15,6 +15,9 @@ func (s wireIdle) Hint() string {
 	return "Click a pin, a wire or an empty place to start a wire. Esc goes back to selecting."
 }
 
+// leave keeps the tool in hand while another sheet comes in sight.
+func (wireIdle) leave(Env) (State, []Effect) { return wireIdle{}, []Effect{Mark{}} }
+
 func (s wireIdle) Handle(e Event, env Env) (State, []Effect) {
 	switch e := e.(type) {
 	case Move:
