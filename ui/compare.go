@@ -192,7 +192,16 @@ func (ed *Editor) stepDifference(by int) {
 // seeDifference brings a difference in sight: a removed item where it was.
 func (ed *Editor) seeDifference(d edit.Difference) {
 	k := d.Item().Key()
-	if d.After != nil {
+	switch {
+	case d.After == nil:
+	case k.Type == schematic.TypeSheet:
+		ed.choose()
+		ed.show(k.ID)
+		return
+	case k.Type == schematic.TypeInfo:
+		ed.choose() // the details are those of the drawing then
+		return
+	default:
 		ed.jump(k)
 		return
 	}

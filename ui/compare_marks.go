@@ -168,7 +168,11 @@ func (o *overlay) change(p pane, m changeMark) {
 		_, _, mid := m.path.Dist(m.area.Center())
 		at = p.at(mid).AddXY(9, 3)
 	}
-	o.word(at, m.says, c)
+	if m.held {
+		o.word(at, m.says, c)
+		return
+	}
+	o.wordIfRoom(at, m.says, c)
 }
 
 // markWord is what a mark on the drawing says.

@@ -155,7 +155,7 @@ func (p *comparePanel) describe() {
 		}
 		title := widget.NewLabel(said)
 		title.TextStyle.Bold = true
-		title.Truncation = fyne.TextTruncateEllipsis
+		title.Wrapping = fyne.TextWrapWord
 		p.detail.Add(title)
 		if d.About != "" {
 			p.detail.Add(wrapped(sentence(d.About)))
@@ -164,7 +164,14 @@ func (p *comparePanel) describe() {
 			p.detail.Add(remark("The mark shows where it was.").CanvasObject)
 		}
 		for _, f := range d.Fields {
-			p.detail.Add(row(sentence(f.Name), wrapped(edit.OrNone(f.Before)+"  →  "+edit.OrNone(f.After))))
+			name, value := sentence(f.Name), wrapped(edit.OrNone(f.Before)+"  →  "+edit.OrNone(f.After))
+			if w := p.scroll.Size().Width; w > 0 && w < 2.5*labelWidth {
+				said := wrapped(name)
+				said.Importance = widget.LowImportance
+				p.detail.Add(container.New(stackTight{}, said, value)) // no room beside each other
+				continue
+			}
+			p.detail.Add(row(name, value))
 		}
 	}
 	p.detail.Refresh()

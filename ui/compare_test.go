@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -198,4 +199,41 @@ func TestTheListOfDifferencesIsWrittenAndCopied(t *testing.T) {
 	r.tap("Write")
 	assert.True(t, r.boxOpen(), "a drawing is not replaced by a list")
 	r.tap("Go back")
+}
+
+// TestChangedSettingsOfTheDrawingShowTheDrawing: they lie on no sheet, and no
+// single thing is selected for them.
+func TestChangedSettingsOfTheDrawingShowTheDrawing(t *testing.T) {
+	r := newRig(t, copyLamps(t))
+	r.choose(r.named("W5"))
+	require.NoError(t, r.try("title", func(tx *edit.Tx) error {
+		info := *r.doc().Info()
+		info.Title = "another"
+		tx.Put(&info)
+		return nil
+	}))
+	r.do("compare.saved")
+	require.Len(t, r.compare.found, 1)
+	r.do("compare.next")
+	assert.Empty(t, r.sess.Selection())
+	assert.Equal(t, "another", r.details.title.Text)
+}
+
+// TestMarksInACrowdLeaveTheirWordsOut where they would lie across others.
+func TestMarksInACrowdLeaveTheirWordsOut(t *testing.T) {
+	r := newRig(t, "")
+	o := r.sheetView.over
+	o.written = nil
+	for range 40 {
+		o.wordIfRoom(fyne.NewPos(100, 100), "W1 added", theme.Color(theme.ColorNameSuccess))
+	}
+	assert.Less(t, len(o.written), 10)
+	for i, a := range o.written {
+		for _, b := range o.written[:i] {
+			assert.False(t, a.meets(b))
+		}
+	}
+	n := len(o.written)
+	o.word(fyne.NewPos(100, 100), "the one looked at", theme.Color(theme.ColorNameSuccess))
+	assert.Len(t, o.written, n+1)
 }

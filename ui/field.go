@@ -225,6 +225,13 @@ func remark(s string) plain {
 	return plain{t}
 }
 
+// wide is empty room of that width.
+func wide(w float32) fyne.CanvasObject {
+	r := canvas.NewRectangle(color.Transparent)
+	r.SetMinSize(fyne.NewSize(w, 1))
+	return r
+}
+
 // gap is empty room of that height.
 func gap(h float32) fyne.CanvasObject {
 	r := canvas.NewRectangle(color.Transparent)

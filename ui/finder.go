@@ -25,6 +25,7 @@ type chooser struct {
 	input  *entry
 	list   *widget.List
 	lines  []chooserLine
+	tall   tallLines
 	find   func(string) []chooserLine
 	at     int
 	silent bool
@@ -41,7 +42,7 @@ type chooserLine struct {
 // openChooser opens a list that typing narrows: find returns the lines for what
 // is typed.
 func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLine) *chooser {
-	c := &chooser{ed: ed, find: find}
+	c := &chooser{ed: ed, find: find, tall: tallLines{}}
 	c.input = newEntry(nil)
 	c.input.SetPlaceHolder(hint)
 	c.input.SetIcon(icon("search"))
@@ -52,7 +53,7 @@ func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLin
 			a, b := widget.NewLabel(""), widget.NewLabel("")
 			a.Truncation = fyne.TextTruncateEllipsis
 			b.Alignment = fyne.TextAlignTrailing
-			return container.New(columns{0, 170, 6}, a, b, gap(1)) // the last for the scroll bar
+			return container.New(columns{0, chooserSide, 6}, a, b, gap(1)) // the last for the scroll bar
 		},
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			if i >= len(c.lines) {
@@ -65,6 +66,9 @@ func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLin
 				a.Importance = widget.LowImportance
 			}
 			a.SetText(c.lines[i].title)
+			if n := c.rows(i); n > 1 && len(c.lines) <= mostFitted {
+				a.SetText(broken(c.lines[i].title, c.room(), n))
+			}
 			b.SetText(c.lines[i].side)
 		})
 	c.list.OnSelected = func(i widget.ListItemID) {
@@ -74,7 +78,7 @@ func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLin
 	}
 	c.none = widget.NewLabel("Nothing found: try fewer or other words.")
 	c.none.Wrapping, c.none.Importance = fyne.TextWrapWord, widget.LowImportance
-	c.box = &box{title: title, size: fyne.NewSize(620, 480), first: c.input,
+	c.box = &box{title: title, size: fyne.NewSize(chooserWidth, 480), first: c.input,
 		content: container.NewBorder(c.input, nil, nil, nil, container.NewStack(c.list, container.NewVBox(c.none))),
 		answers: []answer{{text: "Close"}}}
 	c.box.field(c.input)
@@ -100,9 +104,31 @@ func (c *chooser) key(k *fyne.KeyEvent) bool {
 	return true
 }
 
+// Widths in a chooser: of the box, of what stands at the right of its lines, and
+// of the edges of box, list and letters.
+const (
+	chooserWidth = 620
+	chooserSide  = 170
+	chooserEdges = 60
+)
+
+// room is the width that the words of a line have.
+func (c *chooser) room() float32 {
+	return min(chooserWidth, c.ed.win.Canvas().Size().Width-40) - chooserSide - chooserEdges
+}
+
+// rows is how many lines of text a line takes.
+func (c *chooser) rows(i int) int {
+	if fyne.MeasureText(c.lines[i].title, theme.TextSize(), fyne.TextStyle{}).Width <= c.room() {
+		return 1
+	}
+	return min(linesIn(c.lines[i].title, c.room(), theme.TextSize()), 2)
+}
+
 func (c *chooser) narrow(text string) {
 	c.lines = c.find(text)
 	show(c.none, len(c.lines) == 0)
+	c.tall.fit(c.list, len(c.lines), c.rows)
 	c.list.Refresh()
 	c.mark(0)
 }

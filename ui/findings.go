@@ -18,6 +18,7 @@ type findingList struct {
 	view   findingView
 	list   *rows
 	lines  []findingLine
+	tall   tallLines
 	shown  []*finding // in sight, without the heads of groups
 	head   *findingHead
 	detail *fyne.Container
@@ -36,7 +37,7 @@ type findingList struct {
 }
 
 func newFindingList(ed *Editor) *findingList {
-	f := &findingList{ed: ed, at: -1, view: findingView{folded: map[string]bool{}}}
+	f := &findingList{ed: ed, at: -1, tall: tallLines{}, view: findingView{folded: map[string]bool{}}}
 	f.list = newRows(ed.typedKey,
 		func() int { return len(f.lines) },
 		func() fyne.CanvasObject { return newFindingRow(ed.shows) },
@@ -49,7 +50,12 @@ func newFindingList(ed *Editor) *findingList {
 				row.take = func() { f.pressed(i, heldMods()) }
 			}
 		})
-	f.list.wide = f.fitLines
+	f.list.wide = func() {
+		f.fitLines()
+		if x := f.inHand(); x != nil { // lines above it may have grown
+			f.list.ScrollTo(f.lineOf(f.at))
+		}
+	}
 	f.list.arrow = func(by int) { f.move(by, heldMods()) }
 	f.list.all = f.chooseAll
 	f.list.OnSelected = f.press
@@ -102,24 +108,18 @@ func (f *findingList) refresh() {
 	}
 }
 
-// mostFitted is how long a list may be whose lines are as high as their texts
-// need: of a longer one each has one line, for all would have to be measured.
-const mostFitted = 200
-
 // fitLines gives each line the height its text needs.
 func (f *findingList) fitLines() {
 	width := f.list.Size().Width
 	if width <= 0 {
 		return
 	}
-	one, two := widget.NewLabel("x").MinSize().Height, widget.NewLabel("x\nx").MinSize().Height
-	for i, l := range f.lines {
-		n := 1
-		if l.x != nil && len(f.lines) <= mostFitted {
-			n = findingLines(l.x.line(f.ed.shows()), width)
+	f.tall.fit(&f.list.List, len(f.lines), func(i int) int {
+		if f.lines[i].x == nil {
+			return 1
 		}
-		f.list.SetItemHeight(i, one+float32(n-1)*(two-one))
-	}
+		return findingLines(f.lines[i].x.line(f.ed.shows()), width)
+	})
 }
 
 // lineOf returns the line of a finding in sight.

@@ -119,3 +119,40 @@ func TestAGrowingFieldShowsItsFaintTextWhole(t *testing.T) {
 	e.SetText("fan")
 	assert.Equal(t, 1, e.rows)
 }
+
+// TestALongLineToChooseTakesTwo: what a remedy does, or why a command is off, is
+// read to its end.
+func TestALongLineToChooseTakesTwo(t *testing.T) {
+	r := newRig(t, "")
+	r.narrow()
+	long := "Put a fuse of 200 A into W104 near G2: after 100 mm of wire; the load needs at least 119 A"
+	c := r.openChooser("Choose", "words", func(string) []chooserLine {
+		return []chooserLine{{title: "short"}, {title: long}, {title: "last"}}
+	})
+	heights := map[string]float32{}
+	walk(c.list, func(o fyne.CanvasObject) {
+		if l, ok := o.(*widget.Label); ok && l.Text != "" {
+			heights[strings.ReplaceAll(l.Text, "\n", " ")] = l.Size().Height
+			for _, line := range strings.Split(l.Text, "\n") {
+				assert.LessOrEqual(t, fyne.MeasureText(line, theme.TextSize(), fyne.TextStyle{}).Width, l.Size().Width-2*theme.InnerPadding(), line)
+			}
+		}
+	})
+	require.Contains(t, heights, long)
+	assert.Greater(t, heights[long], heights["short"])
+	assert.Equal(t, heights["short"], heights["last"])
+	r.key(fyne.KeyEscape)
+}
+
+// TestHeightsOfLinesFollowTheList: a line that was high and is no longer there
+// leaves its height to nobody, and a very long list has even lines.
+func TestHeightsOfLinesFollowTheList(t *testing.T) {
+	newRig(t, "")
+	l, tall := widget.NewList(func() int { return 0 }, func() fyne.CanvasObject { return widget.NewLabel("") }, func(int, fyne.CanvasObject) {}), tallLines{}
+	tall.fit(l, 3, func(i int) int { return i + 1 })
+	assert.Equal(t, tallLines{1: 2, 2: 3}, tall)
+	tall.fit(l, 2, func(int) int { return 2 })
+	assert.Equal(t, tallLines{0: 2, 1: 2, 2: 1}, tall)
+	tall.fit(l, mostFitted+1, func(int) int { t.Error("measured"); return 2 })
+	assert.Equal(t, tallLines{0: 1, 1: 1, 2: 1}, tall)
+}

@@ -37,6 +37,9 @@ type tablePanel struct {
 	titles []gridColumn
 }
 
+// searchRoom is the least width of a field to search in.
+const searchRoom = 104
+
 func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table) *tablePanel {
 	t := &tablePanel{ed: ed, build: build, noun: noun, stale: true}
 	t.table = build(table.Facts{Doc: ed.doc()})
@@ -63,7 +66,7 @@ func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table
 		t.button("Copy", "Copy the selected rows for a spreadsheet (Ctrl+C)", t.grid.copy),
 		t.button("Paste", "Paste cells of a spreadsheet from the cell in hand on (Ctrl+V)", t.grid.paste),
 		t.button("Write CSV…", "Write the rows in sight to a file for a spreadsheet", t.askCSV))
-	head := container.NewBorder(nil, nil, nil, t.side, container.New(padded{4, 0}, t.search))
+	head := container.NewBorder(nil, nil, nil, t.side, container.NewStack(wide(searchRoom), container.New(padded{4, 0}, t.search)))
 	t.head = container.NewVBox(head)
 	t.box = container.NewBorder(t.head, nil, nil, nil, t.grid.box)
 	return t
