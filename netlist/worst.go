@@ -177,46 +177,50 @@ func (w *worst) engine(engine schematic.Engine) bool {
 		}
 		return 1
 	})
-	out := w.out.Wires
-	for x := range out {
+	for x := range w.out.Wires {
 		if !w.on() {
 			return false
 		}
-		i := out[x].Wire
-		adds := w.adds(base, alone, i)
-		for _, sign := range []float64{1, -1} {
-			set, left, bound := w.together(adds, more, sign)
-			bound = max(0, sign*base.Amp[i]) + bound
-			sure := false
-			if most := w.throughput.through(i, sign > 0); most <= bound*wider {
-				bound, sure = most, true
-			}
-			s := w.solve(engine, set)
-			if s.Err != nil {
-				continue
-			}
-			out[x].Sure = out[x].Sure && (sure || bound*boundGuard < out[x].Bound)
-			out[x].take(math.Abs(s.Amp[i]), bound*boundGuard, s.State)
-			for _, k := range left[:min(len(left), mostSwaps)] {
-				other := maps.Clone(set)
-				maps.Copy(other, w.sets[k])
-				if t := w.solve(engine, other); t.Err == nil && sign*t.Amp[i] > sign*s.Amp[i] {
-					set, s = other, t
-					out[x].take(math.Abs(s.Amp[i]), 0, s.State)
-				}
-			}
-			if sign*s.Amp[i] < settled*bound && w.flips < mostFlips {
-				s = w.flip(engine, set, s, i, sign)
-				out[x].take(math.Abs(s.Amp[i]), 0, s.State)
-			}
-		}
-		for _, s := range alone { // what adds nothing may still carry most
-			if s.Err == nil {
-				out[x].take(math.Abs(s.Amp[i]), 0, s.State)
-			}
-		}
+		w.wire(&w.out.Wires[x], engine, base, alone, more)
 	}
 	return true
+}
+
+// wire looks for the highest current of a wire, either way.
+func (w *worst) wire(out *Strain, engine schematic.Engine, base *Solution, alone []*Solution, more []float64) {
+	i := out.Wire
+	adds := w.adds(base, alone, i)
+	for _, sign := range []float64{1, -1} {
+		set, left, bound := w.together(adds, more, sign)
+		bound = max(0, sign*base.Amp[i]) + bound
+		sure := false
+		if most := w.throughput.through(i, sign > 0); most <= bound*wider {
+			bound, sure = most, true
+		}
+		s := w.solve(engine, set)
+		if s.Err != nil {
+			continue
+		}
+		out.Sure = out.Sure && (sure || bound*boundGuard < out.Bound)
+		out.take(math.Abs(s.Amp[i]), bound*boundGuard, s.State)
+		for _, k := range left[:min(len(left), mostSwaps)] {
+			other := maps.Clone(set)
+			maps.Copy(other, w.sets[k])
+			if t := w.solve(engine, other); t.Err == nil && sign*t.Amp[i] > sign*s.Amp[i] {
+				set, s = other, t
+				out.take(math.Abs(s.Amp[i]), 0, s.State)
+			}
+		}
+		if sign*s.Amp[i] < settled*bound && w.flips < mostFlips {
+			s = w.flip(engine, set, s, i, sign)
+			out.take(math.Abs(s.Amp[i]), 0, s.State)
+		}
+	}
+	for _, s := range alone { // what adds nothing may still carry most
+		if s.Err == nil {
+			out.take(math.Abs(s.Amp[i]), 0, s.State)
+		}
+	}
 }
 
 // mostSwaps bounds the sets tried in place of those that exclude them.

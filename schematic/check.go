@@ -73,17 +73,7 @@ func (c *checker) item(it Item) {
 	case *State:
 		c.state(it)
 	case *Info:
-		c.num("system_volt", it.SystemVolt)
-		if v, ok := it.SystemVolt.Get(); ok && v <= 0 {
-			c.add("system_volt", "%g V is not a system voltage: write 12 or 24, say", v)
-		}
-		c.num("ambient_c", it.AmbientC)
-		c.values("limits", it.Limits)
-		for i, w := range it.WireLabel {
-			if w != WordNone && !slices.Contains(WireWords(), w) {
-				c.add(fmt.Sprintf("wire_label[%d]", i), "%q is nothing a wire is labelled with: write name, size, color, circuit or none", w)
-			}
-		}
+		c.info(it)
 	case *Sheet:
 		c.extent("width", it.Width)
 		c.extent("height", it.Height)
@@ -94,17 +84,7 @@ func (c *checker) item(it Item) {
 		c.extent("height", it.Height)
 		c.extent("size", it.Size)
 	case *Reading:
-		switch it.Quantity {
-		case "volt", "amp", "ohm":
-		default:
-			c.add("quantity", "%q is not a quantity: write volt, amp or ohm", it.Quantity)
-		}
-		c.number("value", it.Value)
-		c.pin("from", it.From)
-		if it.To != (PinRef{}) {
-			c.pin("to", it.To)
-		}
-		c.ref("state", TypeState, it.State)
+		c.reading(it)
 	case *Acceptance:
 		c.acceptance(it)
 	case *Kind:
@@ -113,6 +93,34 @@ func (c *checker) item(it Item) {
 		}
 		c.kind(it)
 	}
+}
+
+func (c *checker) info(x *Info) {
+	c.num("system_volt", x.SystemVolt)
+	if v, ok := x.SystemVolt.Get(); ok && v <= 0 {
+		c.add("system_volt", "%g V is not a system voltage: write 12 or 24, say", v)
+	}
+	c.num("ambient_c", x.AmbientC)
+	c.values("limits", x.Limits)
+	for i, w := range x.WireLabel {
+		if w != WordNone && !slices.Contains(WireWords(), w) {
+			c.add(fmt.Sprintf("wire_label[%d]", i), "%q is nothing a wire is labelled with: write name, size, color, circuit or none", w)
+		}
+	}
+}
+
+func (c *checker) reading(x *Reading) {
+	switch x.Quantity {
+	case "volt", "amp", "ohm":
+	default:
+		c.add("quantity", "%q is not a quantity: write volt, amp or ohm", x.Quantity)
+	}
+	c.number("value", x.Value)
+	c.pin("from", x.From)
+	if x.To != (PinRef{}) {
+		c.pin("to", x.To)
+	}
+	c.ref("state", TypeState, x.State)
 }
 
 func (c *checker) ref(path string, t ItemType, id ID) {
@@ -146,38 +154,8 @@ func (c *checker) part(p *Part) {
 		c.add("name", "a part needs a designation")
 	}
 	k := c.d.KindOf(p)
-	views := make(map[string]bool, len(p.Views))
-	for i, v := range p.Views {
-		at := fmt.Sprintf("views[%d]", i)
-		c.sheet(at+".sheet", v.Sheet)
-		if views[v.Key] {
-			c.add(at+".key", "%s has two views with the key %q", p.Name, v.Key)
-		}
-		views[v.Key] = true
-		if v.Turns < 0 || v.Turns > 3 {
-			c.add(at+".turns", "%d quarter turns: write 0, 1, 2 or 3", v.Turns)
-		}
-		c.point(at+".at", v.At)
-		c.point(at+".tag", v.Tag)
-		if k != nil {
-			if _, ok := k.Section(v.Section); !ok {
-				c.add(at+".section", "part kind %q has no section %q", k.Name, v.Section)
-			}
-		}
-	}
-	pins := map[string]bool{}
-	for i, pin := range p.Pins {
-		if pin.Name == "" || pins[pin.Name] {
-			c.add(fmt.Sprintf("pins[%d].name", i), "%s needs a pin name of its own here, found %q", p.Name, pin.Name)
-		}
-		pins[pin.Name] = true
-		c.pinData(i, pin)
-		if k != nil && k.OwnPins {
-			if _, ok := k.Role(pin.Role); !ok {
-				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q: %s", k.Name, pin.Role, hasNames(k.Roles, func(r Role) string { return r.Name }))
-			}
-		}
-	}
+	c.views(p, k)
+	c.ownPins(p, k)
 	if (p.Mate != ID{}) {
 		c.ref("mate", TypePart, p.Mate)
 		if p.Mate == p.ID {
@@ -203,6 +181,46 @@ func (c *checker) part(p *Part) {
 		c.notNegative("housing.wire_max_mm2", h.WireMaxMM2)
 	}
 	c.build(p.Build)
+}
+
+// views looks at the symbols of a part; k is nil for a kind nobody defines.
+func (c *checker) views(p *Part, k *Kind) {
+	views := make(map[string]bool, len(p.Views))
+	for i, v := range p.Views {
+		at := fmt.Sprintf("views[%d]", i)
+		c.sheet(at+".sheet", v.Sheet)
+		if views[v.Key] {
+			c.add(at+".key", "%s has two views with the key %q", p.Name, v.Key)
+		}
+		views[v.Key] = true
+		if v.Turns < 0 || v.Turns > 3 {
+			c.add(at+".turns", "%d quarter turns: write 0, 1, 2 or 3", v.Turns)
+		}
+		c.point(at+".at", v.At)
+		c.point(at+".tag", v.Tag)
+		if k != nil {
+			if _, ok := k.Section(v.Section); !ok {
+				c.add(at+".section", "part kind %q has no section %q", k.Name, v.Section)
+			}
+		}
+	}
+}
+
+// ownPins looks at the pins a part lists itself.
+func (c *checker) ownPins(p *Part, k *Kind) {
+	pins := map[string]bool{}
+	for i, pin := range p.Pins {
+		if pin.Name == "" || pins[pin.Name] {
+			c.add(fmt.Sprintf("pins[%d].name", i), "%s needs a pin name of its own here, found %q", p.Name, pin.Name)
+		}
+		pins[pin.Name] = true
+		c.pinData(i, pin)
+		if k != nil && k.OwnPins {
+			if _, ok := k.Role(pin.Role); !ok {
+				c.add(fmt.Sprintf("pins[%d].role", i), "part kind %q has no pin role %q: %s", k.Name, pin.Role, hasNames(k.Roles, func(r Role) string { return r.Name }))
+			}
+		}
+	}
 }
 
 func (c *checker) build(b Build) {

@@ -108,9 +108,7 @@ func (l Listing) page(rows []ListingRow, n, of int) *List {
 	left, right := listingEdge, l.Page.X-listingEdge
 	p.fill(rectPath(Box{Max: l.Page}), InkPaper)
 	y := listingEdge
-	write := func(s string, x, size float64, bold bool, ink Ink) {
-		p.text(textAt(s, Point{x, y + Ascent(size)}, atStart, 0, size, bold, ink))
-	}
+	write := func(s string, x, size float64, bold bool, ink Ink) { p.line(s, x, y, size, bold, ink) }
 	title := l.Title
 	if n > 1 {
 		title += ", continued"
@@ -131,27 +129,8 @@ func (l Listing) page(rows []ListingRow, n, of int) *List {
 	rule := func() { p.stroke(polyline(Point{left, y}, Point{right, y}), thinLine, InkFrame) }
 	rule()
 	for _, r := range rows {
-		top := y
-		y += listingPad
-		c := Point{left + sizeMark/2, y + listingText*lineSpace/2}
-		p.sign(c, r.Sign)
-		write(r.Word, left+sizeMark+1.2, listingText, false, InkText)
-		names, text, notes := l.lines(r)
-		for _, s := range names {
-			write(trim(s, listingNames, listingText, true), left+listingWord+listingGap, listingText, true, InkText)
-			y += listingText * lineSpace
-		}
-		y = top + listingPad
-		x := left + listingWord + listingNames + 2*listingGap
-		for _, s := range text {
-			write(s, x, listingText, false, InkText)
-			y += listingText * lineSpace
-		}
-		for _, s := range notes {
-			write(s, x, listingSmall, false, InkFaint)
-			y += listingSmall * lineSpace
-		}
-		y = top + l.height(r)
+		l.row(p, r, y)
+		y += l.height(r)
 		rule()
 	}
 	if len(rows) == 0 {
@@ -167,6 +146,33 @@ func (l Listing) page(rows []ListingRow, n, of int) *List {
 		y += cautionSize * lineSpace
 	}
 	return &List{Size: l.Page, Marks: p.marks}
+}
+
+// row draws one row from a height on.
+func (l Listing) row(p *pen, r ListingRow, y float64) {
+	left := listingEdge
+	y += listingPad
+	p.sign(Point{left + sizeMark/2, y + listingText*lineSpace/2}, r.Sign)
+	p.line(r.Word, left+sizeMark+1.2, y, listingText, false, InkText)
+	names, text, notes := l.lines(r)
+	for i, s := range names {
+		at := y + float64(i)*listingText*lineSpace
+		p.line(trim(s, listingNames, listingText, true), left+listingWord+listingGap, at, listingText, true, InkText)
+	}
+	x := left + listingWord + listingNames + 2*listingGap
+	for _, s := range text {
+		p.line(s, x, y, listingText, false, InkText)
+		y += listingText * lineSpace
+	}
+	for _, s := range notes {
+		p.line(s, x, y, listingSmall, false, InkFaint)
+		y += listingSmall * lineSpace
+	}
+}
+
+// line writes a line of text whose top left corner is at x, y.
+func (p *pen) line(s string, x, y, size float64, bold bool, ink Ink) {
+	p.text(textAt(s, Point{x, y + Ascent(size)}, atStart, 0, size, bold, ink))
 }
 
 // sign draws the shape of a row round a point.
