@@ -90,8 +90,8 @@ func (b *builder) node(n Node) int {
 // terminal returns the node an element's end names, or -1 for a pin that is
 // not there.
 func (b *builder) terminal(p *schematic.Part, k *schematic.Kind, pin *schematic.Pin, name string) int {
-	if name == "@" && pin != nil {
-		name = pin.Name
+	if name == "@" && pin != nil { // whatever it is called: cavities are numbered #1 too
+		return b.n.NodeOf(schematic.PinRef{Part: p.ID, Pin: pin.Name})
 	}
 	if !strings.HasPrefix(name, "#") {
 		return b.n.NodeOf(schematic.PinRef{Part: p.ID, Pin: name})

@@ -116,3 +116,12 @@ func TestOwnPins(t *testing.T) {
 		assert.NotEqual(t, "A1 pin 4", n.Branches[i].Name(), "a role nobody defines has no elements")
 	}
 }
+
+// Cavities are numbered #1 as well, and inner points are called #gnd: a pin of
+// such a name is a pin all the same.
+func TestPinsMayBeNamedLikeInnerPoints(t *testing.T) {
+	s := solve(t, doc(t, "G1 battery volt=12 ohm=0\nA1 control-unit running_amp=0.5 quiescent_amp=0.005\nA1.#1 supply\nA1.#gnd supply-permanent\nA1.3 ground\n"+
+		"W1 G1.+ A1.#1"+fat+"\nW2 G1.+ A1.#gnd"+fat+"\nW3 A1.3 G1.-"+fat))
+	assert.InDelta(t, 0.5, s.wire("W1"), 1e-6)
+	assert.InDelta(t, 0.005, s.wire("W2"), 1e-6)
+}

@@ -84,8 +84,8 @@ func (n *Netlist) Names(branches []int) []string {
 
 // InrushAmp returns what a lamp with a cold filament or a motor at a standstill
 // would draw at the voltage between its ends in this operating state, in A. The
-// wires let through less. It is false for other loads, where the part does not say enough, and where the load
-// has no voltage.
+// wires let through less. It is false for other loads, where the part does not
+// say enough, and where the load has no voltage.
 func (s *Solution) InrushAmp(branch int) (float64, bool) {
 	ohm, ok := s.Netlist.Branches[branch].startOhm().Get()
 	volt, has := s.Across(branch)

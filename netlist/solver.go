@@ -282,7 +282,8 @@ func (s *Solver) SetOhm(branch int, ohm float64) {
 	}
 }
 
-// setPoint sets an element up for the duty and the engine of an operating state; it reports whether the element draws at all.
+// setPoint sets an element up for the duty and the engine of an operating state;
+// it reports whether the element draws at all.
 func (s *Solver) setPoint(i int, p point) bool {
 	br := &s.n.Branches[i]
 	if p.duty <= 0 {
@@ -313,12 +314,7 @@ func (b *Branch) active(engine schematic.Engine) bool {
 	if len(b.Element.When) == 0 {
 		return b.Element.Type != schematic.ElemAlternator || engine == schematic.EngineIdle || engine == schematic.EngineRunning
 	}
-	for _, e := range b.Element.When {
-		if e == engine {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(b.Element.When, engine)
 }
 
 // fill copies the network's answer into the solution.
