@@ -2,6 +2,7 @@ package loomfile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loomwright/schematic"
@@ -156,12 +157,7 @@ func (h *hand) names(t schematic.ItemType) map[string][]string {
 }
 
 func addText(m map[string][]string, text, id string) {
-	for _, known := range m[text] {
-		if known == id {
-			return
-		}
-	}
-	if text != "" && id != "" {
+	if text != "" && id != "" && !slices.Contains(m[text], id) {
 		m[text] = append(m[text], id)
 	}
 }
@@ -301,7 +297,7 @@ func (h *hand) splitPin(s string) (part, pin string, err error) {
 		return part, pin, nil
 	case found > 1:
 		return "", "", fmt.Errorf(`%q could mean several pins: write {"part": …, "pin": …}`, s)
-	case dotted:
+	case dotted && len(names[name]) == 0:
 		return "", "", fmt.Errorf("there is no part %q in the file", name)
 	}
 	return "", "", fmt.Errorf(`%q names no pin: write the designation of the part, a point and the pin, as in "F3.1"`, s)

@@ -121,6 +121,7 @@ func TestMistakes(t *testing.T) {
 		{"unknown part in an object", sheet + f1 + `"wires":[{"name":"W1","a":{},"b":{"part":"F9","pin":"1"}}]}`, 3, "wires[0].b.part", `there is no part "F9" in the file`},
 		{"unknown UUID", sheet + f1 + `"wires":[{"name":"W1","a":{"part":"0f8fad5b-d9cb-469f-a165-70867728950e","pin":"1"},"b":{}}]}`, 3, "wires[0].a.part", "it refers to is not in the document"},
 		{"unknown pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1.7","b":{}}]}`, 3, "wires[0].a.pin", `F1 has no pin "7"`},
+		{"end with a point and no pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1.","b":{}}]}`, 3, "wires[0].a", `"F1." names no pin`},
 		{"end without a pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1","b":{}}]}`, 3, "wires[0].a", "names no pin"},
 		{"end with an empty pin", sheet + f1 + `"wires":[{"name":"W1","a":"F1.","b":{}}]}`, 3, "wires[0].a", `there is no part "F1"`},
 		{"end of two meanings", sheet + `"parts":[{"name":"X1","kind":"link"},{"name":"X1.A","kind":"link"}],` + "\n" + `"wires":[{"name":"W1","a":"X1.A.1","b":{}}]}`, 3, "wires[0].a", "could mean several pins"},
