@@ -16,7 +16,7 @@ import (
 // Exit codes.
 const (
 	exitClean    = 0
-	exitFindings = 1 // at least one finding of severity error, a state that cannot be computed, or files that differ
+	exitFindings = 1 // at least one finding of severity error, a state that cannot be computed, files that differ, or no size that does
 	exitUnusable = 2 // the file or the arguments cannot be used
 )
 
@@ -178,7 +178,7 @@ func usage(w io.Writer) {
 		fmt.Fprintf(w, "  loom %-9s %-20s %s\n", c.name, c.args, c.short)
 	}
 	fmt.Fprint(w, "\nRun  loom help COMMAND  for its options; they may stand before or after the file. FILE \"-\" is standard input.\n"+
-		"Exit code: 0 clean; 1 findings of severity error, a state that cannot be computed, or files that differ; 2 file or arguments cannot be used.\n\n"+caution+"\n")
+		"Exit code: 0 clean; 1 findings of severity error, a state that cannot be computed, files that differ, or no size large enough; 2 file or arguments cannot be used.\n\n"+caution+"\n")
 }
 
 func help(args []string, out, errw io.Writer) int {
