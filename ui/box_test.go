@@ -247,3 +247,39 @@ func TestShortcutsInMenusCanBeRead(t *testing.T) {
 		assert.Equal(t, uint32(0xff), a>>8, "and text stays opaque")
 	}
 }
+
+// TestKeysReachTheBoxFromItsButtonsAndLists: with the keyboard on a button of a
+// form, Escape goes back and Enter presses that button, not the answer.
+func TestKeysReachTheBoxFromItsButtonsAndLists(t *testing.T) {
+	r := newRig(t, "")
+	doc := r.doc()
+	focused := func(text string) fyne.Focusable {
+		var found fyne.Focusable
+		walk(r.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+			if b, ok := o.(*button); ok && b.Text == text {
+				found = b
+			}
+			if l, ok := o.(*rows); ok && text == "" {
+				found = l
+			}
+		})
+		require.NotNil(t, found, text)
+		r.win.Canvas().Focus(found)
+		return found
+	}
+	r.do("draw.connector")
+	add := focused("Add a cavity")
+	add.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	require.True(t, r.boxOpen(), "Enter adds a cavity")
+	add.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.False(t, r.boxOpen())
+	assert.Same(t, doc, r.doc(), "nothing was made")
+
+	r.do("help.list")
+	focused("").TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.False(t, r.boxOpen())
+
+	add = newButton(r.tips, "somewhere in the window", "", "", func() {})
+	add.TypedKey(&fyne.KeyEvent{Name: "W"})
+	assert.Equal(t, "wire", r.Editor.tools.Tool(), "the keys of commands work with the keyboard on a button")
+}

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"loomwright/calc/unit"
 	"loomwright/schematic"
@@ -98,7 +97,7 @@ func (d *details) partControls(id schematic.ID, k *schematic.Kind) []control {
 	if e.part().Housing != nil {
 		cs = append(cs, housingControls(e)...)
 	} else if k != nil && len(k.Sections) > 0 && k.Sections[0].Form == "rows" {
-		cs = append(cs, heading("Housing"), plain{container.NewHBox(widget.NewButton("Describe the housing", func() {
+		cs = append(cs, heading("Housing"), plain{container.NewHBox(newButton(d.ed.tips, "Describe the housing", "", "Write down which housing it is and what its contacts are", func() {
 			d.ed.report(e.set("housing", func(p *schematic.Part) { p.Housing = &schematic.Housing{} }))
 		}))})
 	}

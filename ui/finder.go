@@ -23,7 +23,7 @@ type chooser struct {
 	box    *box
 	none   *widget.Label // said when nothing is found
 	input  *entry
-	list   *widget.List
+	list   *rows
 	lines  []chooserLine
 	tall   tallLines
 	find   func(string) []chooserLine
@@ -48,7 +48,7 @@ func (ed *Editor) openChooser(title, hint string, find func(string) []chooserLin
 	c.input.SetIcon(icon("search"))
 	c.input.changed = func(s string) { c.narrow(s) }
 	c.input.key = c.key
-	c.list = widget.NewList(func() int { return len(c.lines) },
+	c.list = newRows(ed.typedKey, func() int { return len(c.lines) },
 		func() fyne.CanvasObject {
 			a, b := widget.NewLabel(""), widget.NewLabel("")
 			a.Truncation = fyne.TextTruncateEllipsis
@@ -128,7 +128,7 @@ func (c *chooser) rows(i int) int {
 func (c *chooser) narrow(text string) {
 	c.lines = c.find(text)
 	show(c.none, len(c.lines) == 0)
-	c.tall.fit(c.list, len(c.lines), c.rows)
+	c.tall.fit(&c.list.List, len(c.lines), c.rows)
 	c.list.Refresh()
 	c.mark(0)
 }

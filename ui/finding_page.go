@@ -40,7 +40,7 @@ func (f *findingList) page(x *finding, deeds bool) []fyne.CanvasObject {
 	if deeds {
 		says := f.ahead(x)
 		for i, fix := range x.Fixes {
-			b := widget.NewButton(sentence(f.ed.shows().Text(fix.Label)), func() { f.mend(fix) })
+			b := newButton(f.ed.tips, sentence(f.ed.shows().Text(fix.Label)), "", "Change the drawing so; Undo takes it back", func() { f.mend(fix) })
 			if i == 0 {
 				b.Importance = widget.HighImportance
 			}

@@ -67,8 +67,13 @@ func (ed *Editor) askHow(name string, src *schematic.Doc, at geom.Point) {
 		states.Text = "Its operating states are all here already"
 		states.Disable()
 	}
-	sum := fmt.Sprintf("%s, %s, %s, %s.", count(src.Len(schematic.TypePart), "part"), count(src.Len(schematic.TypeWire), "wire"),
-		count(src.Len(schematic.TypeNote), "note"), count(src.Len(schematic.TypeLoom), "loom"))
+	var all []string
+	for _, t := range []schematic.ItemType{schematic.TypePart, schematic.TypeWire, schematic.TypeNote, schematic.TypeLoom} {
+		if n := src.Len(t); n > 0 {
+			all = append(all, count(n, t.String()))
+		}
+	}
+	sum := strings.Join(all, ", ") + "."
 	about := "Designations that are taken get the next free number. Part kinds of one name and content are used once, others of that name are renamed. " +
 		"What its operating states switch goes to the states of the same name. Title block, limits, readings and accepted findings stay behind, and nothing counts as built yet."
 	note := complaint()

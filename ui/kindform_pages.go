@@ -106,7 +106,7 @@ func (f *kindForm) symbol() fyne.CanvasObject {
 		if name == "" {
 			name = s
 		}
-		b := widget.NewButton(sentence(name), func() {
+		b := newButton(f.ed.tips, sentence(name), "", "Add one to the symbol", func() {
 			f.draft.AddStroke(s)
 			f.fresh = f.draft.Strokes().Len() - 1
 			f.changed()

@@ -30,7 +30,7 @@ type renumbering struct {
 	order   *pick
 	prefix  *entry
 	start   *entry
-	list    *widget.List
+	list    *rows
 	renames []string
 	note    *widget.Label
 	groups  []lettered // what can be renumbered in the scope
@@ -47,7 +47,7 @@ func (l lettered) title() string { return l.stem + "  (" + schematic.Tally(l.key
 
 func (ed *Editor) renumberDialog() {
 	r := &renumbering{ed: ed, note: complaint(), prefix: newEntry(nil), start: newEntry(nil)}
-	r.list = widget.NewList(func() int { return len(r.renames) },
+	r.list = newRows(ed.typedKey, func() int { return len(r.renames) },
 		func() fyne.CanvasObject { return widget.NewLabel("") },
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(r.renames[i]) })
 	r.list.OnSelected = func(widget.ListItemID) { r.list.UnselectAll() } // it only shows

@@ -81,7 +81,7 @@ func (s *sizer) stepRow(q calc.SizeQuestion, step calc.SizeStep, sys unit.System
 		if n > 1 {
 			whom = count(n, "wire")
 		}
-		use := widget.NewButton("Use "+step.Size.String()+" for "+whom, func() { s.use(step.Size, whom) })
+		use := newButton(s.ed.tips, "Use "+step.Size.String()+" for "+whom, "", "Give the selected wires this size", func() { s.use(step.Size, whom) })
 		if step.System == s.wires[0].Size.System || !s.wires[0].Size.Known() && step.System == unit.Metric {
 			use.Importance = widget.HighImportance
 		}

@@ -123,7 +123,7 @@ func TestRemediesStandAboveTheFigures(t *testing.T) {
 		switch o := o.(type) {
 		case *widget.Label:
 			order = append(order, o.Text)
-		case *widget.Button:
+		case *button:
 			order = append(order, o.Text)
 		}
 	})

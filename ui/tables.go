@@ -57,8 +57,8 @@ func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table
 	t.search.SetPlaceHolder("Filter…")
 	t.search.SetIcon(icon("search"))
 	t.search.changed = func(s string) { t.view.Filter = s; t.anew() }
-	t.only = newTicked(ed.typedKey, "Only selected", func(bool) { t.scope(); t.anew() })
-	t.sheet = newTicked(ed.typedKey, "Only this sheet", func(bool) { t.scope(); t.anew() })
+	t.only = newTicked(ed.typedKey, "Selected", func(bool) { t.scope(); t.anew() })
+	t.sheet = newTicked(ed.typedKey, "This sheet", func(bool) { t.scope(); t.anew() })
 	t.count = widget.NewLabel("")
 	t.count.Importance = widget.LowImportance
 	t.side = container.NewHBox(t.only, t.sheet, t.count,

@@ -18,6 +18,7 @@ const tipDelay = 600 * time.Millisecond
 // none. Its layer lies over the whole window and takes no events.
 type tips struct {
 	crew  crew
+	keys  keyFunc // gets the keys that a button has no use for; may be nil
 	layer *fyne.Container
 	back  *canvas.Rectangle
 	text  *widget.Label
@@ -95,6 +96,18 @@ func newButton(t *tips, text, icon, tip string, tapped func()) *button {
 	b.ExtendBaseWidget(b)
 	b.tint()
 	return b
+}
+
+// TypedKey presses the button, or lets the key through.
+func (b *button) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		b.Tapped(nil)
+	default:
+		if b.tips.keys != nil {
+			b.tips.keys(e.Name, heldMods())
+		}
+	}
 }
 
 // tint gives the icon, if there is one, the colour of the button's text.

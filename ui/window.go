@@ -29,6 +29,7 @@ type frame struct {
 // build makes the window's content once; a theme change builds it again.
 func (ed *Editor) build() {
 	ed.tips = newTips(ed.crew)
+	ed.tips.keys = ed.typedKey
 	ed.sheetView = newSheetView(ed)
 	ed.registerActions()
 	ed.strip = newStrip(ed)

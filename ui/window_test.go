@@ -137,6 +137,10 @@ func (r *rig) tap(text string) {
 			if b.Text == text && b.Visible() {
 				found = b
 			}
+		case *button:
+			if b.Text == text && b.Visible() {
+				found = b
+			}
 		case *boxButton:
 			if b.Text == text && b.Visible() {
 				found = b
