@@ -97,7 +97,8 @@ func LengthOf(d *schematic.Doc, w *schematic.Wire) (length schematic.Num, derive
 }
 
 // AmbientOf returns the air temperature at the hottest place along a wire in
-// °C, and whether anybody gave one.
+// °C, and whether anybody gave one. A segment that gives none has that of the
+// document.
 func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given bool) {
 	ambientC, given = d.Info().AmbientC.Get()
 	if l := d.Loom(w.Loom); l != nil {
@@ -105,6 +106,9 @@ func AmbientOf(d *schematic.Doc, w *schematic.Wire) (ambientC float64, given boo
 		for _, id := range w.Route {
 			s, ok := l.Segment(id)
 			c, known := s.AmbientC.Get()
+			if !known {
+				c, known = d.Info().AmbientC.Get()
+			}
 			if !ok || !known {
 				continue
 			}

@@ -84,6 +84,9 @@ func TestLengthAndAmbientAlongTheRoute(t *testing.T) {
 		{"segment without length", func(_ *schematic.Wire, l *schematic.Loom) { l.Segments[1].LengthMM = schematic.Num{} }, 0, 95, false, []string{"length"}},
 		{"segment without temperature", func(_ *schematic.Wire, l *schematic.Loom) { l.Segments[1].AmbientC = schematic.Num{} }, 1050, 60, true, nil},
 		{"segment that is not there", func(w *schematic.Wire, _ *schematic.Loom) { w.Route[1] = schematic.ID{9} }, 0, 60, false, []string{"length"}},
+		{"one segment cooler than the document, one without temperature", func(_ *schematic.Wire, l *schematic.Loom) {
+			l.Segments[0].AmbientC, l.Segments[1].AmbientC = schematic.Some(10), schematic.Num{}
+		}, 1050, 40, true, nil},
 		{"cooler than the document", func(_ *schematic.Wire, l *schematic.Loom) {
 			l.Segments[0].AmbientC, l.Segments[1].AmbientC = schematic.Some(10), schematic.Some(20)
 		}, 1050, 20, true, nil},
