@@ -31,6 +31,7 @@ type tablePanel struct {
 	side   *fyne.Container // its buttons
 	stale  bool
 	held   bool                                  // rows stay where they are while cells are edited
+	typed  *schematic.Doc                        // as the last cell edited here left it
 	apart  bool                                  // choosing rows leaves the selection on the drawing alone
 	quiet  bool                                  // the selection is the table's own doing
 	beyond func(block [][]string, col int) error // what is pasted beyond the last row; nil refuses it
@@ -38,7 +39,7 @@ type tablePanel struct {
 }
 
 // searchRoom is the least width of a field to search in.
-const searchRoom = 104
+const searchRoom = 80
 
 func newTablePanel(ed *Editor, noun string, build func(table.Facts) *table.Table) *tablePanel {
 	t := &tablePanel{ed: ed, build: build, noun: noun, stale: true}
@@ -81,6 +82,9 @@ func (t *tablePanel) button(text, tip string, deed func()) *button {
 // refresh makes the table of the present document and results.
 func (t *tablePanel) refresh() {
 	t.stale = false
+	if !t.quiet && t.typed != t.ed.doc() && !t.view.Sorted && t.view.Filter == "" {
+		t.held = false // changed on the drawing: back in the order of designations
+	}
 	f := table.Facts{Doc: t.ed.doc(), Solution: t.ed.study.solution(), Units: t.ed.system()}
 	if have := t.ed.study.have; have != nil {
 		for _, x := range have.findings {

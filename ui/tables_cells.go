@@ -58,8 +58,8 @@ func (t *tablePanel) apply(f func(*edit.Tx) error, err error, label string) erro
 		return err
 	}
 	keys, before := t.ed.sess.Selection(), t.ed.doc()
-	t.quiet, t.held = true, t.view.Sorted || t.view.Filter != ""
-	defer func() { t.quiet = false }()
+	t.quiet, t.held = true, true
+	defer func() { t.quiet, t.typed = false, t.ed.doc() }()
 	err = t.ed.try(label, func(tx *edit.Tx) error {
 		if err := f(tx); err != nil {
 			return err

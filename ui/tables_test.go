@@ -248,3 +248,22 @@ func TestATableOfTenThousandWiresHasFewCells(t *testing.T) {
 	assert.Equal(t, "W10000", p.table.NameOf(p.shown[p.grid.row]))
 	assert.Less(t, p.grid.made, 1500)
 }
+
+// TestARenamedRowStaysUnderTheHand: the table counts by designation, but not
+// while a designation is typed; a change on the drawing puts it in order again.
+func TestARenamedRowStaysUnderTheHand(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("view.wires")
+	p := r.drawer.wires
+	first := p.table.NameOf(p.shown[0])
+	require.NoError(t, p.enter([]int{0}, p.table.At("wire"), "X9"))
+	assert.Equal(t, "X9", p.table.NameOf(p.shown[0]))
+	p.refresh() // new results change nothing
+	assert.Equal(t, "X9", p.table.NameOf(p.shown[0]))
+	r.choose(r.named("G1"))
+	r.do("edit.duplicate")
+	assert.Equal(t, "X9", p.table.NameOf(p.shown[len(p.shown)-1]))
+	r.do("edit.undo")
+	r.do("edit.undo")
+	assert.Equal(t, first, p.table.NameOf(p.shown[0]))
+}
