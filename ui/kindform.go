@@ -31,6 +31,9 @@ type kindForm struct {
 	follow  string // what becomes of the parts there are
 	keep    *ticked
 	layout  *pick
+	picture *pick  // what is shown and drawn, where there are several
+	piece   *entry // the name of the piece in hand
+	named   *fyne.Container
 	ownPins *ticked
 	grids   []*grid
 	fields  []*entry
@@ -66,7 +69,7 @@ func (ed *Editor) kindForm(title string, d *draft.Draft) *kindForm {
 		f.keep.Checked = false
 		f.keep.Disable()
 	}
-	side := container.NewBorder(container.NewVBox(container.NewCenter(f.pad), f.pad.place), nil, nil, nil, container.NewVScroll(f.trouble))
+	side := container.NewBorder(container.NewVBox(f.picture, container.NewCenter(f.pad), f.pad.place), nil, nil, nil, container.NewVScroll(f.trouble))
 	split := container.NewHSplit(f.tabs, side)
 	split.Offset = 0.72
 	f.box = &box{title: title, size: fyne.NewSize(1180, 700), first: first, content: container.NewBorder(nil, container.New(stackTight{}, f.keep, f.note), nil, nil, split)}
@@ -93,6 +96,7 @@ func (f *kindForm) changed() {
 		}
 	}
 	f.ownPins.SetChecked(f.draft.Kind().OwnPins)
+	f.showPictures()
 	f.quiet = false
 	for _, g := range f.grids {
 		g.Refresh()
@@ -136,10 +140,16 @@ func (f *kindForm) take() {
 		return
 	}
 	k := f.draft.Kind()
+	if f.keep.Checked && k.OtherHalf != "" && f.ed.lib.Kind(k.OtherHalf) == nil {
+		f.complain(fmt.Errorf("its other half is in this drawing only: keep that in your own library first, or choose another one"))
+		return
+	}
 	fresh := f.was.Name == "" || f.ed.doc().Kind(f.was.Name) == nil
 	// A kind of the library that the drawing does not use stays out of it.
 	apart := k.ID == schematic.ID{} && f.ed.lib.Lent(f.was.Name) && f.keep.Checked
-	set := func(tx *edit.Tx) error { return edit.SetKind(tx, k, f.draft.Renamed()) }
+	set := func(tx *edit.Tx) error {
+		return edit.SetKind(tx, k, edit.Renamed{Pins: f.draft.Renamed(), Pieces: f.draft.RenamedPieces()})
+	}
 	if !apart {
 		if err := set(edit.Begin(f.ed.doc(), nil)); err != nil { // before anything is written to a file
 			f.complain(err)

@@ -59,23 +59,30 @@ func (f *kindForm) inFront() *grid {
 	return nil
 }
 
-// showHand shows the symbol with the points of what is in hand.
+// showHand shows the picture in hand with the points of what is in hand.
 func (f *kindForm) showHand() {
 	if !f.draft.Drawable() {
 		return
 	}
-	k := f.draft.Kind()
+	shown := f.draft.Shown()
+	all := f.draft.Kind()
+	inHand := f.pins.row < len(all.Pins) && f.inFront() == f.pins
+	if inHand && len(all.Sections) > 1 && shown.Role == "" {
+		shown = draft.Picture{Piece: all.Pins[f.pins.row].Section}
+	}
 	var points []geom.Point
-	switch f.inFront() {
-	case f.strokes:
+	switch {
+	case f.inFront() == f.strokes:
 		if s, ok := f.draft.Stroke(f.strokes.row); ok {
 			points = s.Points
 		}
-	case f.pins:
-		if f.draft.Form() == "" && f.pins.row < len(k.Pins) {
-			points = []geom.Point{k.Pins[f.pins.row].At}
-		}
+	case inHand && f.draft.Form() == "":
+		points = []geom.Point{all.Pins[f.pins.row].At}
 	}
+	if f.inFront() == f.pins && shown.Role != "" {
+		shown = f.draft.Pictures()[0] // pins stand in the symbol
+	}
+	k := f.draft.Preview(shown)
 	k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
 	f.pad.show(f.ed.doc().Library(), k, points)
 }

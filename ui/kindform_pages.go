@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -8,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"loomwright/schematic"
+	"loomwright/schematic/catalog"
 	"loomwright/schematic/draft"
 )
 
@@ -68,10 +71,56 @@ func (f *kindForm) general() (first *entry, page fyne.CanvasObject) {
 	}
 	duty := choice([]string{"continuous", "intermittent"}, k.Duty, func(k *schematic.Kind, s string) { k.Duty = s })
 	ground := choice([]string{"body", "engine", "frame"}, k.Ground, func(k *schematic.Kind, s string) { k.Ground = s })
+	family := choice(with(catalog.Families(), k.Family), k.Family, func(k *schematic.Kind, s string) { k.Family = s })
+	half := f.otherHalf(k)
 	return title, container.NewVBox(gap(4),
 		row("Title", title), row("Group in the tray", group), row("Letters", letters), remark("The letters of its designations; the number follows by itself.").CanvasObject,
 		row("Words", words), row("Help", help), row("Positions", positions), remark("Of a switch, the first is where it rests.").CanvasObject,
-		row("Duty of its coil", duty), row("Ground metal", ground), passes, f.ownPins)
+		row("Duty of its coil", duty), row("Ground metal", ground),
+		row("Fuse family", family), remark("Of a fuse, for the rules about ratings, breaking capacity and time.").CanvasObject,
+		row("Other half", half), remark("The connector that is placed with it, plugged.").CanvasObject, passes, f.ownPins)
+}
+
+// with returns a list that holds a word too which a file may say.
+func with(list []string, word string) []string {
+	if word != "" && !slices.Contains(list, word) {
+		list = append(list, word)
+	}
+	return list
+}
+
+// otherHalf chooses the kind that is placed with this one: connectors, by title.
+func (f *kindForm) otherHalf(k *schematic.Kind) *pick {
+	const none = "none"
+	byTitle := map[string]string{}
+	add := func(o *schematic.Kind) {
+		if o != nil && (o.OwnPins && o.Passes && o.Name != k.Name || o.Name == k.OtherHalf) {
+			byTitle[kindTitle(o)] = o.Name
+		}
+	}
+	for _, name := range f.ed.doc().Library().Names() {
+		add(f.ed.doc().Library().Kind(name))
+	}
+	for o := range f.ed.doc().OwnKinds() {
+		add(o)
+	}
+	now := none
+	for title, name := range byTitle {
+		if name == k.OtherHalf {
+			now = title
+		}
+	}
+	if now == none && k.OtherHalf != "" {
+		now = k.OtherHalf // nobody defines it here
+		byTitle[now] = k.OtherHalf
+	}
+	p := newPick(f.ed.typedKey, append([]string{none}, slices.Sorted(maps.Keys(byTitle))...), nil)
+	p.Selected = now
+	p.OnChanged = func(title string) {
+		f.draft.Edit(func(k *schematic.Kind) { k.OtherHalf = byTitle[title] })
+		f.changed()
+	}
+	return p
 }
 
 // layouts are the ways pins stand in a symbol, as the form names them.
@@ -116,7 +165,7 @@ func (f *kindForm) symbol() fyne.CanvasObject {
 		b.Importance = widget.LowImportance
 		add.Add(b)
 	}
-	page := f.list(f.draft.Strokes(), container.NewVBox(row("Its pins stand", f.layout), container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add),
+	page := f.list(f.draft.Strokes(), container.NewVBox(row("Its pins stand", f.layout), f.pieces(), container.NewBorder(nil, nil, widget.NewLabel("Add"), nil, add),
 		remark("Draw the stroke in hand in the picture: drag a point, or draw it new; Shift goes in finer steps.").CanvasObject))
 	f.strokes = f.grids[len(f.grids)-1]
 	return page

@@ -99,6 +99,6 @@ func (ed *Editor) editKind() {
 // was opened into the drawing, so that a part of it can be placed.
 func (ed *Editor) bringKind(name string) {
 	if k := ed.lib.Kind(name); k != nil && ed.doc().Kind(name) == nil {
-		ed.do("take part kind "+kindTitle(k)+" along", func(tx *edit.Tx) error { return edit.SetKind(tx, k, nil) })
+		ed.do("take part kind "+kindTitle(k)+" along", func(tx *edit.Tx) error { return edit.SetKind(tx, k, edit.Renamed{}) })
 	}
 }

@@ -76,6 +76,11 @@ func Args(t schematic.ElementType) (need, may []string) {
 // ArgUnit returns the unit an argument is in, as parameters write it.
 func ArgUnit(arg string) string { return argUnit[arg] }
 
+// Families lists the fuse families that rules know.
+func Families() []string {
+	return []string{"mini blade", "blade", "maxi blade", "SF30", "SF51", "fusible link", "circuit breaker"}
+}
+
 // Units, Loads, Signals and Sides list what parameters, elements, roles and pins
 // may say.
 func Units() []string   { return slices.Sorted(maps.Keys(units)) }

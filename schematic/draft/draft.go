@@ -23,6 +23,8 @@ type Draft struct {
 	values   []owned[schematic.Param]
 	elements []owned[schematic.Element]
 	was      map[string]string // by a pin's name now: the name it had at first
+	wasPiece map[string]string // the same for the pieces of the symbol
+	shown    Picture           // in hand, where there is such a one
 	named    bool              // the kind has a name that does not come from its title
 }
 
@@ -58,7 +60,7 @@ func New() *Draft {
 func Of(k *schematic.Kind, asCopy bool) *Draft {
 	d := take(copyKind(k))
 	if asCopy {
-		d.k.ID, d.k.Name, d.k.OtherHalf, d.was, d.named = schematic.ID{}, "", "", nil, false
+		d.k.ID, d.k.Name, d.was, d.wasPiece, d.named = schematic.ID{}, "", nil, nil, false
 		d.k.Title = k.Title + ", of my own"
 	}
 	return d
@@ -66,7 +68,7 @@ func Of(k *schematic.Kind, asCopy bool) *Draft {
 
 // take makes a draft of a kind that nobody else has.
 func take(k schematic.Kind) *Draft {
-	d := &Draft{k: k, was: map[string]string{}, named: k.Name != "" && k.Name != NameFrom(k.Title)}
+	d := &Draft{k: k, was: map[string]string{}, wasPiece: map[string]string{}, named: k.Name != "" && k.Name != NameFrom(k.Title)}
 	own := func(role string, params []schematic.Param, elements []schematic.Element) {
 		for _, p := range params {
 			d.values = append(d.values, owned[schematic.Param]{role, p})
@@ -84,6 +86,9 @@ func take(k schematic.Kind) *Draft {
 	}
 	for _, p := range k.Pins {
 		d.was[p.Name] = p.Name
+	}
+	for _, s := range k.Sections {
+		d.wasPiece[s.Name] = s.Name
 	}
 	return d
 }
@@ -243,14 +248,25 @@ func (d *Draft) place(path string) string {
 	case field == "elements" && i < len(k.Elements):
 		return name("element", k.Elements[i].Name)
 	case field == "roles" && i < len(k.Roles):
-		return name("role", k.Roles[i].Name)
+		return strokeIn(path) + name("role", k.Roles[i].Name)
+	case field == "sections" && i < len(k.Sections) && len(k.Sections) > 1:
+		return strokeIn(path) + Picture{Piece: k.Sections[i].Name}.Title() + ": "
 	case field == "sections":
-		var j int
-		if _, shapes, ok := strings.Cut(path, "shapes["); ok {
-			fmt.Sscanf(shapes, "%d", &j)
-			return fmt.Sprintf("stroke %d of the symbol: ", d.strokeLine(i, j))
+		if in := strokeIn(path); in != "" {
+			return in + "the symbol: "
 		}
 		return "symbol: "
 	}
 	return path + ": "
+}
+
+// strokeIn begins the place of a problem with a stroke: "stroke 2 of ".
+func strokeIn(path string) string {
+	_, shapes, ok := strings.Cut(path, "shapes[")
+	if !ok {
+		return ""
+	}
+	var j int
+	fmt.Sscanf(shapes, "%d", &j)
+	return fmt.Sprintf("stroke %d of ", j+1)
 }

@@ -28,6 +28,17 @@ func TestCellsReadWhatTheySay(t *testing.T) {
 	lib := library(t)
 	for _, name := range lib.Names() {
 		d := Of(lib.Kind(name), false)
+		for _, p := range d.Pictures() {
+			d.Show(p)
+			l := d.Strokes()
+			for line := range l.Len() {
+				for col := range l.Columns {
+					if text := l.Text(line, col); l.Set(line, col, text) != nil {
+						require.Empty(t, text, "%s, %s, line %d", name, p.Title(), line)
+					}
+				}
+			}
+		}
 		for what, l := range lists(d) {
 			for line := range l.Len() {
 				for col := range l.Columns {

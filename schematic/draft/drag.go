@@ -36,12 +36,8 @@ func (d *Draft) SetStroke(line int, to schematic.Shape) error {
 }
 
 func (d *Draft) strokeAt(line int) *schematic.Shape {
-	for i := range d.k.Sections {
-		shapes := d.k.Sections[i].Shapes
-		if line >= 0 && line < len(shapes) {
-			return &shapes[line]
-		}
-		line -= len(shapes)
+	if s := *d.shapes(); line >= 0 && line < len(s) {
+		return &s[line]
 	}
 	return nil
 }
@@ -93,8 +89,12 @@ func radius(a, b geom.Point) int { return max(1, int(math.Round(a.Dist(b)))) }
 // DragPin moves a pin of a symbol drawn stroke by stroke. The pin taken hold of
 // is the one in the line given, or the one that stands where the drag begins.
 func (d *Draft) DragPin(line int, from, to geom.Point) (moved int, err error) {
+	piece := ""
+	if line >= 0 && line < len(d.k.Pins) {
+		piece = d.k.Pins[line].Section // others may stand at the same place of theirs
+	}
 	for i, p := range d.k.Pins {
-		if !d.laidOut(&p) && p.At.Dist(from) <= grip {
+		if !d.laidOut(&p) && p.Section == piece && p.At.Dist(from) <= grip {
 			line = i
 		}
 	}

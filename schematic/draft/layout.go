@@ -27,7 +27,7 @@ func (d *Draft) SetForm(form string) error {
 	case form == "" && d.k.OwnPins:
 		return fmt.Errorf("parts of this kind bring their own pins: their symbol lays them out by itself")
 	case len(d.k.Sections) != 1:
-		return fmt.Errorf("a symbol in %d pieces is drawn stroke by stroke", len(d.k.Sections))
+		return fmt.Errorf("a symbol in %d pieces is drawn stroke by stroke: see to it that one piece is left first", len(d.k.Sections))
 	}
 	sec := &d.k.Sections[0]
 	if form != "" {

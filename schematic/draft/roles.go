@@ -68,6 +68,9 @@ func (d *Draft) renameRole(r *schematic.Role, to string) error {
 		return fmt.Errorf("there is a role %q already", to)
 	}
 	d.moveRole(r.Name, to)
+	if d.shown.Role == r.Name {
+		d.shown.Role = to
+	}
 	r.Name = to
 	return nil
 }

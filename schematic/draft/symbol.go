@@ -11,7 +11,7 @@ import (
 	"loomwright/schematic/geom"
 )
 
-// Strokes is the list of what the symbol is drawn of, piece after piece.
+// Strokes is the list of what the picture in hand is drawn of: see [Draft.Show].
 func (d *Draft) Strokes() *List {
 	cols := []Column{
 		{"Shape", "line, rect, circle, arc, polygon or text", 9},
@@ -24,71 +24,36 @@ func (d *Draft) Strokes() *List {
 		{"Weight", "thin or bold; empty is the usual; dashed may be added", 12},
 		{"Piece", "The piece of the symbol, where there are several", 10},
 	}
-	at := func(line int) (*schematic.Shape, int) {
-		for i := range d.k.Sections {
-			if n := len(d.k.Sections[i].Shapes); line < n {
-				return &d.k.Sections[i].Shapes[line], i
-			} else {
-				line -= n
-			}
-		}
-		return nil, 0
-	}
+	piece := func() string { return d.Shown().Piece }
 	return &List{
 		Columns: cols,
-		Len: func() int {
-			n := 0
-			for _, s := range d.k.Sections {
-				n += len(s.Shapes)
-			}
-			return n
-		},
-		Text: func(line, col int) string {
-			s, sec := at(line)
-			return strokeText(s, d.k.Sections[sec].Name, col)
-		},
+		Len:     func() int { return len(*d.shapes()) },
+		Text:    func(line, col int) string { return strokeText(&(*d.shapes())[line], piece(), col) },
 		set: func(line, col int, text string) error {
-			s, sec := at(line)
 			if col == 8 {
-				return d.movePiece(sec, s, text)
+				return d.movePiece(line, text)
 			}
-			return setStroke(s, col, text)
+			return setStroke(&(*d.shapes())[line], col, text)
 		},
-		add: func() { d.AddStroke("line") },
-		remove: func(line int) {
-			_, sec := at(line)
-			for i := range sec {
-				line -= len(d.k.Sections[i].Shapes)
-			}
-			d.k.Sections[sec].Shapes = slices.Delete(d.k.Sections[sec].Shapes, line, line+1)
-		},
+		add:    func() { d.AddStroke("line") },
+		remove: func(line int) { *d.shapes() = slices.Delete(*d.shapes(), line, line+1) },
 		swap: func(a, b int) {
-			x, sx := at(a)
-			y, sy := at(b)
-			if sx == sy {
-				*x, *y = *y, *x
-			}
+			s := *d.shapes()
+			s[a], s[b] = s[b], s[a]
 		},
 	}
-}
-
-// strokeLine returns the line, from 1, of a shape in the list of strokes.
-func (d *Draft) strokeLine(section, shape int) int {
-	for i := range min(section, len(d.k.Sections)) {
-		shape += len(d.k.Sections[i].Shapes)
-	}
-	return shape + 1
 }
 
 // Shapes lists what a stroke can be.
 func Shapes() []string { return []string{"line", "rect", "circle", "arc", "polygon", "text"} }
 
-// AddStroke appends a shape to the last piece of the symbol, in a size to be
-// seen.
+// AddStroke appends a shape to the picture in hand, in a size to be seen.
 func (d *Draft) AddStroke(shape string) {
-	if len(d.k.Sections) == 0 {
-		d.k.Sections = []schematic.Section{{}}
-	}
+	at := d.shapes()
+	*at = append(*at, freshStroke(shape))
+}
+
+func freshStroke(shape string) schematic.Shape {
 	s := schematic.Shape{Type: shape, Points: []geom.Point{{}}}
 	const r = 2 * geom.Grid
 	switch shape {
@@ -105,8 +70,7 @@ func (d *Draft) AddStroke(shape string) {
 	case "text":
 		s.Text, s.Size = "T", 30
 	}
-	last := &d.k.Sections[len(d.k.Sections)-1]
-	last.Shapes = append(last.Shapes, s)
+	return s
 }
 
 func strokeText(s *schematic.Shape, piece string, col int) string {
@@ -146,9 +110,7 @@ func setStroke(s *schematic.Shape, col int, text string) error {
 			return err
 		}
 		if shape != s.Type {
-			d := Draft{}
-			d.AddStroke(shape)
-			fresh := d.k.Sections[0].Shapes[0]
+			fresh := freshStroke(shape)
 			fresh.Weight, fresh.Dashed = s.Weight, s.Dashed
 			*s = fresh
 		}
@@ -244,20 +206,28 @@ func setWeight(s *schematic.Shape, text string) error {
 	return nil
 }
 
-func (d *Draft) movePiece(from int, s *schematic.Shape, to string) error {
-	i := slices.IndexFunc(d.k.Sections, func(sec schematic.Section) bool { return sec.Name == to })
-	if i < 0 {
+// movePiece puts a stroke of the piece in hand into another one.
+func (d *Draft) movePiece(line int, to string) error {
+	from := d.Shown()
+	if from.Role != "" {
+		if to == "" {
+			return nil
+		}
+		return fmt.Errorf("strokes at the pins of a role stand in no piece")
+	}
+	if !d.hasPiece(to) {
 		return fmt.Errorf("the symbol has no piece %q", to)
 	}
-	if i == from {
+	if to == from.Piece {
 		return nil
 	}
-	moved := *s
-	j := 0
-	for ; &d.k.Sections[from].Shapes[j] != s; j++ {
+	moved := (*d.shapes())[line]
+	*d.shapes() = slices.Delete(*d.shapes(), line, line+1)
+	for i := range d.k.Sections {
+		if d.k.Sections[i].Name == to {
+			d.k.Sections[i].Shapes = append(d.k.Sections[i].Shapes, moved)
+		}
 	}
-	d.k.Sections[from].Shapes = slices.Delete(d.k.Sections[from].Shapes, j, j+1)
-	d.k.Sections[i].Shapes = append(d.k.Sections[i].Shapes, moved)
 	return nil
 }
 

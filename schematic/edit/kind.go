@@ -18,12 +18,17 @@ func (tx *Tx) carry(k *schematic.Kind) {
 	}
 }
 
+// Renamed says which pins and pieces of the symbol of a kind bear other names
+// now: from the old name to the new one.
+type Renamed struct{ Pins, Pieces map[string]string }
+
 // SetKind adds a part kind to the document, or changes the one with its ID. Its
 // parts follow: their wires are led to where the pins are now, and values that
 // the kind no longer has go. A change that would take a pin from a wire, or a
-// symbol from a sheet, is refused and says which; renamed says of pins that bear
-// another name now which one, and what refers to them follows.
-func SetKind(tx *Tx, k *schematic.Kind, renamed map[string]string) error {
+// symbol from a sheet, is refused and says which. What refers to something that
+// is renamed follows, and pieces the symbol did not have are put beside the
+// first where there is room.
+func SetKind(tx *Tx, k *schematic.Kind, renamed Renamed) error {
 	c := *k
 	c.Name = strings.TrimSpace(c.Name)
 	old, _ := tx.doc.Get(c.Key()).(*schematic.Kind)
@@ -54,6 +59,11 @@ func SetKind(tx *Tx, k *schematic.Kind, renamed map[string]string) error {
 				delete(q.Values, name)
 			}
 		}
+		for i, v := range q.Views {
+			if to, ok := renamed.Pieces[v.Section]; ok {
+				q.Views[i].Section = to
+			}
+		}
 		tidyPart(q)
 		puts = append(puts, q)
 	}
@@ -68,7 +78,10 @@ func SetKind(tx *Tx, k *schematic.Kind, renamed map[string]string) error {
 	}
 	tx.Put(puts...)
 	if !old.OwnPins {
-		tx.followPins(users, renamed)
+		tx.followPins(users, renamed.Pins)
+		if err := tx.showPieces(users, old, &c, renamed.Pieces); err != nil {
+			return err
+		}
 	}
 	var ids []schematic.ID
 	for _, p := range users {
@@ -82,6 +95,37 @@ func SetKind(tx *Tx, k *schematic.Kind, renamed map[string]string) error {
 		ids = append(ids, p.ID)
 	}
 	return tx.leadAt(before, ids...)
+}
+
+// showPieces shows what the symbol of a kind has gained beside the first symbol
+// of each part.
+func (tx *Tx) showPieces(parts []*schematic.Part, old, now *schematic.Kind, renamed map[string]string) error {
+	had := map[string]bool{}
+	for _, s := range old.Sections {
+		name := s.Name
+		if to, ok := renamed[name]; ok {
+			name = to
+		}
+		had[name] = true
+	}
+	selected, selects := tx.selected, tx.selects
+	defer func() { tx.selected, tx.selects = selected, selects }()
+	for _, s := range now.Sections {
+		i := slices.IndexFunc(now.Pins, func(p schematic.Pin) bool { return p.Section == s.Name })
+		if had[s.Name] || i < 0 {
+			continue
+		}
+		for _, p := range parts {
+			if len(p.Views) == 0 {
+				continue
+			}
+			first := p.Views[0]
+			if _, err := tx.showNear(schematic.PinRef{Part: p.ID, Pin: now.Pins[i].Name}, first.Sheet, first.At); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // PartsOfKind returns the parts of a kind, by name.
