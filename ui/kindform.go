@@ -17,27 +17,28 @@ import (
 // kindForm makes or changes a part kind. What it will look like on the sheet,
 // and what is still wrong with it, is shown while it is worked on.
 type kindForm struct {
-	ed      *Editor
-	draft   *draft.Draft
-	was     *schematic.Kind // as it began
-	box     *box
-	pad     *symbolPad
-	tabs    *container.AppTabs
-	strokes *grid
-	pins    *grid
-	fresh   int // line of a stroke added and not drawn yet, -1 for none
-	trouble *widget.Label
-	note    *widget.Label
-	follow  string // what becomes of the parts there are
-	keep    *ticked
-	layout  *pick
-	picture *pick  // what is shown and drawn, where there are several
-	piece   *entry // the name of the piece in hand
-	named   *fyne.Container
-	ownPins *ticked
-	grids   []*grid
-	fields  []*entry
-	quiet   bool
+	ed          *Editor
+	draft       *draft.Draft
+	was         *schematic.Kind // as it began
+	box         *box
+	pad         *symbolPad
+	tabs        *container.AppTabs
+	strokes     *grid
+	pins        *grid
+	fresh       int // line of a stroke added and not drawn yet, -1 for none
+	trouble     *widget.Label
+	note        *widget.Label
+	follow      string // what becomes of the parts there are
+	keep        *ticked
+	layout      *pick
+	picture     *pick  // what is shown and drawn, where there are several
+	piece       *entry // the name of the piece in hand
+	named       *fyne.Container
+	rowOfPieces fyne.CanvasObject
+	ownPins     *ticked
+	grids       []*grid
+	fields      []*entry
+	quiet       bool
 }
 
 // kindForm opens the form on a draft.

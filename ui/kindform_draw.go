@@ -11,6 +11,7 @@ func (f *kindForm) drawing() {
 	for _, g := range f.grids {
 		g.picked = f.showHand
 	}
+	f.pins.picked = f.pinPicked
 	var base schematic.Shape
 	line := 0
 	f.pad.begin = func() bool {
@@ -19,7 +20,7 @@ func (f *kindForm) drawing() {
 			_, ok := f.draft.Stroke(f.strokes.row)
 			return ok
 		case f.pins:
-			return f.draft.Form() == "" && f.pins.row < f.draft.Pins().Len()
+			return f.pinInSight()
 		}
 		return false
 	}
@@ -48,6 +49,23 @@ func (f *kindForm) drawing() {
 	}
 }
 
+// pinInSight reports whether the pin in hand stands in the picture, where its
+// place is its own.
+func (f *kindForm) pinInSight() bool {
+	pins, at := f.draft.Kind().Pins, f.draft.Shown()
+	return f.draft.Form() == "" && at.Role == "" && f.pins.row < len(pins) && pins[f.pins.row].Section == at.Piece
+}
+
+// pinPicked shows the piece in which the pin taken in hand stands.
+func (f *kindForm) pinPicked() {
+	k := f.draft.Kind()
+	if len(k.Sections) > 1 && f.pins.row < len(k.Pins) {
+		f.show(draft.Picture{Piece: k.Pins[f.pins.row].Section})
+		return
+	}
+	f.showHand()
+}
+
 // inFront is the list in sight, nil for a page without one.
 func (f *kindForm) inFront() *grid {
 	switch f.tabs.SelectedIndex() {
@@ -64,25 +82,16 @@ func (f *kindForm) showHand() {
 	if !f.draft.Drawable() {
 		return
 	}
-	shown := f.draft.Shown()
-	all := f.draft.Kind()
-	inHand := f.pins.row < len(all.Pins) && f.inFront() == f.pins
-	if inHand && len(all.Sections) > 1 && shown.Role == "" {
-		shown = draft.Picture{Piece: all.Pins[f.pins.row].Section}
-	}
 	var points []geom.Point
 	switch {
 	case f.inFront() == f.strokes:
 		if s, ok := f.draft.Stroke(f.strokes.row); ok {
 			points = s.Points
 		}
-	case inHand && f.draft.Form() == "":
-		points = []geom.Point{all.Pins[f.pins.row].At}
+	case f.inFront() == f.pins && f.pinInSight():
+		points = []geom.Point{f.draft.Kind().Pins[f.pins.row].At}
 	}
-	if f.inFront() == f.pins && shown.Role != "" {
-		shown = f.draft.Pictures()[0] // pins stand in the symbol
-	}
-	k := f.draft.Preview(shown)
+	k := f.draft.Preview(f.draft.Shown())
 	k.Name, k.ID, k.OtherHalf = previewKind, schematic.ID{}, ""
 	f.pad.show(f.ed.doc().Library(), k, points)
 }

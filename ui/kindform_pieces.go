@@ -42,7 +42,8 @@ func (f *kindForm) pieces() fyne.CanvasObject {
 	add := button("Add a piece", "One more piece of the symbol that can stand elsewhere on the sheets, as a contact apart from its coil", f.draft.AddPiece)
 	remove := button("Remove this piece", "Take the piece shown out, once no pin stands in it", f.draft.RemovePiece)
 	f.named = container.NewBorder(nil, nil, nil, remove, f.piece)
-	return row("Piece shown", container.NewBorder(nil, nil, nil, add, f.named))
+	f.rowOfPieces = row("Piece", container.NewBorder(nil, nil, nil, add, f.named))
+	return f.rowOfPieces
 }
 
 // show takes another picture in hand.
@@ -70,7 +71,9 @@ func (f *kindForm) showPictures() {
 	}
 	f.picture.SetSelected(at.Title())
 	show(f.picture, len(all) > 1)
-	pieces := len(f.draft.Kind().Sections)
+	k := f.draft.Kind()
+	pieces := len(k.Sections)
+	show(f.rowOfPieces, !k.OwnPins) // each part of those falls into boxes as its pins say
 	show(f.named, pieces > 1 && at.Role == "")
 	if !f.piece.inside { // what is being typed may not be a name yet
 		f.piece.SetText(at.Piece)

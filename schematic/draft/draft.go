@@ -248,9 +248,12 @@ func (d *Draft) place(path string) string {
 	case field == "elements" && i < len(k.Elements):
 		return name("element", k.Elements[i].Name)
 	case field == "roles" && i < len(k.Roles):
-		return strokeIn(path) + name("role", k.Roles[i].Name)
+		if in := strokeIn(path); in != "" {
+			return in + name("what stands at pins of role", k.Roles[i].Name)
+		}
+		return name("role", k.Roles[i].Name)
 	case field == "sections" && i < len(k.Sections) && len(k.Sections) > 1:
-		return strokeIn(path) + Picture{Piece: k.Sections[i].Name}.Title() + ": "
+		return strokeIn(path) + fmt.Sprintf("the piece %q: ", k.Sections[i].Name)
 	case field == "sections":
 		if in := strokeIn(path); in != "" {
 			return in + "the symbol: "

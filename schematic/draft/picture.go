@@ -23,7 +23,7 @@ func (p Picture) Title() string {
 	case p.Piece == "":
 		return "the symbol"
 	}
-	return "piece " + p.Piece
+	return p.Piece
 }
 
 // Pictures lists what the symbol is drawn of: its pieces, and, where parts bring
@@ -156,7 +156,7 @@ func (d *Draft) RemovePiece() error {
 	}
 	for _, p := range d.k.Pins {
 		if p.Section == at.Piece {
-			return fmt.Errorf("pin %s stands in %s: give it another piece first, under Pins", p.Name, at.Title())
+			return fmt.Errorf("pin %s stands in the piece %q: give it another one first, under Pins", p.Name, at.Piece)
 		}
 	}
 	d.k.Sections = slices.DeleteFunc(d.k.Sections, func(s schematic.Section) bool { return s.Name == at.Piece })

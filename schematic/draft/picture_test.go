@@ -62,7 +62,7 @@ func TestASymbolFallsIntoPieces(t *testing.T) {
 	assert.Equal(t, n-1, s.Len())
 	require.ErrorContains(t, s.Set(0, 8, "lid"), "no piece")
 	assert.Len(t, d.Kind().Sections[1].Shapes, 3, "a stroke goes over to the other piece")
-	require.ErrorContains(t, d.RemovePiece(), "pin 1 stands in piece coil")
+	require.ErrorContains(t, d.RemovePiece(), "pin 1 stands in the piece \"coil\"")
 	require.NoError(t, d.Sound())
 
 	k := d.Kind()
@@ -141,4 +141,14 @@ func TestTheOtherHalfAndTheFamilyAreKept(t *testing.T) {
 	f := Of(lib.Kind("fuse-mini"), true)
 	f.Edit(func(k *schematic.Kind) { k.Family = "maxi blade" })
 	assert.Equal(t, "maxi blade", throughFiles(t, f.Kind()).Family)
+}
+
+// Problems with strokes say where they are as the form shows it.
+func TestProblemsWithStrokesNameTheirPicture(t *testing.T) {
+	d := Of(library(t).Kind("relay-make-apart"), true)
+	d.Edit(func(k *schematic.Kind) { k.Sections[1].Shapes[0].Type = "blob" })
+	require.ErrorContains(t, d.Sound(), `stroke 1 of the piece "contact": `)
+	e := Of(library(t).Kind("fuse-block-mini"), true)
+	e.Edit(func(k *schematic.Kind) { k.Roles[0].Shapes[1].Points = nil })
+	require.ErrorContains(t, e.Sound(), "stroke 2 of what stands at pins of role "+e.Kind().Roles[0].Name+": ")
 }
