@@ -63,6 +63,9 @@ func SetKind(tx *Tx, k *schematic.Kind, renamed Renamed) error {
 			if to, ok := renamed.Pieces[v.Section]; ok {
 				q.Views[i].Section = to
 			}
+			if _, ok := c.Section(q.Views[i].Section); !ok {
+				return fmt.Errorf("%s still shows the piece %q: delete that symbol on the sheet first", p.Name, v.Section)
+			}
 		}
 		tidyPart(q)
 		puts = append(puts, q)

@@ -95,7 +95,7 @@ func validPart(d *schematic.Doc, p *schematic.Part) error {
 		}
 		if k != nil {
 			if _, ok := k.Section(v.Section); !ok {
-				return fmt.Errorf("%s still shows the piece %q, which the symbol of %q has not: delete that symbol first", p.Name, v.Section, k.Title)
+				return fmt.Errorf("%s: part kind %q has no section %q", p.Name, k.Name, v.Section)
 			}
 		}
 		views[v.Key] = true
