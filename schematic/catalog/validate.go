@@ -122,6 +122,9 @@ func (v *validator) pinList() {
 		at := fmt.Sprintf("pins[%d]", i)
 		v.oneOf(at+".dir", string(p.Dir), dirs)
 		v.oneOf(at+".side", string(p.Side), dirs)
+		if !k.OwnPins && strings.HasPrefix(p.Name, "#") { // own pins are reached by @
+			v.add(at+".name", "pin %q: an element that names it means an inner point: leave the # away", p.Name)
+		}
 		if sec, ok := k.Section(p.Section); k.OwnPins || ok && sec.Form != "" {
 			continue // the box places them
 		}

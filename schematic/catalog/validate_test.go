@@ -70,6 +70,7 @@ func TestValidate(t *testing.T) {
 		{"pins[0].at", "off the grid", func(k *schematic.Kind) { k.Pins[0].At.X = 10 }},
 		{"pins[1].at", "less than 50 apart", func(k *schematic.Kind) { k.Pins[1].At = geom.Pt(25, -75) }},
 		{"pins[1].name", "twice", func(k *schematic.Kind) { k.Pins[1].Name = "86" }},
+		{"pins[0].name", "inner point", func(k *schematic.Kind) { k.Pins[0].Name = "#1" }},
 		{"pins[0].dir", "down, left, right, up", func(k *schematic.Kind) { k.Pins[0].Dir = "north" }},
 		{"pins[0].role", `"gone"`, func(k *schematic.Kind) { k.Pins[0].Role = "gone" }},
 		{"pins", "at least one pin", func(k *schematic.Kind) { k.Pins = nil }},
