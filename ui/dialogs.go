@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -83,7 +84,7 @@ func harnessTarget(path string) (string, error) {
 func (ed *Editor) saveAs(then func()) {
 	path := ed.file.path
 	if path == "" {
-		path = filepath.Join(ed.inFolder(), "untitled"+fileEnding)
+		path = filepath.Join(ed.inFolder(), fileNameOf(ed.doc().Info().Title)+fileEnding)
 	}
 	ed.pathDialog("Save the drawing as", "Save", path, func(from string, found func(string), _ func()) {
 		ed.browseSave(from, found)
@@ -96,6 +97,24 @@ func (ed *Editor) saveAs(then func()) {
 		}
 		ed.saveTo(path, path != ed.file.path, then)
 	})
+}
+
+// fileNameOf makes a file name of a title: letters and digits, in small letters,
+// with hyphens between the words.
+func fileNameOf(title string) string {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	var name string
+	for _, w := range words {
+		longer := strings.TrimPrefix(name+"-"+w, "-")
+		if len(longer) > 60 {
+			break
+		}
+		name = longer
+	}
+	if name == "" {
+		return "untitled"
+	}
+	return name
 }
 
 // pathDialog asks for a path: typed, or found with the file dialog that browse

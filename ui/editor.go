@@ -159,8 +159,11 @@ func (ed *Editor) begin(d *schematic.Doc, f openFile) {
 }
 
 // changed follows every change of the document.
-func (ed *Editor) changed(_, d *schematic.Doc, _ edit.Change) {
+func (ed *Editor) changed(was, d *schematic.Doc, _ edit.Change) {
 	ed.preview = nil
+	if from, to := was.Sheet(ed.sheet), d.Sheet(ed.sheet); from != nil && to != nil && from.Area() != to.Area() && ed.sheetView.whole {
+		ed.sheetView.fit() // all of it was in sight, and is with other paper too
+	}
 	if d.Sheet(ed.sheet) == nil {
 		ed.sheet = schematic.ID{}
 		if s := d.Sheets(); len(s) > 0 {

@@ -239,7 +239,7 @@ func (ed *Editor) findingPages(paper export.Paper) []*draw.List {
 // exportPath suggests a file beside the drawing.
 func (ed *Editor) exportPath(format string) string {
 	end := map[string]string{asPDF: ".pdf", asPNG: ".png", asSVG: ".svg"}[format]
-	name := "untitled"
+	name := fileNameOf(ed.doc().Info().Title)
 	if ed.file.path != "" {
 		name = strings.TrimSuffix(strings.TrimSuffix(filepath.Base(ed.file.path), ".json"), ".loom")
 	}

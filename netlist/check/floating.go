@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"strings"
 
 	"loomwright/netlist"
 	"loomwright/schematic"
@@ -49,9 +50,9 @@ func runFloating(r *run) {
 		case plus && minus:
 			text = fmt.Sprintf("No current can flow through %s: both its ends lead to the same point.", br.Name())
 		case plus:
-			text = fmt.Sprintf("From %s no way leads back to a source.", r.n.Nodes[br.B].Name)
+			text = fmt.Sprintf("From %s no way leads back to a source.", r.point(br.B))
 		case minus:
-			text = fmt.Sprintf("From %s no way leads to a source.", r.n.Nodes[br.A].Name)
+			text = fmt.Sprintf("From %s no way leads to a source.", r.point(br.A))
 		}
 		f := Finding{Severity: Warning, Items: []schematic.Key{br.Key()}, Text: text}
 		if p := r.behindUnknown(i, plus, minus); p != nil {
@@ -65,6 +66,15 @@ func runFloating(r *run) {
 		}
 		r.add(f, br.Element.Name)
 	}
+}
+
+// point names a node in words: "F3.1", "A1 supply" for a point inside a part.
+func (r *run) point(node int) string {
+	n := r.n.Nodes[node]
+	if n.Inner && n.Part != nil {
+		return n.Part.Name + " " + strings.TrimPrefix(n.Name, n.Part.Name+"#")
+	}
+	return n.Name
 }
 
 // innerOnly reports whether a load hangs on an inner node of its part that this

@@ -28,8 +28,12 @@ var loadUnfused = Rule{
 				if z.feed(zone).unfused() {
 					said[br.Part.ID] = true
 					limit, _ := r.limit(limitUnfused)
+					text := br.Name() + " is fed without a fuse."
+					if !r.n.Nodes[node].Inner {
+						text = fmt.Sprintf("%s is fed at %s without a fuse.", br.Name(), r.n.Nodes[node].Name)
+					}
 					r.add(Finding{Severity: Error, Items: []schematic.Key{br.Key()}, remedy: func() []Fix { return r.fuseOnTheWay(-1, node, limit) },
-						Text: fmt.Sprintf("%s is fed at %s without a fuse.", br.Name(), r.n.Nodes[node].Name)})
+						Text: text})
 					break
 				}
 			}

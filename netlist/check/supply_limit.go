@@ -53,7 +53,7 @@ var polarity = Rule{
 					said[i] = true
 					r.add(of(s, Finding{Severity: Error, Items: []schematic.Key{br.Key()}, Pins: pinsOf(br),
 						Fixes: r.swapped(r.n.Nodes[br.A].Pin, r.n.Nodes[br.B].Pin, "its plus is then at plus"),
-						Text:  fmt.Sprintf("%s is fed the wrong way round: %s is at minus.", br.Name(), r.n.Nodes[br.A].Name)}), br.Element.Name)
+						Text:  fmt.Sprintf("%s is fed the wrong way round: %s is at minus.", br.Name(), r.point(br.A))}), br.Element.Name)
 				}
 			}
 		}

@@ -63,7 +63,7 @@ func TestKindsNeededFromTheStart(t *testing.T) {
 		switch-toggle switch-change-over switch-push-make switch-push-break switch-rotary switch-ignition switch-illuminated switch-pressure switch-thermo battery-isolator
 		connector-plug connector-receptacle connector-header ring-terminal splice ground-body ground-engine ground-frame
 		load-resistive lamp lamp-two-filament lamp-led motor radiator-fan fuel-pump heater solenoid-valve injector-high injector-low ignition-coil ignition-coil-driver horn glow-plug indicator-led
-		idle-valve boost-valve purge-valve sensor-coolant sensor-air-temperature sensor-crank-hall sensor-cam-hall sensor-throttle sensor-pressure sensor-knock sensor-lambda switch-oil-pressure sensor-wheel-speed
+		idle-valve boost-valve purge-valve sensor-coolant sensor-air-temperature sensor-crank-hall sensor-cam-hall sensor-throttle sensor-pressure sensor-knock sensor-lambda switch-oil-pressure sensor-wheel-speed sensor-crank-coil
 		gauge-bus instrument control-unit diode diode-suppression resistor terminator test-point box load-two-pin load-three-pin`) {
 		require.NotNil(t, lib.Kind(name), name)
 	}
