@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"bytes"
 	"slices"
 
 	"loomwright/schematic"
@@ -13,14 +14,13 @@ import (
 // and after; locked wires stay, and so do those that lay below the part already.
 // Wires that are yet to be led themselves are not in the way.
 func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic.ID, unled ...schematic.ID) {
-	board := tx.board(sheet, unled...)
 	var hit []*schematic.Wire
 	for _, id := range parts {
 		areas := solid(tx.doc, id, sheet)
 		was := solid(before, id, sheet)
-		for _, wire := range board.WiresIn(areas...) {
+		for _, wire := range tx.wiresOn(sheet, areas) {
 			w := tx.doc.Wire(wire)
-			if w == nil || w.Locked || w.A.Part == id || w.B.Part == id || slices.Contains(hit, w) || len(hit) == mostLed {
+			if w == nil || w.Locked || w.A.Part == id || w.B.Part == id || slices.Contains(hit, w) || slices.Contains(unled, wire) || len(hit) == mostLed {
 				continue
 			}
 			if old := before.Wire(wire); old != nil && touches(before.Path(old), was) {
@@ -32,6 +32,7 @@ func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic
 	if len(hit) == 0 {
 		return
 	}
+	board := tx.board(sheet, unled...)
 	var all []geom.Rect
 	for _, id := range parts {
 		all = append(all, solid(tx.doc, id, sheet)...)
@@ -54,6 +55,31 @@ func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic
 		tx.rebend(w, via)
 		board.AddWire(w, tx.doc.Path(tx.doc.Wire(w.ID)))
 	}
+}
+
+// wiresOn returns the wires of a sheet that run over some areas as they are now,
+// in the order of their IDs.
+func (tx *Tx) wiresOn(sheet schematic.ID, areas []geom.Rect) []schematic.ID {
+	var parts []schematic.ID
+	ids := tx.boardAtFirst(sheet).WiresIn(areas...)
+	for k := range tx.change {
+		switch k.Type {
+		case schematic.TypeKind, schematic.TypeSheet:
+			return tx.board(sheet).WiresIn(areas...) // all may lie elsewhere
+		case schematic.TypePart:
+			parts = append(parts, k.ID)
+		case schematic.TypeWire:
+			ids = append(ids, k.ID)
+		}
+	}
+	for _, w := range tx.doc.WiresOf(parts...) {
+		ids = append(ids, w.ID)
+	}
+	slices.SortFunc(ids, func(a, b schematic.ID) int { return bytes.Compare(a[:], b[:]) })
+	return slices.DeleteFunc(slices.Compact(ids), func(id schematic.ID) bool {
+		w := tx.doc.Wire(id)
+		return w == nil || w.Sheet != sheet || !touches(tx.doc.Path(w), areas)
+	})
 }
 
 // solid are the areas of a part that a wire must not run over: bodies and leads.

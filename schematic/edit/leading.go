@@ -87,24 +87,9 @@ func (l *leader) lead(c carried) {
 	oldA, oldB := route.TipOf(l.before, old, old.A), route.TipOf(l.before, old, old.B)
 	a, b := route.TipOf(l.tx.doc, w, w.A), route.TipOf(l.tx.doc, w, w.B)
 	was := schematic.RoutePath(oldA.At, oldA.Dir, old.Via, oldB.At, oldB.Dir)
-	board, then := l.board(w.Sheet), l.boardThen(old)
-	may := func() bool { return l.left > 0 && board.Effort()+then.Effort() < mostEffort }
-	// A way that was the program's own choice is chosen again; one made by hand
-	// is kept.
-	chosen := len(old.Via) == 0 || !old.Locked && may() && slices.Equal(then.Way(oldA, oldB).Path, was)
-	var path geom.Path
+	board := l.board(w.Sheet)
+	path, chosen := l.way(c, was, oldA, oldB, a, b)
 	if chosen {
-		path = schematic.AutoPath(a.At, a.Dir, b.At, b.Dir)
-	} else {
-		path = follow(was, oldA, oldB, a, b)
-	}
-	if held := w.Locked && path != nil; may() && !held && (chosen || path == nil || !sensible(board.Price(path, a, b), then.Price(was, oldA, oldB), route.Least(a, b)-route.Least(oldA, oldB))) {
-		l.left--
-		if found := board.Way(a, b); chosen || path == nil || !asGood(board.Price(path, a, b), found.Price) {
-			path, chosen = found.Path, true
-		}
-	}
-	if chosen || path == nil {
 		w.Via = route.Bends(path, a, b)
 	} else {
 		w.Via = bendsOf(path, a, b)
@@ -112,6 +97,50 @@ func (l *leader) lead(c carried) {
 	path = schematic.RoutePath(a.At, a.Dir, w.Via, b.At, b.Dir)
 	w.Tag = keepLabel(old.Tag, was, path)
 	board.AddWire(w, path)
+}
+
+// way returns the way of a wire between its new tips, and whether the program
+// has chosen it: a way that was the program's own choice is chosen again, bends
+// made by hand are kept as long as that makes a sensible way.
+func (l *leader) way(c carried, was geom.Path, oldA, oldB, a, b route.Tip) (path geom.Path, chosen bool) {
+	board, then := l.board(c.now.Sheet), l.boardThen(c.old)
+	may := func() bool { return l.left > 0 && board.Effort()+then.Effort() < mostEffort }
+	q := route.Found{Path: was, Price: then.Price(was, oldA, oldB)}
+	if !c.old.Locked && (len(c.old.Via) == 0 || slices.Equal(then.Plain(oldA, oldB).Path, was)) {
+		now := board.Plain(a, b)
+		if (now.Faults > 0 || now.Extra() > q.Extra()) && may() {
+			l.left--
+			now = board.Way(a, b)
+		}
+		return now.Path, true
+	}
+	path = follow(was, oldA, oldB, a, b)
+	switch {
+	case path == nil && !may():
+		return board.Plain(a, b).Path, true
+	case path == nil:
+		l.left--
+		return board.Way(a, b).Path, true
+	case c.old.Locked || !may():
+		return path, false
+	}
+	p := board.Price(path, a, b)
+	further := route.Least(a, b) - route.Least(oldA, oldB)
+	asGood := func(bear int) bool { return p.Faults <= q.Faults && p.Cost-further <= q.Cost+bear }
+	if asGood(0) && p.Cost <= board.Plain(a, b).Cost {
+		return path, false
+	}
+	bear := bearable
+	if slices.Equal(then.Way(oldA, oldB).Path, was) {
+		bear = 0
+	} else if asGood(bear) {
+		return path, false // what the hand made dearer than need be may stay so
+	}
+	l.left--
+	if found := board.Way(a, b); p.Faults > found.Faults || p.Cost > found.Cost+bear {
+		return found.Path, true
+	}
+	return path, false
 }
 
 // boardThen is the board of a wire's sheet as it was, without that wire.
@@ -123,18 +152,6 @@ func (l *leader) boardThen(old *schematic.Wire) *route.Board {
 	}
 	then.LookPast(old.ID)
 	return then
-}
-
-// sensible reports whether a way is no worse than the one the wire had; further
-// is how much further its ends are apart. What the hand made dearer than need be
-// may stay so.
-func sensible(now, was route.Price, further int) bool {
-	return now.Faults <= was.Faults && now.Cost-further <= was.Cost+bearable
-}
-
-// asGood reports whether bends made by hand are worth keeping beside a new way.
-func asGood(kept, found route.Price) bool {
-	return kept.Faults <= found.Faults && kept.Cost <= found.Cost+bearable
 }
 
 func (l *leader) board(sheet schematic.ID) *route.Board {
@@ -164,10 +181,9 @@ func (tx *Tx) way(w *schematic.Wire) []geom.Point {
 	return route.Bends(tx.board(w.Sheet, w.ID).Way(a, b).Path, a, b)
 }
 
-// baseBoard returns a sheet as the router saw it when the transaction began. It
-// is the caller's own; after a large edit before, it is dear to make, so it is
-// made once.
-func (tx *Tx) baseBoard(sheet schematic.ID) *route.Board {
+// boardAtFirst returns a sheet as the router saw it when the transaction began,
+// to look at. After a large edit before, it is dear to make, so it is made once.
+func (tx *Tx) boardAtFirst(sheet schematic.ID) *route.Board {
 	b := tx.boards[sheet]
 	if b == nil {
 		b = route.Of(tx.base, sheet)
@@ -176,8 +192,11 @@ func (tx *Tx) baseBoard(sheet schematic.ID) *route.Board {
 		}
 		tx.boards[sheet] = b
 	}
-	return b.Clone()
+	return b
 }
+
+// baseBoard is boardAtFirst for a caller who will change it.
+func (tx *Tx) baseBoard(sheet schematic.ID) *route.Board { return tx.boardAtFirst(sheet).Clone() }
 
 // board returns a sheet as the router sees it now, without some wires.
 func (tx *Tx) board(sheet schematic.ID, skip ...schematic.ID) *route.Board {

@@ -42,15 +42,25 @@ type Price struct {
 	Crossings int
 }
 
+// Extra is what a way costs beside its length and bends: what is near and in
+// its way.
+func (f Found) Extra() int { return f.Cost - bare(f.Path) }
+
+// Plain returns the plainest way between two tips, whatever is in its way, at
+// its place among the wires of the neighbour pins. It takes no search.
+func (b *Board) Plain(a, z Tip) Found {
+	path := schematic.AutoPath(a.At, a.Dir, z.At, z.Dir)
+	if a.At == z.At {
+		return Found{Path: path}
+	}
+	return b.settle(Found{path, b.Price(path, a, z)}, a, z)
+}
+
 // Way returns the best way between two tips. There always is one: where
 // everything is blocked it runs through what blocks it and has faults.
 func (b *Board) Way(a, z Tip) Found {
-	plain := schematic.AutoPath(a.At, a.Dir, z.At, z.Dir)
-	if a.At == z.At {
-		return Found{Path: plain}
-	}
-	best := b.settle(Found{plain, b.Price(plain, a, z)}, a, z)
-	if best.Faults == 0 && best.Cost == bare(best.Path) {
+	best := b.Plain(a, z)
+	if a.At == z.At || best.Faults == 0 && best.Extra() == 0 {
 		return best
 	}
 	if path := b.search(a, z); path != nil {

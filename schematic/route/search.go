@@ -53,7 +53,7 @@ func (b *Board) search(a, z Tip) geom.Path {
 	defer func() { b.steps += s.steps - before }()
 	for _, soft := range [2]bool{false, true} {
 		s.soft = soft
-		for margin := 16 * geom.Grid; ; margin *= 3 {
+		for margin := 8 * geom.Grid; ; margin *= 3 {
 			area := common(direct.Grow(margin), all)
 			s.lay(b, area, a, z)
 			b.laid += s.nx * s.ny
@@ -61,7 +61,8 @@ func (b *Board) search(a, z Tip) geom.Path {
 			if cost < 0 {
 				path, cost = s.run(a, z, haste, mostSteps)
 			}
-			out := perUnit * (span(a.At, z.At) + 2*margin)
+			// A way that leaves the window comes back, over two bends at least.
+			out := perUnit*(span(a.At, z.At)+2*margin) + 2*bendCost
 			if path != nil && cost <= out || area == all {
 				if path == nil {
 					break

@@ -10,7 +10,7 @@ import (
 const mostPushed = 40 * geom.Grid
 
 // longRow is how far along a row of pins others count.
-const longRow = 100 * geom.Grid
+const longRow = 64 * geom.Grid
 
 // settle pushes the inner stretches of a way, where that costs nothing, to their
 // place among the wires of the neighbour pins: of ways that cost the same a
@@ -55,7 +55,7 @@ func (b *Board) pushed(f Found, i int, level bool, one, two, tight int, a, z Tip
 			continue
 		}
 		p := b.Price(path, a, z)
-		if p.Faults <= f.Faults && p.Crossings <= f.Crossings && p.Cost-bare(path) <= f.Cost-bare(f.Path)+tight {
+		if p.Faults <= f.Faults && p.Crossings <= f.Crossings && p.Cost-bare(path) <= f.Extra()+tight {
 			return Found{path, p}, true
 		}
 	}
