@@ -14,11 +14,23 @@ import (
 // and after; locked wires stay, and so do those that lay below the part already.
 // Wires that are yet to be led themselves are not in the way.
 func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic.ID, unled ...schematic.ID) {
+	// A board as things are now serves many parts; for one or two it is dearer to
+	// make than to do without, and mostly nothing is hit.
+	var board *route.Board
+	if len(parts) > 2 {
+		board = tx.board(sheet, unled...)
+	}
 	var hit []*schematic.Wire
 	for _, id := range parts {
 		areas := solid(tx.doc, id, sheet)
 		was := solid(before, id, sheet)
-		for _, wire := range tx.wiresOn(sheet, areas) {
+		var wires []schematic.ID
+		if board != nil {
+			wires = board.WiresIn(areas...)
+		} else {
+			wires = tx.wiresOn(sheet, areas)
+		}
+		for _, wire := range wires {
 			w := tx.doc.Wire(wire)
 			if w == nil || w.Locked || w.A.Part == id || w.B.Part == id || slices.Contains(hit, w) || slices.Contains(unled, wire) || len(hit) == mostLed {
 				continue
@@ -32,7 +44,9 @@ func (tx *Tx) dodge(before *schematic.Doc, sheet schematic.ID, parts []schematic
 	if len(hit) == 0 {
 		return
 	}
-	board := tx.board(sheet, unled...)
+	if board == nil {
+		board = tx.board(sheet, unled...)
+	}
 	var all []geom.Rect
 	for _, id := range parts {
 		all = append(all, solid(tx.doc, id, sheet)...)
