@@ -45,6 +45,8 @@ func (ed *Editor) newWireList() {
 	if block, err := table.Block(ed.app.Clipboard().Content()); err == nil && table.Titled(block) {
 		f.grid.row, f.grid.col = 0, 0
 		f.grid.paste()
+		f.grid.col = 1
+		f.grid.Refresh()
 	}
 }
 
@@ -168,7 +170,7 @@ func (f *wireListForm) take() {
 	var err error
 	switch {
 	case wrong > 0 && !f.only.Checked:
-		err = fmt.Errorf("nothing was drawn: %s not in order. Put them right, take them out, or tick %q", are(wrong, "row"), f.only.Text)
+		err = fmt.Errorf("nothing was drawn: %s not in order. Mend what is wrong, take it out, or tick %q", are(wrong, "row"), f.only.Text)
 		f.grid.row = -1
 		f.nextWrong()
 	case len(wires) == 0:
