@@ -18,7 +18,7 @@ import (
 // less, for more bends.
 const (
 	mostBends, mostLength = 1.15, 1.02
-	mostCrossings         = 3
+	mostCrossings         = 4
 )
 
 func TestExamplesLedAnew(t *testing.T) {
