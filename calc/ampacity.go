@@ -85,7 +85,7 @@ func (in AmpacityInput) check() error {
 	case in.Metal == tables.NoMetal:
 		return missing("the conductor metal")
 	case in.Metal != tables.Copper:
-		return outside("the rating lists are for copper, the wire is %s", in.Metal)
+		return missing(fmt.Sprintf("a rating list for %s wire", in.Metal))
 	case !in.Size.Known():
 		return missing("the conductor size")
 	case in.Bundled == 0:

@@ -93,19 +93,19 @@ func TestAmpacityLookup(t *testing.T) {
 func TestAmpacityRefuses(t *testing.T) {
 	ok := alone(unit.GaugeAWG(12), 105, 30)
 	for says, change := range map[string]func(*calc.AmpacityInput){
-		"conductor metal is missing":          func(in *calc.AmpacityInput) { in.Metal = 0 },
-		"for copper":                          func(in *calc.AmpacityInput) { in.Metal = tables.Aluminium },
-		"conductor size is missing":           func(in *calc.AmpacityInput) { in.Size = unit.Size{} },
-		"insulation temperature is missing":   func(in *calc.AmpacityInput) { in.InsulationC = 0 },
-		"ambient temperature is missing":      func(in *calc.AmpacityInput) { in.AmbientC = math.NaN() },
-		"loaded conductors in the bundle":     func(in *calc.AmpacityInput) { in.Bundled = 0 },
-		"loaded conductors is -1":             func(in *calc.AmpacityInput) { in.Bundled = -1 },
-		"choice of bundle factors is missing": func(in *calc.AmpacityInput) { in.Bundled = 4 },
-		"no bundle factor for 30":             func(in *calc.AmpacityInput) { in.Bundled, in.Set = 30, tables.BundleIEC60364 },
-		"AWG 30 is outside the rating lists":  func(in *calc.AmpacityInput) { in.Size = unit.GaugeAWG(30) },
-		"240 mm² is outside the rating lists": func(in *calc.AmpacityInput) { in.Size = unit.MM2(240) },
-		"conductor area of SAE 22 is missing": func(in *calc.AmpacityInput) { in.Size = unit.GaugeSAE(22) },
-		"insulation temperature is 5000 °C":   func(in *calc.AmpacityInput) { in.InsulationC = 5000 },
+		"conductor metal is missing":                  func(in *calc.AmpacityInput) { in.Metal = 0 },
+		"a rating list for aluminium wire is missing": func(in *calc.AmpacityInput) { in.Metal = tables.Aluminium },
+		"conductor size is missing":                   func(in *calc.AmpacityInput) { in.Size = unit.Size{} },
+		"insulation temperature is missing":           func(in *calc.AmpacityInput) { in.InsulationC = 0 },
+		"ambient temperature is missing":              func(in *calc.AmpacityInput) { in.AmbientC = math.NaN() },
+		"loaded conductors in the bundle":             func(in *calc.AmpacityInput) { in.Bundled = 0 },
+		"loaded conductors is -1":                     func(in *calc.AmpacityInput) { in.Bundled = -1 },
+		"choice of bundle factors is missing":         func(in *calc.AmpacityInput) { in.Bundled = 4 },
+		"no bundle factor for 30":                     func(in *calc.AmpacityInput) { in.Bundled, in.Set = 30, tables.BundleIEC60364 },
+		"AWG 30 is outside the rating lists":          func(in *calc.AmpacityInput) { in.Size = unit.GaugeAWG(30) },
+		"240 mm² is outside the rating lists":         func(in *calc.AmpacityInput) { in.Size = unit.MM2(240) },
+		"conductor area of SAE 22 is missing":         func(in *calc.AmpacityInput) { in.Size = unit.GaugeSAE(22) },
+		"insulation temperature is 5000 °C":           func(in *calc.AmpacityInput) { in.InsulationC = 5000 },
 	} {
 		in := ok
 		change(&in)

@@ -25,7 +25,7 @@ func TestWireTooThin(t *testing.T) {
 		{"no size", "unknown is never a pass", load("5", "- 500"), "not assessed W1 5 A without the conductor size"},
 		{"no insulation", "unknown is never a pass", load("5", "1mm2 500 bare"), "not assessed W1 5 A without the insulation temperature"},
 		{"aluminium", "the lists are for copper", load("5", "10mm2 500 aluminium"),
-			"not assessed W1 5 A without the rating lists are for copper, the wire is aluminium"},
+			"not assessed W1 5 A without a rating list for aluminium wire"},
 		{"no length still counts", "ampacity needs no length, a remedy does", load("21", "1mm2 -"), "error W1 21 > 20 A"},
 		{"no current", "a wire nothing flows through is not judged", "E1 load-two-pin amp=50\nS1 switch-toggle\nW1 G1.+ S1.82 0.5mm2 9\nW2 S1.82a E1.+ 0.5mm2 9\nW3 E1.- G1.-" + fat, ""},
 	})
