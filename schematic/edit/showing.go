@@ -56,7 +56,9 @@ func AddWireFromAfar(tx *Tx, sheet schematic.ID, from schematic.PinRef, to Ancho
 		}
 		at := to.At
 		if end := tx.doc.Part(to.Part); end != nil {
-			at, _, _ = tx.doc.EndAt(&schematic.Wire{Sheet: sheet}, schematic.End{Part: to.Part, Pin: to.Pin, View: to.View})
+			tip, dir, _ := tx.doc.EndAt(&schematic.Wire{Sheet: sheet}, schematic.End{Part: to.Part, Pin: to.Pin, View: to.View})
+			ahead := dir.Vec() // the way the pin points, so that the wire is short
+			at = tip.Add(geom.Pt(8*geom.Grid*ahead.X, 8*geom.Grid*ahead.Y))
 		}
 		if err := ShowPartNear(tx, p.ID, sheet, section, at, orient); err != nil {
 			return err

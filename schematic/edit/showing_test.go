@@ -40,6 +40,11 @@ func TestAddWireFromAfar(t *testing.T) {
 	if g = b.Doc().Part(g.ID); len(g.Views) != 2 || g.Views[1].Sheet != cabin {
 		t.Fatalf("views: %+v", g.Views)
 	}
+	if tip, dir, _ := b.Doc().EndAt(w, w.B); dir.Vec() != (geom.Point{}) {
+		if d := g.Views[1].At.Sub(tip); d.X*dir.Vec().X+d.Y*dir.Vec().Y <= 0 {
+			t.Errorf("the stud stands at %v, behind the pin at %v that points to %v", g.Views[1].At, tip, dir)
+		}
+	}
 	b.must(func(tx *Tx) error { return AddWireFromAfar(tx, cabin, from, at(lamp, pins[1].Name), nil) })
 	if g = b.Doc().Part(g.ID); len(g.Views) != 2 {
 		t.Errorf("shown again though it is on the sheet: %+v", g.Views)
