@@ -20,9 +20,16 @@ type SVGOptions struct {
 
 	// TextAsOutlines writes shapes instead of text: it looks the same
 	// everywhere but cannot be searched. Without it text names the Go fonts,
-	// and where they are not installed another face is fitted to the width.
+	// and where they are not installed another face is fitted to the width; a
+	// viewer that cannot do that takes one that is as wide.
 	TextAsOutlines bool
 }
+
+// textFaces are the typefaces of text, the first one installed is taken. Not all
+// viewers fit text to its textLength, so what stands in for the Go fonts must
+// not be wider, or labels run into each other: Helvetica and what shares its
+// widths, then one that is about as wide. The plain sans-serif often is not.
+const textFaces = `Go,"Go Regular",Helvetica,Arial,"Liberation Sans","Nimbus Sans","DejaVu Sans Condensed",sans-serif`
 
 // inkClasses name the inks in the style sheet of an SVG file.
 var inkClasses = [draw.InkCount]string{
@@ -116,7 +123,7 @@ func (s *svgWriter) head(l *draw.List) {
 	s.print("\">\n<title>", html.EscapeString(plainText(s.o.Title)), "</title>\n<style>\n",
 		".l{fill:none;stroke-linecap:round;stroke-linejoin:round}\n",
 		".d{stroke-linecap:butt}\n",
-		"text{font-family:Go,\"Go Regular\",sans-serif;white-space:pre}\n",
+		"text{font-family:", textFaces, ";white-space:pre}\n",
 		".b{font-weight:bold}\n")
 	for i, name := range inkClasses {
 		if name != "" {

@@ -14,6 +14,7 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/go-pdf/fpdf"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -93,6 +94,30 @@ func TestSVGText(t *testing.T) {
 	_, texts = elements(t, outlines)
 	assert.Empty(t, texts)
 	assert.NotContains(t, outlines, "<text")
+}
+
+// TestSVGStandInFaceIsNoWider compares with the widths of Helvetica, which the PDF
+// library holds as one of the 14 standard fonts (ISO 32000-1, 9.6.2.2): viewers
+// that leave textLength out must not run labels into each other.
+func TestSVGStandInFaceIsNoWider(t *testing.T) {
+	assert.Regexp(t, `text\{font-family:Go,"Go Regular",Helvetica,Arial,.*,sans-serif;`, svgOf(t, sample(), SVGOptions{}))
+	pdf := fpdf.New("P", "mm", "A4", "")
+	ours, theirs := 0.0, 0.0
+	for _, c := range []struct {
+		text string
+		bold bool
+	}{
+		{"W137 2.5 RD/YE", false}, {"engine control unit", false}, {"cabin half", false}, {"switched +", false},
+		{"permanent +", false}, {"fan relay, left", false}, {"120 A", false}, {"GND2", true}, {"SP12", true}, {"X11", true},
+		{"Starting and charging", true}, {draw.Caution, false},
+	} {
+		pdf.SetFont("Helvetica", map[bool]string{true: "B"}[c.bold], 10*72/25.4) // an em of 10 mm
+		own, other := draw.Measure(c.text, 10, c.bold), pdf.GetStringWidth(c.text)
+		assert.Less(t, other, 1.03*own, c.text)
+		ours, theirs = ours+own, theirs+other
+	}
+	assert.Less(t, theirs, ours, "on the whole")
+	assert.Greater(t, theirs, 0.9*ours, "nor much narrower")
 }
 
 func TestSVGStrokes(t *testing.T) {
