@@ -148,9 +148,10 @@ func (o ownForm) fixedPinNames() {
 	}
 }
 
-// leadTexts returns where a terminal number may stand, the best place first.
+// leadTexts returns where a terminal number may stand, the best place first: on
+// either side of the lead, else beyond it, clear of the wire that ends there.
 func leadTexts(pp schematic.PlacedPin) []*Text {
-	const gap = 0.45
+	const gap, clear = 0.45, 0.75
 	name := short(pp.Pin.Name)
 	at := mm(pp.At)
 	h := CapHeight(sizePin)
@@ -159,13 +160,13 @@ func leadTexts(pp schematic.PlacedPin) []*Text {
 	}
 	switch pp.Dir {
 	case geom.Up: // the lead goes down from the pin
-		return []*Text{text(gap, 0.3+h, atStart), text(-gap, 0.3+h, atEnd), text(gap, -0.4, atStart)}
+		return []*Text{text(gap, 0.3+h, atStart), text(-gap, 0.3+h, atEnd), text(clear, -0.4, atStart)}
 	case geom.Down:
-		return []*Text{text(gap, -0.3, atStart), text(-gap, -0.3, atEnd), text(gap, 0.4+h, atStart)}
+		return []*Text{text(gap, -0.3, atStart), text(-gap, -0.3, atEnd), text(clear, 0.4+h, atStart)}
 	case geom.Left:
-		return []*Text{text(0.2, -gap, atStart), text(0.2, gap+h, atStart), text(-0.2, -gap, atEnd)}
+		return []*Text{text(0.2, -gap, atStart), text(0.2, gap+h, atStart), text(-0.2, -clear, atEnd)}
 	case geom.Right:
-		return []*Text{text(-0.2, -gap, atEnd), text(-0.2, gap+h, atEnd), text(0.2, -gap, atStart)}
+		return []*Text{text(-0.2, -gap, atEnd), text(-0.2, gap+h, atEnd), text(0.2, -clear, atStart)}
 	}
 	return []*Text{text(gap, -gap, atStart), text(-gap, -gap, atEnd), text(gap, gap+h, atStart)}
 }
