@@ -88,7 +88,7 @@ func curves(c *draw.LogLog, g check.GuardPlot) {
 	}
 	c.Curves = append(c.Curves, draw.LogCurve{Points: bears, Ink: draw.InkTrace, Width: 0.9, Label: g.WireName + " bears the current for so long"})
 	if g.Worst.Amp > 0 {
-		c.Rings = []draw.XY{{X: g.Worst.Amp, Y: g.Worst.S}}
+		c.Rings, c.RingLabel = []draw.XY{{X: g.Worst.Amp, Y: g.Worst.S}}, "slowest against the wire"
 	}
 }
 

@@ -1,8 +1,6 @@
 package draw
 
-import (
-	"math"
-)
+import "math"
 
 // LogLog is a chart on double logarithmic paper: x in A from left to right, y
 // in s from bottom to top. What lies outside the axes is cut off.
@@ -14,7 +12,8 @@ type LogLog struct {
 	Bands           []LogBand
 	Curves          []LogCurve
 	Lines           []LogLine
-	Rings           []XY // circled places
+	Rings           []XY   // circled places
+	RingLabel       string // of all of them in the legend; empty for none
 	Notes           []LogNote
 }
 
@@ -68,18 +67,27 @@ const (
 	chartRingDia = 4.0
 )
 
-// Chart draws a chart with its legend, its notes and the caution.
+// Chart draws a chart with its legend, its notes and the caution. The field stays
+// empty where an axis does not run from a number above zero to a larger one.
 func Chart(c LogLog) *List {
+	if !runs(c.XFrom, c.XTo) || !runs(c.YFrom, c.YTo) {
+		c = LogLog{Title: c.Title, Subtitle: c.Subtitle, Notes: c.Notes}
+	}
 	p := &plotter{LogLog: c}
 	rows := p.nameRows()
 	top := chartEdge + chartTitle + 6.5 + float64(rows)*chartRow + 3
 	p.field = Box{Point{chartLeft, top}, Point{chartWidth - chartEdge, top + chartField}}
-	foot := p.foot()
-	size := Point{chartWidth, foot}
+	size := Point{chartWidth, p.draw()}
 	all := &pen{}
 	all.fill(rectPath(Box{Max: size}), InkPaper)
 	all.marks = append(all.marks, p.marks...)
 	return &List{Size: size, Marks: all.marks}
+}
+
+// runs reports whether an axis has decades to draw.
+func runs(from, to float64) bool {
+	const least, most = 1e-300, 1e300 // a decade beyond is no number any more
+	return from >= least && from < to && to <= most
 }
 
 // plotter draws a chart.
@@ -90,11 +98,13 @@ type plotter struct {
 	names []chartLabel
 }
 
-// foot draws everything and returns the height of the chart.
-func (p *plotter) foot() float64 {
+// draw draws everything and returns the height of the chart.
+func (p *plotter) draw() float64 {
 	p.text(textAt(trim(p.Title, chartWidth-2*chartEdge, chartTitle, true), Point{chartEdge, chartEdge + CapHeight(chartTitle)}, atStart, 0, chartTitle, true, InkText))
 	p.text(textAt(trim(p.Subtitle, chartWidth-2*chartEdge, chartName, false), Point{chartEdge, chartEdge + chartTitle + 3.2}, atStart, 0, chartName, false, InkFaint))
-	p.grid()
+	if p.XTo > 0 {
+		p.grid()
+	}
 	for _, b := range p.Bands {
 		p.band(b)
 	}
@@ -148,8 +158,8 @@ func (p *plotter) legend(y float64) float64 {
 		}
 		all = append(all, entry{func(at Point) { p.dashed(polyline(at, at.add(chartLegend, 0)), c.Width, c.Ink, c.Dash...) }, c.Label})
 	}
-	if len(p.Rings) > 0 {
-		all = append(all, entry{func(at Point) { p.stroke(circlePath(at.add(chartLegend/2, 0), chartRingDia/2), 0.6, InkError) }, "slowest against the wire"})
+	if len(p.Rings) > 0 && p.RingLabel != "" {
+		all = append(all, entry{func(at Point) { p.stroke(circlePath(at.add(chartLegend/2, 0), chartRingDia/2), 0.6, InkError) }, p.RingLabel})
 	}
 	const columns, row = 2, 5.2
 	width := (chartWidth - 2*chartEdge) / columns

@@ -17,7 +17,7 @@ func sampleChart() draw.LogLog {
 		Curves: []draw.LogCurve{{Points: []draw.XY{{1, 1e6}, {20, 1e4}, {100, math.Inf(1)}, {1000, 1e-4}}, Label: "bears", Ink: draw.InkTrace, Width: 0.9}},
 		Lines: []draw.LogLine{{X: 10, Label: "rating 10 A", Ink: draw.InkSymbol}, {X: 11, Label: "for good 11 A", Ink: draw.InkTrace, Dash: []float64{2, 1}},
 			{X: 180, Label: "short 180 A", Ink: draw.InkError}, {X: 190, Label: "short 190 A", Ink: draw.InkError}, {X: 1e4, Label: "outside", Ink: draw.InkError}},
-		Rings: []draw.XY{{20, 5}},
+		Rings: []draw.XY{{20, 5}}, RingLabel: "slowest against the wire",
 		Notes: []draw.LogNote{{Text: "A sentence.", Bold: true, Ink: draw.InkText}},
 	}
 }
@@ -70,6 +70,24 @@ func TestChartBearsTheCautionAndKeepsToItsField(t *testing.T) {
 		if s, ok := m.Op.(*draw.Stroke); ok && s.Ink == draw.InkTrace && s.Width == 0.9 {
 			assert.LessOrEqual(t, m.Bound.Max.Y, 147.0)
 			assert.GreaterOrEqual(t, m.Bound.Min.Y, 20.0)
+		}
+	}
+}
+
+// Axes that are none must neither hang nor leave marks that have no place.
+func TestChartWithoutAxes(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	for _, x := range [][2]float64{{0, 200}, {-1, 200}, {5, 5}, {200, 5}, {nan, 200}, {5, nan}, {5, inf}, {5e-324, 1}} {
+		for _, swap := range []bool{false, true} {
+			c := sampleChart()
+			if c.XFrom, c.XTo = x[0], x[1]; swap {
+				c.XFrom, c.XTo, c.YFrom, c.YTo = 5, 200, x[0], x[1]
+			}
+			l := draw.Chart(c)
+			assert.Contains(t, places(l), "F1 against W2")
+			assert.Contains(t, places(l), "A sentence.")
+			assert.NotContains(t, places(l), "rating 10 A")
+			assert.NotContains(t, l.Text(), "NaN")
 		}
 	}
 }
