@@ -66,13 +66,7 @@ func (b *build) run() *List {
 		under = b.opts.Under.Marks
 	}
 	n := len(frame) + len(under) + len(notes) + len(groups) + len(tags) + len(labels) + len(glow) + len(top) + len(dots)
-	for _, s := range b.symbols {
-		n += len(s.marks)
-	}
-	for _, l := range b.lines {
-		n += len(l.marks)
-	}
-	list := &List{Size: mm(b.sheet.Area().Max), Marks: make([]Mark, 0, n)}
+	list := &List{Size: mm(b.sheet.Area().Max), Marks: make([]Mark, 0, n+b.kept())}
 	add := func(marks []Mark) { list.Marks = append(list.Marks, marks...) }
 	add(frame)
 	add(under)
@@ -107,6 +101,18 @@ func (b *build) run() *List {
 	add(top)
 	list.things = things{b.symbols, b.lines, b.notesHere, b.texts}
 	return list
+}
+
+// kept counts the marks of symbols and lines.
+func (b *build) kept() int {
+	n := 0
+	for _, s := range b.symbols {
+		n += len(s.marks)
+	}
+	for _, l := range b.lines {
+		n += len(l.marks)
+	}
+	return n
 }
 
 // textHits makes the texts among marks findable.

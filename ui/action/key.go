@@ -30,10 +30,7 @@ func CS(name string) Key { return Key{Ctrl | Shift, name} }
 // String prints the key as a menu does: "Ctrl+Shift+S", "F1", "Esc".
 func (k Key) String() string {
 	var b strings.Builder
-	for _, m := range []struct {
-		mod  Mod
-		name string
-	}{{Ctrl, "Ctrl+"}, {Alt, "Alt+"}, {Shift, "Shift+"}} {
+	for _, m := range modNames() {
 		if k.Mods&m.mod != 0 {
 			b.WriteString(m.name)
 		}
