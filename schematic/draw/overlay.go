@@ -118,8 +118,9 @@ func (b *build) stateName(p *pen) {
 
 const (
 	sizeLive = 1.9
-	tagHigh  = 2.6 // height of a tag on a wire
-	arrow    = 1.5 // its length
+	tagHigh  = 2.6                            // height of a tag on a wire
+	tagReach = tagHigh/2 + plainLine/2 + 0.15 // from its middle to where texts may lie: half of it, its edge, air
+	arrow    = 1.5                            // its length
 )
 
 // current puts a tag onto the wire with an arrow the way the current runs. On
@@ -178,16 +179,16 @@ func (b *build) tagPlace(i int, l *line, w float64) (at Point, seg int, ok bool)
 		level, s, across := l.axis(n)
 		r := run{level: level}
 		mid := (s.from + s.to) / 2
-		b.gaps[0] = b.room.gaps(b.gaps[0], r.box(s, across-tagHigh/2, across+tagHigh/2), level, int32(i), 0.3)
+		b.gaps[0] = b.room.gaps(b.gaps[0], r.box(s, across-tagReach, across+tagReach), level, int32(i), 0.3)
 		if m, free := fit(b.gaps[0], w, mid); free {
 			return r.pt(m, across), n, true
 		}
 		slack := max(0, s.to-s.from-w) / 2
-		beside := tagHigh/2 + l.width/2 + rimWidth + 0.4
+		beside := tagReach + l.width/2 + rimWidth + 0.15
 		for _, off := range [3]float64{0, beside, -beside} {
 			for _, t := range [5]float64{0, -0.5, 0.5, -1, 1} {
 				m, a := mid+t*slack, across+off
-				c := b.room.crowd(r.box(span{m - w/2, m + w/2}, a-tagHigh/2, a+tagHigh/2))
+				c := b.room.crowd(r.box(span{m - w/2, m + w/2}, a-tagReach, a+tagReach))
 				if least < 0 || c < least {
 					at, seg, least = r.pt(m, a), n, c
 				}
