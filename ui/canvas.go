@@ -279,7 +279,7 @@ func (v *sheetView) windowPoint(p geom.Point) fyne.Position {
 func (v *sheetView) scene() scene {
 	s := scene{
 		Snapshot: v.ed.doc(), On: v.ed.sheet, Chosen: v.ed.sess.Selection(),
-		Camera: v.cam, Scale: v.scale, Unguided: v.ed.store.HideGuides,
+		Camera: v.cam, Scale: v.scale, Unguided: v.ed.store.HideGuides, Drawn: v.ed.drawn,
 	}
 	if p := v.ed.basePicture(); p.index != nil {
 		s.Find = finder{p.index}

@@ -31,6 +31,9 @@ func (d *details) partPage(p *schematic.Part) page {
 	if p.Housing != nil {
 		shape += " housing"
 	}
+	for _, at := range d.ed.otherPlaces(p) {
+		shape += "\x00" + at.view.Key + at.name
+	}
 	if d.ed.doc().State(d.ed.study.state) == nil {
 		shape += " stateless"
 	}
@@ -68,6 +71,7 @@ func (d *details) partControls(id schematic.ID, k *schematic.Kind) []control {
 		e.text("What it does", "purpose", func(p *schematic.Part) *string { return &p.Label }).hint("e.g. radiator fan, left"),
 		d.lockTick(schematic.Key{Type: schematic.TypePart, ID: id}),
 	}
+	cs = append(cs, d.placeButtons(e.part())...)
 	if k != nil && k.Help != "" {
 		cs = append(cs, remark(k.Help))
 	}

@@ -130,14 +130,15 @@ func (d *details) pinLine(e partEdits, k *schematic.Kind, pin string) control {
 	drop.stress(false)
 	l.inner = append(l.inner, name, title)
 	l.wires.SizeName, l.wires.Importance = theme.SizeNameCaptionText, widget.LowImportance
-	l.wires.Truncation = fyne.TextTruncateEllipsis
+	l.wires.Wrapping = fyne.TextWrapWord
 	l.inner = append(l.inner, loader(func() { l.wires.SetText(d.pinWires(e.id, pin)) }))
 	first := container.New(columns{58, 0, 30}, name.entry, title.entry, drop)
-	second := container.New(columns{58, 0}, l.wires, role)
-	if len(k.Roles) < 2 {
-		second = container.New(columns{58, 0}, widget.NewLabel(""), l.wires)
+	rows := []fyne.CanvasObject{gap(3), first}
+	if len(k.Roles) > 1 {
+		rows = append(rows, container.New(columns{58, 0}, widget.NewLabel(""), role))
 	}
-	l.box = container.New(stackTight{}, gap(3), first, second, l.note)
+	// Wires have the whole width: their numbers and colours must not be cut.
+	l.box = container.New(stackTight{}, append(rows, container.New(stackTight{}, l.wires), l.note)...)
 	l.load()
 	return l
 }

@@ -32,6 +32,7 @@ type Editor struct {
 	saving *saving                      // nil when no save is under way
 	sheet  schematic.ID                 // in sight
 	seen   map[schematic.ID]view.Camera // where the others were left
+	drawn  *schematic.Wire              // the wire drawn last, as it was when it was last there
 
 	tools    tool.Machine
 	preview  *schematic.Doc // what the edit in hand would make, or nil
@@ -151,6 +152,7 @@ func (ed *Editor) begin(d *schematic.Doc, f openFile) {
 	ed.file = f
 	ed.preview = nil
 	ed.seen = map[schematic.ID]view.Camera{}
+	ed.drawn = nil
 	ed.sheet = schematic.ID{}
 	if s := d.Sheets(); len(s) > 0 {
 		ed.sheet = s[0].ID
@@ -161,6 +163,11 @@ func (ed *Editor) begin(d *schematic.Doc, f openFile) {
 // changed follows every change of the document.
 func (ed *Editor) changed(was, d *schematic.Doc, _ edit.Change) {
 	ed.preview = nil
+	if ed.drawn != nil {
+		if w := d.Wire(ed.drawn.ID); w != nil {
+			ed.drawn = w // with the size it has been given since
+		}
+	}
 	if from, to := was.Sheet(ed.sheet), d.Sheet(ed.sheet); from != nil && to != nil && from.Area() != to.Area() && ed.sheetView.whole {
 		ed.sheetView.fit() // all of it was in sight, and is with other paper too
 	}

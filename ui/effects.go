@@ -33,7 +33,11 @@ func (ed *Editor) perform(effects []tool.Effect) {
 			laidOut = false
 		case tool.Commit:
 			ed.preview = nil
+			before := ed.doc()
 			ed.do(e.Label, e.Edit)
+			if ed.tools.Tool() == wireTool {
+				ed.noteDrawn(before)
+			}
 			v.repaint()
 			laidOut = false
 		case tool.Band:
@@ -69,6 +73,15 @@ func (ed *Editor) perform(effects []tool.Effect) {
 	}
 	if !laidOut {
 		v.refreshOverlay()
+	}
+}
+
+// noteDrawn keeps the wire that an edit has drawn: the next one is made like it.
+func (ed *Editor) noteDrawn(before *schematic.Doc) {
+	for _, k := range ed.sess.Selection() {
+		if w := ed.doc().Wire(k.ID); w != nil && before.Wire(k.ID) == nil {
+			ed.drawn = w
+		}
 	}
 }
 

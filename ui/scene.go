@@ -38,6 +38,8 @@ type scene struct {
 	Camera   view.Camera
 	// Unguided leaves things on the move alone: see [tool.Env].
 	Unguided bool
+	// Drawn is the wire drawn last, nil for none.
+	Drawn *schematic.Wire
 	// Exactly, when not 0, is how near a pointer must be to a thing, in mm, at
 	// any zoom.
 	Exactly float64
@@ -52,6 +54,7 @@ func (s scene) Sheet() schematic.ID        { return s.On }
 func (s scene) Selection() []schematic.Key { return s.Chosen }
 func (s scene) DragPixels() float64        { return dragAt }
 func (s scene) Guided() bool               { return !s.Unguided }
+func (s scene) LastWire() *schematic.Wire  { return s.Drawn }
 
 // reachMM is reach in millimetres of paper at the present zoom.
 func (s scene) reachMM() float64 {

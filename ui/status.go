@@ -211,6 +211,11 @@ func (s *statusLine) showNear(h tool.Hit) {
 			text += " (" + pin.Title + ")"
 		}
 	}
+	if p := s.ed.doc().Part(h.Key.ID); p != nil {
+		if on := s.ed.otherSheets(p); on != "" {
+			text += ", also on " + on
+		}
+	}
 	if w := s.ed.doc().Wire(h.Key.ID); w != nil {
 		if amps := s.ed.wireAmps(w.ID); amps != "" {
 			text += ", " + amps
@@ -239,6 +244,13 @@ func (s *statusLine) showFindings() {
 	s.found.sayIn(text, c)
 }
 
+// hintWide is the room that most hints take, and mostNear what the name of what
+// lies under the pointer gets of more than that.
+const (
+	hintWide = 640
+	mostNear = 170
+)
+
 // leastHint is the room the hint gets before other cells are left out.
 const leastHint = 420
 
@@ -256,10 +268,16 @@ func (l statusLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		left[l[i]] = true
 		rest += l[i].width
 	}
+	// Where there is room to spare, what lies under the pointer gets of it.
+	more := min(mostNear, max(0, rest-hintWide))
+	rest -= more
 	x := float32(0)
-	for _, c := range l {
+	for i, c := range l {
 		show(c.text, !left[c])
 		w := c.width
+		if i == 1 {
+			w += more
+		}
 		if left[c] {
 			continue
 		}

@@ -60,6 +60,29 @@ func TestTextCanBeReadByDayAndByNight(t *testing.T) {
 	}
 }
 
+// Rows of tables and lists say things in these colours, selected or not; 4.5 is
+// success criterion 1.4.3 of WCAG 2.1 for text of plain size.
+func TestTextOfASelectedRowCanBeRead(t *testing.T) {
+	for _, dark := range []bool{false, true} {
+		l := newLook(dark)
+		at := func(n fyne.ThemeColorName) color.Color { return l.Color(n, theme.VariantLight) }
+		for _, ground := range []fyne.ThemeColorName{theme.ColorNameBackground, colorChrome} {
+			row := over(at(theme.ColorNameSelection), at(ground))
+			assert.GreaterOrEqual(t, contrast(row, at(ground)), 1.2, "dark %v: the row stands out from %s", dark, ground)
+			for _, text := range []fyne.ThemeColorName{theme.ColorNameForeground, colorFaint, theme.ColorNameError, theme.ColorNameWarning, theme.ColorNameSuccess, theme.ColorNameHyperlink} {
+				assert.GreaterOrEqual(t, contrast(at(text), row), 4.5, "dark %v: %s on a selected row over %s", dark, text, ground)
+			}
+		}
+	}
+}
+
+// over is a translucent colour as it looks on an opaque one.
+func over(top, below color.Color) color.Color {
+	t, b := color.NRGBAModel.Convert(top).(color.NRGBA), color.NRGBAModel.Convert(below).(color.NRGBA)
+	mix := func(x, y uint8) uint8 { return uint8((int(x)*int(t.A) + int(y)*(255-int(t.A))) / 255) }
+	return color.NRGBA{mix(t.R, b.R), mix(t.G, b.G), mix(t.B, b.B), 255}
+}
+
 func TestChangingTheThemeKeepsTheWork(t *testing.T) {
 	settings := t.TempDir()
 	r := rigIn(t, lampsFile, settings)

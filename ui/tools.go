@@ -14,6 +14,7 @@ import (
 
 // Names of the tools that commands ask for.
 const (
+	wireTool   = "wire"
 	selectTool = "select"
 	placeTool  = "place"
 	panTool    = "pan"

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,8 +74,18 @@ func TestParseSizeRefuses(t *testing.T) {
 	} {
 		_, err := unit.ParseSize(in)
 		assert.ErrorContains(t, err, says, in)
-		assert.ErrorContains(t, err, "for example", in)
+		if !strings.Contains(says, " or SAE ") {
+			assert.ErrorContains(t, err, "for example", in)
+		}
 	}
+}
+
+// What to write instead is said once, with the number that was typed.
+func TestNumberThatStandsForSeveralSizes(t *testing.T) {
+	_, err := unit.ParseSize("16")
+	assert.EqualError(t, err, `"16" is not clear as a conductor size: write 16 mm², AWG 16 or SAE 16`)
+	_, err = unit.ParseSize("2/0")
+	assert.EqualError(t, err, `"2/0" is not clear as a conductor size: write AWG 2/0 or SAE 2/0`)
 }
 
 func TestSizeText(t *testing.T) {

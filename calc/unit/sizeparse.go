@@ -14,11 +14,19 @@ const sizeExpected = "a metric area, an AWG or an SAE gauge, for example 0.75 mm
 // is refused: 16 mm² carries fifteen times the current of AWG 16.
 func ParseSize(s string) (Size, error) {
 	v, err := parseSize(s)
+	if several, ok := err.(severalSizes); ok {
+		return Size{}, fmt.Errorf("%q is not clear as a conductor size: %w", clip(s), several)
+	}
 	if err != nil {
 		return Size{}, fmt.Errorf("cannot read %q as a conductor size: %w; expected %s", clip(s), err, sizeExpected)
 	}
 	return v, nil
 }
+
+// severalSizes says what to write for a number that stands for several sizes.
+type severalSizes string
+
+func (s severalSizes) Error() string { return string(s) }
 
 func parseSize(s string) (Size, error) {
 	if len(s) > maxText {
@@ -41,9 +49,9 @@ func parseSize(s string) (Size, error) {
 	}
 	if n, err := gaugeNumber(t); err == nil && GaugeAWG(n).Known() {
 		if n <= 0 {
-			return Size{}, fmt.Errorf("it could be AWG or SAE, write AWG %s or SAE %s", t, t)
+			return Size{}, severalSizes(fmt.Sprintf("write AWG %s or SAE %s", t, t))
 		}
-		return Size{}, fmt.Errorf("it could be mm², AWG or SAE, write %s mm², AWG %s or SAE %s", t, t, t)
+		return Size{}, severalSizes(fmt.Sprintf("write %s mm², AWG %s or SAE %s", t, t, t))
 	}
 	n, rest, err := scanNumber(strings.TrimSpace(s))
 	if err != nil {

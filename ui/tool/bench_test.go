@@ -37,6 +37,7 @@ type window struct {
 	left  map[string]bool // what a tool has put on the screen and not taken off
 
 	unguided bool
+	last     *schematic.Wire
 }
 
 func newWindow(t testing.TB) *window {
@@ -76,6 +77,7 @@ func (w *window) Sheet() schematic.ID        { return w.sheet }
 func (w *window) Selection() []schematic.Key { return w.sess.Selection() }
 func (w *window) DragPixels() float64        { return 4 }
 func (w *window) Guided() bool               { return !w.unguided }
+func (w *window) LastWire() *schematic.Wire  { return w.last }
 
 // reach is how near a hit must be, in units.
 const reach = 15

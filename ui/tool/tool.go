@@ -102,6 +102,9 @@ type Env interface {
 	In(area geom.Rect, enclosed bool) []schematic.Key
 	// Snap returns the grid point a press at p means; pins within reach win.
 	Snap(p geom.Point, mods Mods) geom.Point
+	// LastWire returns the wire drawn last in this window, as it was when it was
+	// last there; nil for none.
+	LastWire() *schematic.Wire
 	// Guided reports whether things on the move shall be drawn into line with
 	// others.
 	Guided() bool

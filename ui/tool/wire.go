@@ -155,16 +155,6 @@ func (s wireDrawing) finish(env Env) (State, []Effect) {
 	}}}
 }
 
-// likeWire is the selected wire, which the next one is made like; nil for none.
-func likeWire(env Env) *schematic.Wire {
-	for _, k := range env.Selection() {
-		if w := env.Doc().Wire(k.ID); w != nil {
-			return w
-		}
-	}
-	return nil
-}
-
 func (s wireDrawing) show() []Effect {
 	return []Effect{Ghost{s.path()}, Mark{append(s.start.marks(), s.end.marks()...)}}
 }

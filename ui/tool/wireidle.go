@@ -4,13 +4,17 @@ import "loomwright/schematic/geom"
 
 // wireIdle waits for the place where a wire starts.
 type wireIdle struct {
-	locked bool // the pointer is on a wire that takes none
+	locked bool   // the pointer is on a wire that takes none
+	like   string // what the wire takes over from another
 }
 
 func (wireIdle) Name() string { return "wire.idle" }
 func (s wireIdle) Hint() string {
 	if s.locked {
 		return lockedHint
+	}
+	if s.like != "" {
+		return "Click a pin, a wire or an empty place to start a wire: " + s.like + ". Esc goes back to selecting."
 	}
 	return "Click a pin, a wire or an empty place to start a wire. Esc goes back to selecting."
 }
@@ -22,8 +26,11 @@ func (s wireIdle) Handle(e Event, env Env) (State, []Effect) {
 	switch e := e.(type) {
 	case Move:
 		t := aim(env, e.At, e.Mods)
-		s.locked = t.locked
+		s.locked, s.like = t.locked, likeWords(env)
 		return s, []Effect{Mark{t.marks()}}
+	case DocChanged:
+		s.like = likeWords(env)
+		return s, nil
 	case Press:
 		start := aim(env, e.At, e.Mods)
 		if start.locked {
