@@ -49,10 +49,8 @@ func order(legs []leg) {
 	})
 }
 
-// Anew finds new ways for wires of one sheet, whatever bends they have; the
-// others and locked ones stay. It returns the bends of those that change, or the error of a
-// context that was cancelled. Done, which may be nil, is told how far it is.
-func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []schematic.ID, done func(of, n int)) (Vias, error) {
+// legsOf returns the wires of a sheet that may be led anew, each once, in order.
+func legsOf(d *schematic.Doc, sheet schematic.ID, wires []schematic.ID) []leg {
 	var legs []leg
 	for _, id := range wires {
 		if w := d.Wire(id); w != nil && w.Sheet == sheet && !w.Locked {
@@ -60,15 +58,28 @@ func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []sch
 		}
 	}
 	order(legs)
-	legs = slices.CompactFunc(legs, func(a, b leg) bool { return a.wire == b.wire })
+	return slices.CompactFunc(legs, func(a, b leg) bool { return a.wire == b.wire })
+}
+
+// rounds is how often a wire is led: first each in turn among those already led,
+// then each once more among all.
+const rounds = 2
+
+// Anew finds new ways for wires of one sheet, whatever bends they have; the
+// others and locked ones stay. It returns the bends of those that change, or the
+// error of a context that was cancelled. Done, which may be nil, is told how far
+// it is: n of so many steps.
+func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []schematic.ID, done func(of, n int)) (Vias, error) {
+	return anew(ctx, d, sheet, legsOf(d, sheet, wires), done)
+}
+
+func anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, legs []leg, done func(of, n int)) (Vias, error) {
 	ids := make([]schematic.ID, len(legs))
 	for i, l := range legs {
 		ids[i] = l.wire.ID
 	}
 	b := Of(d, sheet)
 	b.Without(ids...)
-	// First each in turn among those already led, then each once more among all.
-	const rounds = 2
 	for round := range rounds {
 		for i := range legs {
 			if err := ctx.Err(); err != nil {
@@ -89,15 +100,27 @@ func Anew(ctx context.Context, d *schematic.Doc, sheet schematic.ID, wires []sch
 	return changes(legs), nil
 }
 
-// AnewAll is [Anew] for wires of any sheets, one sheet after the other.
+// AnewAll is [Anew] for wires of any sheets, one sheet after the other; done counts
+// over all of them.
 func AnewAll(ctx context.Context, d *schematic.Doc, wires []schematic.ID, done func(of, n int)) (Vias, error) {
-	all := Vias{}
-	for _, s := range d.Sheets() {
-		vias, err := Anew(ctx, d, s.ID, wires, done)
+	sheets, steps := d.Sheets(), 0
+	legs := make([][]leg, len(sheets))
+	for i, s := range sheets {
+		legs[i] = legsOf(d, s.ID, wires)
+		steps += rounds * len(legs[i])
+	}
+	all, before := Vias{}, 0
+	for i, s := range sheets {
+		var tell func(of, n int)
+		if done != nil {
+			tell = func(_, n int) { done(steps, before+n) }
+		}
+		vias, err := anew(ctx, d, s.ID, legs[i], tell)
 		if err != nil {
 			return nil, err
 		}
 		maps.Copy(all, vias)
+		before += rounds * len(legs[i])
 	}
 	return all, nil
 }

@@ -270,6 +270,28 @@ func TestLeadingAnewCanBeCancelled(t *testing.T) {
 	require.Equal(t, 10, calls)
 }
 
+// What is shown while wires of several sheets are led goes forward all the time.
+func TestProgressCountsOverAllSheets(t *testing.T) {
+	r := crowd(20, 1)
+	other := &schematic.Sheet{ID: r.id(), Name: "two", Order: 1, Width: 4000, Height: 3000}
+	r.put(other)
+	for i, id := range r.wires() {
+		if w := *r.doc.Wire(id); i%3 == 0 {
+			w.Sheet, w.A, w.B = other.ID, schematic.End{At: pt(10, 10+i)}, schematic.End{At: pt(60, 20+i)}
+			r.put(&w)
+		}
+	}
+	ids := r.wires()
+	next := 0
+	_, err := route.AnewAll(t.Context(), r.doc, append(ids, ids[0]), func(of, n int) {
+		require.Equal(t, 2*len(ids), of, "each wire is led twice")
+		require.Equal(t, next, n)
+		next++
+	})
+	require.NoError(t, err)
+	require.Equal(t, 2*len(ids), next)
+}
+
 func BenchmarkWay(b *testing.B) {
 	for _, n := range []int{100, 1000, 10000} {
 		r := crowd(n, 1)
