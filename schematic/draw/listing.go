@@ -42,6 +42,7 @@ const (
 	listingNames = 28.0
 	listingGap   = 3.0
 	listingPad   = 1.7 // above and below a row
+	listingMost  = 24  // lines of a text, or of the notes below: a row fits every page
 )
 
 // Pages lays a listing out. There is at least one page.
@@ -90,11 +91,11 @@ func (l Listing) footHeight() float64 {
 // lines are the broken lines of a row: names, text and notes.
 func (l Listing) lines(r ListingRow) (names, text, notes []string) {
 	names = wrap(r.Names, listingNames, listingText, true, 8)
-	text = wrap(r.Text, l.textWide(), listingText, false, 0)
+	text = wrap(r.Text, l.textWide(), listingText, false, listingMost)
 	for _, n := range r.Notes {
-		notes = append(notes, wrap(n, l.textWide(), listingSmall, false, 0)...)
+		notes = append(notes, wrap(n, l.textWide(), listingSmall, false, listingMost)...)
 	}
-	return names, text, notes
+	return names, text, notes[:min(len(notes), listingMost)]
 }
 
 func (l Listing) height(r ListingRow) float64 {

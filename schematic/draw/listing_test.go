@@ -10,7 +10,7 @@ func TestListingBreaksBetweenRows(t *testing.T) {
 	l := Listing{Title: "Findings", Subtitle: "of a harness", Empty: "nothing", Page: Point{190, 268}}
 	for i := range 60 {
 		l.Rows = append(l.Rows, ListingRow{Sign: Sign(i % 5), Word: "a word", Names: fmt.Sprintf("W%d", i),
-			Text: strings.Repeat("something to say ", 1+i%30), Notes: []string{"Source: a table", strings.Repeat("more ", i)}})
+			Text: strings.Repeat("something to say ", 1+i%30) + strings.Repeat("x", i*i), Notes: []string{"Source: a table", strings.Repeat("more ", i)}})
 	}
 	pages := l.Pages()
 	if len(pages) < 3 {

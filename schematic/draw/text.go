@@ -118,9 +118,9 @@ func trim(s string, width, size float64, bold bool) string {
 	return s
 }
 
-// wrap breaks a text into lines no wider than width mm where it has spaces;
-// width 0 keeps the lines as they are. More than limit lines end in an
-// ellipsis; limit 0 is no limit.
+// wrap breaks a text into lines no wider than width mm where it has spaces, and
+// within a word that is wider alone: an address, say. Width 0 keeps the lines as
+// they are. More than limit lines end in an ellipsis; limit 0 is no limit.
 func wrap(s string, width, size float64, bold bool, limit int) []string {
 	var lines []string
 	for para := range strings.SplitSeq(strings.ReplaceAll(s, "\r\n", "\n"), "\n") {
@@ -139,6 +139,15 @@ func wrap(s string, width, size float64, bold bool, limit int) []string {
 				line += " "
 				wide += space
 			}
+			for w > width {
+				n := fitting(word, width, size, bold)
+				if n == len(word) {
+					break // a single letter
+				}
+				lines = append(lines, word[:n])
+				w -= Measure(word[:n], size, bold)
+				word = word[n:]
+			}
 			line += word
 			wide += w
 		}
@@ -149,4 +158,16 @@ func wrap(s string, width, size float64, bold bool, limit int) []string {
 		lines[limit-1] = trim(lines[limit-1]+" "+ellipsis, width, size, bold)
 	}
 	return lines
+}
+
+// fitting returns the length of the beginning of a word that is no wider than
+// width mm, of one letter at least.
+func fitting(word string, width, size float64, bold bool) int {
+	f, x := face(bold), 0.0
+	for i, r := range word {
+		if x += f.glyph(r).advance; i > 0 && x*size > width {
+			return i
+		}
+	}
+	return len(word)
 }
