@@ -101,12 +101,13 @@ func Rules() []Rule { return slices.Clone(rules) }
 
 // run is one application of rules.
 type run struct {
-	n    *netlist.Netlist
-	doc  *schematic.Doc
-	sols []*netlist.Solution
-	rule Rule
-	out  []Finding
-	how  map[int]func() []Fix // finding, as in out → what works out its remedies
+	n     *netlist.Netlist
+	doc   *schematic.Doc
+	sols  []*netlist.Solution
+	rule  Rule
+	rules []Rule // all of them, for remedies that are put in on trial
+	out   []Finding
+	how   map[int]func() []Fix // finding, as in out → what works out its remedies
 
 	// Answers several rules need, made when first asked for.
 	good       []*netlist.Solution
@@ -141,16 +142,31 @@ type run struct {
 	shades     map[int][]int   // branch → loads without data that draw through it
 	solver     *netlist.Solver // for remedies
 	trials     int
-	offers     int // of fuses to put in
+	offers     int                 // of fuses to put in
+	proofs     int                 // of remedies put into a copy of the document
+	stood      map[string]Severity // finding by ID → severity, of all rules; there once every rule has run
 	offered    map[offerKey][]Fix
 	steady     map[int]float64 // wire → its ampacity at most crowded, A
 	sneak      []netlist.Sneak
 	sneaked    bool
 }
 
-// add takes a finding in. Its ID is made of the rule and what the finding is
-// about; more tells findings about the same item apart.
+// add takes a finding in; more tells findings about the same item apart.
 func (r *run) add(f Finding, more ...string) {
+	f = r.identified(f, more...)
+	if f.Source == "" {
+		f.Source = r.rule.Source
+	}
+	if f.remedy != nil {
+		r.how[len(r.out)] = f.remedy
+		f.remedy = nil
+	}
+	r.out = append(r.out, f)
+}
+
+// identified returns a finding with its ID, which is made of the rule and what
+// the finding is about.
+func (r *run) identified(f Finding, more ...string) Finding {
 	f.Rule = r.rule.ID
 	var detail []string
 	for _, p := range f.Pins {
@@ -162,14 +178,7 @@ func (r *run) add(f Finding, more ...string) {
 		item = f.Items[0].ID.String()
 	}
 	f.ID = joined(f.Rule, item, f.Detail)
-	if f.Source == "" {
-		f.Source = r.rule.Source
-	}
-	if f.remedy != nil {
-		r.how[len(r.out)] = f.remedy
-		f.remedy = nil
-	}
-	r.out = append(r.out, f)
+	return f
 }
 
 func joined(words ...string) string {

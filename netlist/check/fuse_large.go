@@ -15,7 +15,8 @@ var fuseLarge = Rule{
 	Title: "Fuse against every wire it is to protect",
 	Help: "A wire must bear for good what the fuses before it let through. Where it can be fed from both ends, the end that lets " +
 		"more through counts; several fuses on one side add up; of fuses in a row the smallest counts. " +
-		"A rating above the ampacity is a warning while it is the next standard size and at most 150 % of it, else an error.",
+		"A rating above the ampacity is a warning while it is the next standard size and at most 150 % of it, else an error. " +
+		"A short piece from where a branch begins to the branch's own fuse is allowed, as it is from a source.",
 	Source: "AC 43.13-1B, paragraph 11-48; 33 CFR 183.455 (from memory)",
 	fuses:  true,
 	run: func(r *run) {
@@ -52,6 +53,8 @@ func (r *run) fuseLarge(g guard, c *crowd) {
 	case g.amp <= rated.Value:
 		c.keeps(g.wire, g.amp)
 		return
+	case r.isTail(g.wire):
+		return
 	}
 	f.Severity = Error
 	f.Value, f.Limit, f.Margin = schematic.Some(g.amp), schematic.Some(rated.Value), schematic.Some(rated.Value-g.amp)
@@ -69,7 +72,8 @@ func (r *run) fuseLarge(g guard, c *crowd) {
 			}
 		}
 	}
-	f.remedy = func() []Fix { return append(r.smallerFuse(g, rated.Value), r.wireForFuse(g, rated)...) }
+	mend := r.identified(f)
+	f.remedy = func() []Fix { return r.fuseRemedies(mend, g, rated) }
 	r.add(f)
 }
 
@@ -80,28 +84,6 @@ func (r *run) names(branches []int) []string {
 		out = append(out, r.n.Branches[i].Name())
 	}
 	return out
-}
-
-// smallerFuse offers the smallest rating that carries the load for good and
-// protects every wire the fuse is the guard of.
-func (r *run) smallerFuse(g guard, ampacity float64) []Fix {
-	if len(g.by) != 1 || !isFuse(&r.n.Branches[g.by[0]]) {
-		return nil
-	}
-	fuse := g.by[0]
-	br := &r.n.Branches[fuse]
-	least := r.leastRating(fuse)
-	most := math.Min(ampacity, r.weakest(fuse))
-	amp, ok := ratingBetween(br.Kind, least, most)
-	if _, carried := r.worst(fuse, anyState); !ok || carried < leastOn || r.starved(fuse) {
-		return nil
-	}
-	p := withRating(br, amp)
-	if p == nil {
-		return nil
-	}
-	return []Fix{{Label: "fit " + amps(amp) + " in " + br.Name(), Items: []schematic.Item{p},
-		Effect: fmt.Sprintf("it carries the load (at least %s) and protects its wires (at most %s)", amps(least), amps(most))}}
 }
 
 // leastRating is the rating a fuse needs for the current it carries.
@@ -121,7 +103,7 @@ func (r *run) weakest(fuse int) float64 {
 	least := math.Inf(1)
 	rating := r.n.Branches[fuse].Value("amp").Or(0)
 	for _, g := range r.guards() {
-		if !slices.Contains(g.by, fuse) {
+		if !slices.Contains(g.by, fuse) || r.isTail(g.wire) {
 			continue
 		}
 		br := &r.n.Branches[g.wire]
@@ -132,19 +114,4 @@ func (r *run) weakest(fuse int) float64 {
 		least = math.Min(least, rated.Value-(g.amp-rating))
 	}
 	return least
-}
-
-// wireForFuse offers the next larger size that bears what the fuse lets
-// through.
-func (r *run) wireForFuse(g guard, now calc.Rated) []Fix {
-	br := &r.n.Branches[g.wire]
-	for _, size := range larger(br.Wire.Size) {
-		c := withSize(br.Wire, size)
-		rated, err := r.ampacity(c, br.Conductor.AmbientC, r.mostCrowded(g.wire))
-		if err == nil && rated.Value >= g.amp {
-			return []Fix{{Label: "use " + size.String() + " for " + br.Wire.Name, Items: []schematic.Item{c},
-				Effect: fmt.Sprintf("it bears %s instead of %s", amps(rated.Value), amps(now.Value))}}
-		}
-	}
-	return nil
 }

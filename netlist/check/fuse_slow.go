@@ -85,6 +85,9 @@ func (r *run) judge(ps []*calc.Protector, h *calc.Heating, d drawn, overloads bo
 // fuseSlow holds a way of a short against the wire, and what is missing
 // against the knowledge of it: also the wires round it that may be loaded.
 func (r *run) fuseSlow(w shortWay, u *untimed) []Finding {
+	if r.isTail(w.wire) {
+		return nil
+	}
 	bundled := r.mostCrowded(w.wire)
 	out := r.fuseSlowAmong(w, bundled, u)
 	if more, loads := r.crowdedUnknown(w.wire); more > 0 && len(out) == 0 && len(r.fuseSlowAmong(w, bundled+more, &untimed{})) > 0 {
@@ -210,7 +213,8 @@ func (r *run) slowFinding(w shortWay, v verdict, p *calc.Protector, h *calc.Heat
 	if mmLong, ok := r.longest(w, v, p, h, d); ok {
 		f.Text += fmt.Sprintf(" No longer than %s, it would be cut off in time.", mm(mmLong))
 	}
-	f.remedy = func() []Fix { return append(r.fasterFuse(w, v, h, d), r.wireForTime(w, v, p, d)...) }
+	mend := r.identified(f)
+	f.remedy = func() []Fix { return r.timeRemedies(mend, w, v, p, h, d) }
 	return f
 }
 

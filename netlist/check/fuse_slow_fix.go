@@ -10,8 +10,22 @@ import (
 	"loomwright/schematic"
 )
 
-// fasterFuse offers the largest smaller rating that still carries the load and
-// opens in time.
+// timeRemedies lists what makes a short end in time, in the order a builder
+// would think of it.
+func (r *run) timeRemedies(f Finding, w shortWay, v verdict, p *calc.Protector, h *calc.Heating, d drawn) []Fix {
+	fuse := func() []Fix { return r.proven(f, r.fasterFuse(w, v, h, d)) }
+	wire := func() []Fix { return r.proven(f, r.wireForTime(w, v, p, d)) }
+	both := func() []Fix {
+		if !w.alone {
+			return nil
+		}
+		return r.proven(f, r.fuseAndWire(w.wire, w.by[0]))
+	}
+	return r.inOrder(f, w.wire, w.amp > thinRatio*h.RatedA, fuse, wire, both)
+}
+
+// fasterFuse lists the smaller ratings that still carry the load and open in
+// time, the largest first.
 func (r *run) fasterFuse(w shortWay, now verdict, h *calc.Heating, d drawn) []Fix {
 	if !w.alone || d.ohm == 0 {
 		return nil
@@ -24,6 +38,7 @@ func (r *run) fasterFuse(w shortWay, now verdict, h *calc.Heating, d drawn) []Fi
 		return nil
 	}
 	rating := br.Value("amp").Or(0)
+	var out []Fix
 	for i := row.Ratings() - 1; i >= 0; i-- {
 		amp := row.RatingA(i)
 		if amp >= rating || amp < least {
@@ -42,10 +57,10 @@ func (r *run) fasterFuse(w shortWay, now verdict, h *calc.Heating, d drawn) []Fi
 		if v.outcome != inTime {
 			continue
 		}
-		return []Fix{{Label: "fit " + amps(amp) + " in " + br.Name(), Items: []schematic.Item{part},
-			Effect: fmt.Sprintf("%s; the load needs a rating of at least %s", ends(now, v, p, h), amps(least))}}
+		out = append(out, Fix{Label: "fit " + amps(amp) + " in " + br.Name(), Items: []schematic.Item{part},
+			Effect: fmt.Sprintf("%s; the load needs a rating of at least %s", ends(now, v, p, h), amps(least))})
 	}
-	return nil
+	return out
 }
 
 // fuseOhm is the resistance a fuse would have at its rating, had it another.
@@ -70,7 +85,7 @@ func (r *run) wireForTime(w shortWay, now verdict, p *calc.Protector, d drawn) [
 		return nil
 	}
 	was, _ := r.lineOhm(br, hot)
-	for _, size := range larger(br.Wire.Size) {
+	for _, size := range r.sensibleSizes(w.wire, r.steadyLoad(w.wire)) {
 		c := withSize(br.Wire, size)
 		cond := netlist.ConductorOf(r.doc, c)
 		h, err := r.heating(c, cond.AmbientC, r.mostCrowded(w.wire))

@@ -49,7 +49,7 @@ func TestFuseTooSlowForOverload(t *testing.T) {
 		{"just inside", "20 A on 1.5 mm²: at 1.6 times 50 s against 79 s", one("F1 fuse-regular amp=20", "1.5mm2 2000"), ""},
 		{"just outside", "20 A on 1 mm²", one("F1 fuse-regular amp=20", "1mm2 2000"), "warning W2 F1 600 > 34.8 s [fit 15 A in F1] [use 1.5 mm² for W2]"},
 		{"above the ampacity", "the business of the rule on rating and ampacity", one("F1 fuse-regular amp=25", "1mm2 2000"), ""},
-		{"breaker", "SAE J553 (from memory): twice its rating within 60 s, and the same heat at the 211 A of the short", one("F1 circuit-breaker amp=20", "1mm2 2000"), "error W2 F1 2.161 > 0.1746 s [use 4 mm² for W2]"},
+		{"breaker", "SAE J553 (from memory): twice its rating within 60 s, and the same heat at the 211 A of the short; 4 mm² would do, but is four times as thick", one("F1 circuit-breaker amp=20", "1mm2 2000"), "error W2 F1 2.161 > 0.1746 s"},
 		{"breaker of unknown rating", "", one("F1 circuit-breaker", "1mm2 2000"), "not assessed W2 F1 without F1: the rating of the breaker"},
 		{"link without rating", "0.5 mm² melt at (226·0.5)²·ln(1317.5/264.5) = 20 500 A²s without loss, twice that at the latest; 6 mm² bear 276 000", "F1 fusible-link link_mm2=0.5 ohm=0.005\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 E1.1 6mm2 2000", ""},
 		{"link too thick", "twice the 82 000 A²s that melt a bare 1 mm² without loss; 2 mm² bear 30 700", "F1 fusible-link link_mm2=1 ohm=0.003\nW1 G1.+ F1.1 6mm2 100\nW2 F1.2 E1.1 2mm2 500",

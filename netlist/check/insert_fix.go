@@ -44,7 +44,8 @@ func (r *run) fuseOnTheWay(branch, node int, limit float64) []Fix {
 			key := offerKey{branch, node, limit}
 			fix, had := r.offered[key] // many wires lead back to the same one
 			if !had {
-				fix = r.fuseInto(branch, node, s, limit)
+				fix = r.fusesInto(branch, node, r.n.Branches[s.source].Part.Name, s.mm, limit)
+				fix = fix[:min(1, len(fix))]
 				if r.offered == nil {
 					r.offered = map[offerKey][]Fix{}
 				}
@@ -68,11 +69,13 @@ type offerKey struct {
 	limit        float64
 }
 
-// fuseInto offers a fuse in a wire near the node where its source is: the
-// smallest that carries the load for good, if everything it then feeds bears it.
-func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
+// fusesInto lists the fuses for a wire near the node where its source is, the
+// smallest first: those that carry the load for good, if everything they then
+// feed bears them. Before is how much wire lies between the source and the node,
+// limit how much may lie between the source and the fuse, mm.
+func (r *run) fusesInto(branch, node int, source string, before, limit float64) []Fix {
 	br := &r.n.Branches[branch]
-	lead, length := math.Min(leadMM, 0.8*(limit-s.mm)), schematic.Num{}
+	lead, length := math.Min(leadMM, 0.8*(limit-before)), schematic.Num{}
 	if mm := br.Conductor.LengthMM; mm > 0 {
 		lead = math.Floor(math.Min(lead, mm/2)/10) * 10
 		length = schematic.Some(mm - lead)
@@ -98,23 +101,22 @@ func (r *run) fuseInto(branch, node int, s stretch, limit float64) []Fix {
 	if r.n.NodeOf(br.Wire.B.Ref()) == node {
 		end = edit.EndB
 	}
+	var out []Fix
 	for _, name := range fuseKinds() {
 		k := r.doc.Kind(name)
 		if k == nil {
 			continue
 		}
-		amp, ok := ratingBetween(k, least, most)
-		if !ok {
-			continue
+		for _, amp := range ratingsBetween(k, least, most) {
+			out = append(out, Fix{
+				Label:  fmt.Sprintf("put a fuse of %s into %s near %s", amps(amp), br.Wire.Name, source),
+				Effect: fmt.Sprintf("after %s of wire; %s, the wires behind bear at most %s", mm(before+lead), need, amps(most)),
+				Draw: edit.InLine{Wire: br.Wire.ID, Near: end, Kind: name, Pins: [2]string{"1", "2"}, Values: map[string]float64{"amp": amp},
+					NearMM: schematic.Some(lead), FarMM: length},
+			})
 		}
-		return []Fix{{
-			Label:  fmt.Sprintf("put a fuse of %s into %s near %s", amps(amp), br.Wire.Name, r.n.Branches[s.source].Part.Name),
-			Effect: fmt.Sprintf("after %s of wire; %s, the wires behind bear at most %s", mm(s.mm+lead), need, amps(most)),
-			Draw: edit.InLine{Wire: br.Wire.ID, Near: end, Kind: name, Pins: [2]string{"1", "2"}, Values: map[string]float64{"amp": amp},
-				NearMM: schematic.Some(lead), FarMM: length},
-		}}
 	}
-	return nil
+	return out
 }
 
 // steadyAmp returns the ampacity of a wire among the most loaded ones it ever
@@ -142,7 +144,7 @@ func (r *run) bearsBeyond(branch, from int) (least, next float64, ok bool) {
 	least = math.Inf(1)
 	take := func(i int) bool {
 		br := &r.n.Branches[i]
-		if br.Role != netlist.RoleWire {
+		if br.Role != netlist.RoleWire || r.isTail(i) {
 			return true
 		}
 		amp, known := r.steadyAmp(i)

@@ -26,7 +26,11 @@ func onSheet(d *schematic.Doc) *schematic.Doc {
 	}
 	for _, p := range parts {
 		c := *p
-		for n, s := range d.KindOf(p).Sections {
+		var sections []schematic.Section
+		if k := d.KindOf(p); k != nil {
+			sections = k.Sections
+		}
+		for n, s := range sections {
 			v := schematic.View{Sheet: sheet.ID, Section: s.Name, At: geom.Pt(600+800*(i%9), 600+800*(i/9))}
 			if n > 0 {
 				v.Key = strconv.Itoa(n)
@@ -43,6 +47,22 @@ func onSheet(d *schematic.Doc) *schematic.Doc {
 	}
 	return d.With(puts...)
 }
+
+// sharedFeed is a splice behind a strong fuse with a fitting wire and a thin one
+// on it.
+const sharedFeed = `ambient 30
+G1 battery
+F1 fuse-regular amp=40
+SP1 splice
+E1 load-two-pin amp=25
+E2 lamp watt=21
+W1 G1.+ F1.1 10mm2 100
+W2 F1.2 SP1.1 10mm2 500
+W3 SP1.1 E1.+ 10mm2 1000
+W5 E1.- G1.- 10mm2 500
+W4 SP1.1 E2.1 0.75mm2 2000
+W6 E2.2 G1.- 1mm2 500
+state on off`
 
 // Each plan has one finding of the rule with one remedy that draws something:
 // put in, it takes that finding away and leaves a sound drawing.
@@ -88,6 +108,10 @@ E1 lamp watt=55
 W1 G1.+ E1.1 2.5mm2 150
 W2 E1.2 G1.- 2.5mm2 500
 state on off`, "put a fuse of 7.5 A into W1 near G1", "", "F1 W3"},
+		{"a thin branch on a strong feed", "fuse too large for wire", sharedFeed, "put a fuse of 4 A into W4 near SP1", "the wires behind bear at most 16 A", "F2 W7"},
+		{"a dead short on a thin branch", "fuse too slow for wire", sharedFeed, "put a fuse of 4 A into W4 near SP1", "", "F2 W7"},
+		{"the branch begins before its switch", "fuse too large for wire", strings.Replace(sharedFeed, "W4 SP1.1 E2.1 0.75mm2 2000", "S1 switch-toggle rated_amp=10\nW4 SP1.1 S1.82 2mm2 800\nW8 S1.82a E2.1 0.75mm2 2000", 1) + " S1=on",
+			"put a fuse of 4 A into W4 near SP1", "", "F2 W7"},
 		{"diode across a coil", "coil without suppression", `ambient 30
 G1 battery
 F1 fuse-regular amp=3

@@ -12,6 +12,7 @@ import (
 	"loomwright/netlist"
 	"loomwright/netlist/check"
 	"loomwright/schematic"
+	"loomwright/schematic/edit"
 )
 
 // randomHarness is a plausible harness with a random number of branches, sizes
@@ -82,7 +83,7 @@ func TestThickerWireNeverWorsensItsOwnFindings(t *testing.T) {
 	for seed := range uint64(40) {
 		rng := rand.New(rand.NewPCG(seed, 5))
 		d := doc(t, "ambient 50\n"+randomHarness(rng, true))
-		before := byID(run(t, d))
+		before := byID(look(t, d))
 		for w := range d.Wires() {
 			if rng.IntN(4) > 0 {
 				continue
@@ -93,7 +94,7 @@ func TestThickerWireNeverWorsensItsOwnFindings(t *testing.T) {
 			if area >= 25 {
 				c.Size = unit.MM2(70)
 			}
-			after := run(t, d.With(schematic.Put{Key: c.Key(), Item: &c}))
+			after := look(t, d.With(schematic.Put{Key: c.Key(), Item: &c}))
 			for _, f := range after {
 				if !ofWire(f, w) {
 					continue
@@ -112,8 +113,8 @@ func TestThickerWireNeverWorsensItsOwnFindings(t *testing.T) {
 func TestHigherAmbientNeverImproves(t *testing.T) {
 	for seed := range uint64(60) {
 		text := randomHarness(rand.New(rand.NewPCG(seed, 6)), true)
-		cold := run(t, doc(t, "ambient 30\n"+text))
-		hot := byID(run(t, doc(t, "ambient 70\n"+text)))
+		cold := look(t, doc(t, "ambient 30\n"+text))
+		hot := byID(look(t, doc(t, "ambient 70\n"+text)))
 		for _, f := range cold {
 			switch f.Rule {
 			case "wire too thin", "fuse too large for wire", "voltage drop", "ground path too resistive":
@@ -159,16 +160,24 @@ func TestRemediesMendInAnyHarness(t *testing.T) {
 	tried := map[string]int{}
 	for seed := range uint64(40) {
 		d := onSheet(doc(t, "ambient 60\n"+randomHarness(rand.New(rand.NewPCG(seed, 8)), seed%2 == 0)+"\nE90 load-resistive ohm=2\nW990 G1.+ E90.1 4mm2 1500\nW991 E90.2 G1.- 4mm2 300\n"))
-		for _, f := range run(t, d) {
+		found := run(t, d)
+		before := byID(found)
+		for _, f := range found {
 			for _, x := range f.Fixes {
 				tried[f.Rule]++
-				for _, g := range run(t, applied(d, x)) {
+				if _, draws := x.Draw.(edit.InLine); draws && strings.HasPrefix(f.Rule, "fuse too") {
+					tried["branch fuse"]++
+				}
+				for _, g := range look(t, applied(d, x)) {
 					assert.NotEqual(t, f.ID, g.ID, "seed %d: %s does not mend %s: %s", seed, x.Label, f.Text, g.Text)
+					if old, had := before[g.ID]; strings.HasPrefix(f.Rule, "fuse too") && g.Severity <= f.Severity {
+						assert.True(t, had && old.Severity <= g.Severity, "seed %d: %s brings %s", seed, x.Label, g.Text)
+					}
 				}
 			}
 		}
 	}
-	for _, rule := range []string{"wire too thin", "fuse too large for wire", "fuse overloaded", "voltage drop", "ground path too resistive", "no fuse between source and wire"} {
+	for _, rule := range []string{"wire too thin", "fuse too large for wire", "fuse overloaded", "voltage drop", "ground path too resistive", "no fuse between source and wire", "fuse too slow for wire", "branch fuse"} {
 		assert.Greater(t, tried[rule], 0, rule)
 	}
 }

@@ -96,10 +96,10 @@ func forgotten(d *schematic.Doc, rng *rand.Rand, one int) []less {
 func TestForgettingNeverPasses(t *testing.T) {
 	tried := 0
 	for name, d := range harnesses(t) {
-		before := run(t, d)
+		before := look(t, d)
 		for _, l := range forgotten(d, rand.New(rand.NewPCG(uint64(len(name)), 13)), 3) {
 			tried++
-			after := run(t, d.With(schematic.Put{Key: l.item.Key(), Item: l.item}))
+			after := look(t, d.With(schematic.Put{Key: l.item.Key(), Item: l.item}))
 			now := byID(after)
 			open := map[schematic.Key]bool{}
 			named := false
@@ -153,7 +153,7 @@ func TestThickerWireOfAnyHarness(t *testing.T) {
 	fit := []string{"cavity badly filled", "seal does not fit wire", "circuit in several sizes"}
 	for name, d := range harnesses(t) {
 		rng := rand.New(rand.NewPCG(uint64(len(name)), 14))
-		before := byID(run(t, d))
+		before := byID(look(t, d))
 		for _, w := range wiresOf(d) {
 			area, _ := w.Size.AreaMM2()
 			if rng.IntN(4) > 0 || area > 60 {
@@ -161,7 +161,7 @@ func TestThickerWireOfAnyHarness(t *testing.T) {
 			}
 			c := *w
 			c.Size = unit.MM2(70)
-			for _, f := range run(t, d.With(schematic.Put{Key: c.Key(), Item: &c})) {
+			for _, f := range look(t, d.With(schematic.Put{Key: c.Key(), Item: &c})) {
 				if f.Items == nil || f.Items[0] != w.Key() || slices.Contains(fit, f.Rule) {
 					continue
 				}
@@ -184,8 +184,8 @@ func TestHotterAirOfAnyHarness(t *testing.T) {
 		}
 		info := *d.Info()
 		info.AmbientC = schematic.Some(85)
-		hot := byID(run(t, d.With(schematic.Put{Key: info.Key(), Item: &info})))
-		for _, f := range run(t, d) {
+		hot := byID(look(t, d.With(schematic.Put{Key: info.Key(), Item: &info})))
+		for _, f := range look(t, d) {
 			if !slices.Contains(hangs, f.Rule) {
 				continue
 			}
@@ -202,8 +202,8 @@ func TestHotterAirInASample(t *testing.T) {
 	for name, d := range harnesses(t) {
 		info := *d.Info()
 		info.AmbientC = schematic.Some(100)
-		cold := byID(run(t, d))
-		for _, f := range run(t, d.With(schematic.Put{Key: info.Key(), Item: &info})) {
+		cold := byID(look(t, d))
+		for _, f := range look(t, d.With(schematic.Put{Key: info.Key(), Item: &info})) {
 			if old, ok := cold[f.ID]; ok && f.Rule == "fuse too large for wire" && f.Limit.Known() {
 				assert.LessOrEqual(t, f.Limit.Or(0), old.Limit.Or(0)+1e-9, "%s: %s, before: %s", name, f.Text, old.Text)
 			}
@@ -227,11 +227,11 @@ func TestStrapNeverRaisesAGround(t *testing.T) {
 		}
 		require.NotEmpty(t, studs, name)
 		slices.SortFunc(studs, func(a, b *schematic.Part) int { return schematic.CompareNames(a.Name, b.Name) })
-		before := byID(run(t, d))
+		before := byID(look(t, d))
 		for _, stud := range studs[:min(3, len(studs))] {
 			w := &schematic.Wire{ID: schematic.ID{77}, Name: "W7777", Size: unit.MM2(16), LengthMM: schematic.Some(400), Insulation: "FLRY",
 				A: schematic.End{Part: stud.ID, Pin: d.PinsOf(stud)[0].Name}, B: schematic.End{Part: battery.ID, Pin: "-"}}
-			for _, f := range run(t, d.With(schematic.Put{Key: w.Key(), Item: w})) {
+			for _, f := range look(t, d.With(schematic.Put{Key: w.Key(), Item: w})) {
 				if f.Rule != "ground path too resistive" || f.Severity != check.Warning {
 					continue
 				}

@@ -25,8 +25,8 @@ type remedy struct {
 // Look applies every rule to a netlist and its computed operating states.
 func Look(n *netlist.Netlist, sols []*netlist.Solution) *Report {
 	beside := make(chan *run)
-	go func() { beside <- walk(n, sols, true) }() // on a second core
-	runs := []*run{walk(n, sols, false)}
+	go func() { beside <- walk(n, sols, rules, true) }() // on a second core
+	runs := []*run{walk(n, sols, rules, false)}
 	runs = append(runs, <-beside)
 
 	r := &Report{n: n}
@@ -42,11 +42,14 @@ func Look(n *netlist.Netlist, sols []*netlist.Solution) *Report {
 	}
 	slices.SortStableFunc(all, func(a, b made) int { return compareIn(&a.by.out[a.at], &b.by.out[b.at]) })
 	place := map[made]int{}
+	stood := map[string]Severity{}
 	for i, m := range all {
 		r.found = append(r.found, m.by.out[m.at])
 		place[m] = i
+		stood[r.found[i].ID] = r.found[i].Severity
 	}
 	for _, x := range runs { // in the order in which they were found, as the number of trials is bounded
+		x.stood = stood
 		for i := range x.out {
 			if fix := x.how[i]; fix != nil {
 				r.how = append(r.how, remedy{x, place[made{x, i}], fix})
@@ -98,9 +101,10 @@ func Run(n *netlist.Netlist, sols []*netlist.Solution) []Finding {
 	return Look(n, sols).Remedies(func() bool { return false })
 }
 
-// walk applies the rules on fuses, or all others, one after the other.
-func walk(n *netlist.Netlist, sols []*netlist.Solution, fuses bool) *run {
-	r := &run{n: n, doc: n.Doc, sols: sols, how: map[int]func() []Fix{}}
+// walk applies those of the rules that look at fuses, or all others, one after the
+// other.
+func walk(n *netlist.Netlist, sols []*netlist.Solution, rules []Rule, fuses bool) *run {
+	r := &run{n: n, doc: n.Doc, sols: sols, rules: rules, how: map[int]func() []Fix{}}
 	for _, rule := range rules {
 		if rule.fuses == fuses {
 			r.rule = rule

@@ -102,16 +102,24 @@ func fuseFamily(k *schematic.Kind) (tables.FuseRow, bool) {
 // ratingBetween returns the smallest standard rating of a fuse's family from
 // least to most; false when there is none.
 func ratingBetween(k *schematic.Kind, least, most float64) (float64, bool) {
-	row, ok := fuseFamily(k)
-	if !ok {
+	all := ratingsBetween(k, least, most)
+	if len(all) == 0 {
 		return 0, false
 	}
-	for i := range row.Ratings() {
+	return all[0], true
+}
+
+// ratingsBetween lists the standard ratings of a fuse's family from least to
+// most, rising.
+func ratingsBetween(k *schematic.Kind, least, most float64) []float64 {
+	var out []float64
+	row, ok := fuseFamily(k)
+	for i := 0; ok && i < row.Ratings(); i++ {
 		if a := row.RatingA(i); a >= least && a <= most {
-			return a, true
+			out = append(out, a)
 		}
 	}
-	return 0, false
+	return out
 }
 
 // withRating returns a copy of a fuse's part with another rating; nil when the
