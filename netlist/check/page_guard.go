@@ -12,7 +12,7 @@ var guardPages = []page{
 			"Wire: dT/dt = I²·(β + T)/(K·S)² − loss, the loss such that its ampacity holds its rated temperature, from the temperature its insulation " +
 			"bears for good up to the short-circuit temperature within 5 s and 50 K above the class within 6 h. Late or never is an error; " +
 			"an overload that lasts longer than the wire bears it is a warning.",
-		limits:  []string{limitLoaded},
+		limits:  []string{limitLoaded, limitUnfused},
 		choices: []string{netlist.BundleChoice},
 		mend: "Take a smaller or quicker fuse that still carries the load, a thicker wire, or a fuse of its own where the wire branches off. The plot of the " +
 			"fuse against the wire shows by how much.",

@@ -36,11 +36,13 @@ var wirePages = []page{
 		rule: "fuse too large for wire",
 		why:  "The fuse protects the wire, not the load. A wire that bears less than its fuse lets through can glow for minutes while the fuse holds.",
 		formula: "Rating of the fuses that feed the wire ≤ ampacity of the wire; the next standard size up to 150 % is tolerated with a warning. " +
-			"Several fuses on one side of the wire add up, of fuses in a row the smallest counts.",
-		limits:  []string{limitLoaded, limitAltitude, limitFuseShare},
+			"Several fuses on one side of the wire add up, of fuses in a row the smallest counts. A piece no longer than a source may have before its fuse, " +
+			"with a fuse at its end that it bears, is left out.",
+		limits:  []string{limitLoaded, limitAltitude, limitFuseShare, limitUnfused},
 		choices: []string{netlist.BundleChoice},
-		mend:    "Take a smaller fuse, if it still carries the load, or a thicker wire from the fuse to the point where the circuit branches.",
-		blind:   "How quickly the fuse opens, which a rule of its own looks at; breakers and links inside units.",
+		mend: "Put a fuse of its own where the branch leaves the feed, take a smaller fuse, if it still carries the load, or a thicker wire from the fuse to the " +
+			"point where the circuit branches.",
+		blind: "How quickly the fuse opens, which a rule of its own looks at; breakers and links inside units.",
 	},
 	{
 		rule: "fuse overloaded",
