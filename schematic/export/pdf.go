@@ -2,10 +2,12 @@ package export
 
 import (
 	"context"
+	"encoding/binary"
 	"fmt"
 	"io"
 	"slices"
 	"time"
+	"unicode/utf16"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -117,6 +119,16 @@ func layOutAll(lists []*draw.List, o PDFOptions) ([][]page, error) {
 	return pages, nil
 }
 
+// utf16Text returns text as PDF holds it outside pages (ISO 32000-1, 7.9.2.2): big
+// endian after a mark. The library's own way spoils runes above U+FFFF.
+func utf16Text(s string) string {
+	out := []byte{0xfe, 0xff}
+	for _, u := range utf16.Encode([]rune(s)) {
+		out = binary.BigEndian.AppendUint16(out, u)
+	}
+	return string(out)
+}
+
 const pdfFont = "go"
 
 func newPDF(o PDFOptions) *fpdf.Fpdf {
@@ -132,7 +144,7 @@ func newPDF(o PDFOptions) *fpdf.Fpdf {
 	p.SetCreationDate(date)
 	p.SetModificationDate(date)
 	p.SetCatalogSort(true)
-	p.SetTitle(plainText(o.Title), true)
+	p.SetTitle(utf16Text(plainText(o.Title)), false)
 	p.SetCreator("Loomwright", true)
 	return p
 }

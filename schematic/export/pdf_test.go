@@ -89,6 +89,13 @@ func TestPDFTextCanBeSearched(t *testing.T) {
 	assert.Less(t, file.Size(), int64(80_000), "only the glyphs used; the whole fonts alone take more")
 }
 
+func TestPDFTitleInAnyScript(t *testing.T) {
+	for _, title := range []string{"Plug \U0001F50C, seen 1 × \\ (back", "Ωµ é 線束", "ends with \U0001F50C"} {
+		info := string(run(t, "pdfinfo", pdfFile(t, PDFOptions{Title: title}, &newSheet(100, 100).list)))
+		assert.Contains(t, info, title+"\n")
+	}
+}
+
 func TestPDFTurnedTextCanBeSearched(t *testing.T) {
 	for _, angle := range []float64{90, 180, 270} {
 		b := newSheet(100, 100)

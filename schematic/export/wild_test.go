@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"loomwright/schematic"
 	"loomwright/schematic/draw"
 )
 
@@ -52,7 +53,8 @@ func wild(rnd *rand.Rand) *draw.List {
 		if rnd.IntN(2) == 0 {
 			bound = draw.Box{Min: draw.Point{X: -1e300, Y: -1e300}, Max: draw.Point{X: 1e300, Y: 1e300}}
 		}
-		l.Marks = append(l.Marks, draw.Mark{Op: op, Bound: bound})
+		owner := schematic.Key{Type: schematic.TypePart, ID: schematic.ID{byte(rnd.IntN(3))}} // its lines may be painted as a blot
+		l.Marks = append(l.Marks, draw.Mark{Op: op, Bound: bound, Owner: owner})
 	}
 	return l
 }
