@@ -116,9 +116,9 @@ func (ed *Editor) appearanceActions() {
 	asOrdered := sizes("view.sizes", "Wire sizes as ordered", "", "Show every wire in the system it is ordered in")
 	asOrdered.Gap = true
 	ed.actions.Add(
-		&action.Action{ID: "view.light", Title: "Paper by day", Menu: "View/Colours", Words: "theme light", Help: "Warm paper and copper",
+		&action.Action{ID: "view.light", Title: "Light: paper by day", Menu: "View/Colours", Words: "theme light", Help: "Warm paper and copper",
 			Checked: func() bool { return !s.Dark && !s.FollowSystem }, Run: func() { ed.setTheme(false, false) }},
-		&action.Action{ID: "view.dark", Title: "Slate by night", Menu: "View/Colours", Words: "theme dark", Help: "Deep slate for the garage at night",
+		&action.Action{ID: "view.dark", Title: "Dark: slate by night", Menu: "View/Colours", Words: "theme dark", Help: "Deep slate for the garage at night",
 			Checked: func() bool { return s.Dark && !s.FollowSystem }, Run: func() { ed.setTheme(true, false) }},
 		&action.Action{ID: "view.system", Title: "As the system", Menu: "View/Colours", Words: "theme follow automatic light dark", Help: "Light or dark as the system prefers",
 			Checked: func() bool { return s.FollowSystem }, Run: func() { ed.setTheme(s.Dark, true) }},

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
@@ -35,8 +37,11 @@ func (ed *Editor) perform(effects []tool.Effect) {
 			ed.preview = nil
 			before := ed.doc()
 			ed.do(e.Label, e.Edit)
-			if ed.tools.Tool() == wireTool {
+			switch ed.tools.Tool() {
+			case wireTool:
 				ed.noteDrawn(before)
+			case selectTool:
+				ed.tellOldLengths(before)
 			}
 			v.repaint()
 			laidOut = false
@@ -81,6 +86,28 @@ func (ed *Editor) noteDrawn(before *schematic.Doc) {
 	for _, k := range ed.sess.Selection() {
 		if w := ed.doc().Wire(k.ID); w != nil && before.Wire(k.ID) == nil {
 			ed.drawn = w
+		}
+	}
+}
+
+// tellOldLengths says when a wire that was led to another part keeps the length
+// or the way through a loom that it had: nobody but the user knows the new ones.
+func (ed *Editor) tellOldLengths(before *schematic.Doc) {
+	for _, k := range ed.sess.Selection() {
+		was, w := before.Wire(k.ID), ed.doc().Wire(k.ID)
+		if was == nil || w == nil || was.A.Part == w.A.Part && was.B.Part == w.B.Part {
+			continue
+		}
+		var kept []string
+		if w.LengthMM.Known() {
+			kept = append(kept, "measured length")
+		}
+		if len(w.Route) > 0 {
+			kept = append(kept, "way through the loom")
+		}
+		if len(kept) > 0 {
+			ed.status.tell(w.Name + " keeps the " + strings.Join(kept, " and the ") + " it had: see whether that still holds, in its details")
+			return
 		}
 	}
 }

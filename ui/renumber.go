@@ -97,8 +97,14 @@ func (r *renumbering) collect() {
 			pick = g.title()
 		}
 	}
-	if pick == "" && len(titles) > 0 {
-		pick = titles[0]
+	if pick == "" {
+		// With nothing to go by, the letters most bear are meant.
+		most := 0
+		for i, g := range r.groups {
+			if len(g.keys) > most {
+				most, pick = len(g.keys), titles[i]
+			}
+		}
 	}
 	r.letters.SetOptions(titles)
 	r.letters.ClearSelected()

@@ -113,6 +113,10 @@ func TestRenumberByForm(t *testing.T) {
 	assert.Contains(t, r.status.hint.full, "nothing was renumbered")
 	r.do("edit.undo")
 	assert.False(t, r.sess.Modified())
+
+	r.choose()
+	r.do("edit.renumber")
+	assert.Equal(t, "W", r.entries()[0].Text, "with nothing selected the letters most bear")
 }
 
 func TestAroundChange(t *testing.T) {
