@@ -1,16 +1,18 @@
 package export
 
 import (
+	"cmp"
 	"image/color"
+	"slices"
 
 	"loomwright/schematic"
 	"loomwright/schematic/draw"
 )
 
-// blot stands for a small part from so far that none of its lines is painted:
-// without it, wires would seem to end in the void.
+// blot stands for a small part from so far that its lines are not painted, or
+// too few to show it: without it, wires would seem to end in the void.
 type blot struct {
-	planned       // with from as the zoom where the lines begin
+	planned       // with from as the zoom where its lines show it
 	first   int32 // a mark of the part
 }
 
@@ -18,6 +20,14 @@ type blot struct {
 func blots(l *draw.List, marks []planned) []blot {
 	var all []blot
 	var owner schematic.Key
+	var lines []planned // of the last blot
+	finish := func() {
+		if len(all) > 0 {
+			b := &all[len(all)-1]
+			b.from = outlinedFrom(b.planned, lines)
+		}
+		lines = lines[:0]
+	}
 	for i := range l.Marks {
 		m, p := &l.Marks[i], &marks[i]
 		s, ok := m.Op.(*draw.Stroke)
@@ -25,15 +35,32 @@ func blots(l *draw.List, marks []planned) []blot {
 			continue
 		}
 		if m.Owner != owner || !near(&all[len(all)-1].planned, p) {
+			finish()
 			owner = m.Owner
 			all = append(all, blot{*p, int32(i)})
-			continue
 		}
+		lines = append(lines, *p)
 		b := &all[len(all)-1]
 		b.x0, b.y0, b.x1, b.y1 = min(b.x0, p.x0), min(b.y0, p.y0), max(b.x1, p.x1), max(b.y1, p.y1)
-		b.from = min(b.from, p.from)
 	}
+	finish()
 	return all
+}
+
+// outlinedFrom returns the zoom from which on the lines of a part show how large
+// it is, nearly: those painted reach over a third of it, level and upright. A mere
+// lead does not.
+func outlinedFrom(b planned, lines []planned) float32 {
+	const share = 3
+	slices.SortFunc(lines, func(a, b planned) int { return cmp.Compare(a.from, b.from) })
+	shown := lines[0]
+	for _, p := range lines {
+		shown.x0, shown.y0, shown.x1, shown.y1 = min(shown.x0, p.x0), min(shown.y0, p.y0), max(shown.x1, p.x1), max(shown.y1, p.y1)
+		if shown.from = p.from; share*(shown.x1-shown.x0) >= b.x1-b.x0 && share*(shown.y1-shown.y0) >= b.y1-b.y0 {
+			break
+		}
+	}
+	return shown.from
 }
 
 // near reports whether two marks of a part belong to one symbol of it: those of

@@ -40,3 +40,35 @@ func TestPartsAreSeenFromAfar(t *testing.T) {
 	gone := plan.Patched(map[schematic.Key]bool{part: true}, &draw.List{})
 	assert.Equal(t, pal.Paper(), at(gone, 0.5, false, 35, 46), "a part that is taken away takes its blot along")
 }
+
+// A fuse's lead is long enough to be painted from where its body is not; the
+// body's filling would leave but a hole in the wire.
+func TestAPartWithALongLeadIsABlotToo(t *testing.T) {
+	part := schematic.Key{Type: schematic.TypePart, ID: uuid.New()}
+	l := &draw.List{Size: draw.Point{X: 200, Y: 200}}
+	line := func(pts ...draw.Point) {
+		s, b := &draw.Stroke{Width: 0.25}, draw.Box{Min: pts[0], Max: pts[0]}
+		for i, p := range pts {
+			s.Path = append(s.Path, draw.Seg{Verb: draw.Verb(min(i, 1)), P: p})
+			b = b.Union(draw.Box{Min: p, Max: p})
+		}
+		l.Marks = append(l.Marks, draw.Mark{Owner: part, Bound: b, Op: s})
+	}
+	line(draw.Point{X: 50, Y: 40}, draw.Point{X: 50, Y: 55})
+	body := [4]draw.Point{{X: 46, Y: 44}, {X: 54, Y: 44}, {X: 54, Y: 51}, {X: 46, Y: 51}}
+	for i, p := range body {
+		line(p, body[(i+1)%4])
+	}
+	at := func(pxPerMM float64) bool { // is there something off the lead
+		pal := Light()
+		m := image.NewRGBA(image.Rect(0, 0, 200, 200))
+		(&Painter{}).Paint(m, l, View{PxPerMM: pxPerMM, W: 200, H: 200}, &pal)
+		return m.RGBAAt(int(48.5*pxPerMM), int(47*pxPerMM)) != pal.Paper()
+	}
+	assert.True(t, at(0.4), "nothing of it is painted")
+	assert.True(t, at(0.7), "the lead is, the body is not")
+	assert.False(t, at(3), "all of it is")
+	wide := [5]draw.Point{{X: 40, Y: 43}, {X: 60, Y: 43}, {X: 60, Y: 53}, {X: 40, Y: 53}, {X: 40, Y: 43}}
+	line(wide[:]...)
+	assert.False(t, at(0.7), "an outline that is painted shows a part, whatever small lines are not")
+}
