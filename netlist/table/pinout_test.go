@@ -134,7 +134,7 @@ func TestAConnectorIsMadeWithItsWires(t *testing.T) {
 	} {
 		require.ErrorContains(t, makeConnector(s, "connector-plug", []PinLine{{Cavity: "1", GoesTo: bad.line}}), bad.err)
 	}
-	require.ErrorContains(t, makeConnector(s, "connector-plug", []PinLine{{Cavity: "1", Size: "18"}}), "could be")
+	require.ErrorContains(t, makeConnector(s, "connector-plug", []PinLine{{Cavity: "1", Size: "18"}}), "cavity 1: \"18\" is not clear as a conductor size")
 	require.ErrorContains(t, makeConnector(s, "connector-plug", []PinLine{{Cavity: "1"}, {Cavity: "1"}}), "two cavities 1")
 	require.ErrorContains(t, makeConnector(s, "connector-plug", nil), "at least one cavity")
 }

@@ -168,7 +168,7 @@ func TestTypingIntoAWire(t *testing.T) {
 	for _, c := range []struct{ col, text, want, err, why string }{
 		{"size", "2,5", "2.5 mm²", "", "decimal comma, bare decimals are metric"},
 		{"size", "AWG 12", "AWG 12", "", "another system"},
-		{"size", "18", "", "could be mm², AWG or SAE", "a bare whole number is refused, as in the details"},
+		{"size", "18", "", "write 18 mm², AWG 18 or SAE 18", "a bare whole number is refused, as in the details"},
 		{"size", "", "", "", "empty is unknown"},
 		{"colour", "bu/wh", "BU/WH", "", "base and tracer"},
 		{"colour", "purple", "", "not a wire colour", ""},
