@@ -103,9 +103,15 @@ func (ed *Editor) grow(keys []schematic.Key, where string) {
 func (ed *Editor) elsewhere(keys []schematic.Key) int {
 	n := 0
 	for _, k := range keys {
-		if ed.doc().Get(k) != nil && !view.DrawnOn(ed.doc(), k, ed.sheet) {
-			n++
+		if ed.doc().Get(k) == nil || view.DrawnOn(ed.doc(), k, ed.sheet) {
+			continue
 		}
+		// A twist or screen is where its wires are.
+		here := func(w *schematic.Wire) bool { return w.Sheet == ed.sheet }
+		if k.Type == schematic.TypeGroup && slices.ContainsFunc(ed.details.groupMembers(k.ID), here) {
+			continue
+		}
+		n++
 	}
 	return n
 }

@@ -137,6 +137,8 @@ func (d *details) page() page {
 			return d.wirePage(it)
 		case *schematic.Note:
 			return d.notePage(it)
+		case *schematic.Group:
+			return d.groupPage(it)
 		}
 	}
 	return d.manyPage(sel)
