@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -166,32 +167,89 @@ func (tx *Tx) along(w *schematic.Wire, path geom.Path, back bool) {
 // farAway is how far from its wire a part may come to lie, 0.1 mm.
 const farAway = 1500
 
-// beside puts the part where there is room near the near end, and leads both
-// wires there.
+// Of the free places round the near end of a wire those up to roomMore beyond
+// the nearest are looked at, and both wires led to so many of them; a bend is as
+// bad as so much wire. Lengths in 0.1 mm.
+const (
+	roomMore   = 500
+	mostTried  = 8
+	bendLength = 200
+)
+
+// berth is a place for a part beside its wire.
+type berth struct {
+	view  schematic.View
+	rough int // length of both wires, were they led straight
+}
+
+// beside puts the part where there is room near the near end and both wires
+// reach it by short ways with few bends, and leads them there.
 func (tx *Tx) beside(in InLine, o onWire, w *schematic.Wire, path geom.Path, near, far *schematic.Wire) error {
-	free := roomOn(tx.doc, w.Sheet, w.ID)
-	way := geom.DirOf(path[len(path)-1].Sub(path[0]))
-	ok := ringed(path[0], farAway, func(q geom.Point) bool {
-		return slices.ContainsFunc(orients()[:4], func(or geom.Orient) bool {
-			v := o.view(w.Sheet, or, q)
-			o.part.Views = []schematic.View{v}
-			return (geom.DirOf(or.Apply(o.far.Sub(o.near))) == way || or.Turns == 0) && free.free(tx.reach(o.part, v), 2*geom.Grid)
-		})
-	})
-	if !ok {
+	berths := tx.berths(o, w, path)
+	if len(berths) == 0 {
 		return fmt.Errorf("%s: there is no room for %s near its end: move something, or put it in by hand", w.Name, o.part.Name)
 	}
-	tx.Put(o.part)
-	tx.lay(near, w.ID)
-	tx.lay(far, w.ID)
+	best, least := 0, 0
+	put := func(k int) int {
+		p, n, f := *o.part, *near, *far
+		p.Views = []schematic.View{berths[k].view}
+		tx.Put(&p)
+		return tx.lay(&n, w.ID) + tx.lay(&f, w.ID)
+	}
+	for k := range berths[:min(mostTried, len(berths))] {
+		if cost := put(k); k == 0 || cost < least {
+			best, least = k, cost
+		}
+	}
+	put(best)
 	return nil
 }
 
-// lay puts a wire on the way that suits it best, not minding the wires without.
-func (tx *Tx) lay(w *schematic.Wire, without ...schematic.ID) {
+// berths lists the free places for a part round the beginning of a path, those
+// first from which it is not far to both of its ends.
+func (tx *Tx) berths(o onWire, w *schematic.Wire, path geom.Path) []berth {
+	free := roomOn(tx.doc, w.Sheet, w.ID)
+	from, to := path[0], path[len(path)-1]
+	apart := func(a, b geom.Point) int { d := b.Sub(a); return max(d.X, -d.X) + max(d.Y, -d.Y) }
+	var out []berth
+	most := farAway
+	ringed(from, farAway, func(q geom.Point) bool {
+		d := q.Sub(from)
+		ring := max(d.X, -d.X, d.Y, -d.Y)
+		if ring > most {
+			return true
+		}
+		for _, or := range orients()[:4] {
+			v := o.view(w.Sheet, or, q)
+			p := *o.part
+			p.Views = []schematic.View{v}
+			if !free.free(tx.reach(&p, v), 2*geom.Grid) {
+				continue
+			}
+			if out == nil {
+				most = ring + roomMore
+			}
+			out = append(out, berth{v, apart(from, q) + apart(q.Add(or.Apply(o.far.Sub(o.near))), to)})
+		}
+		return false
+	})
+	slices.SortStableFunc(out, func(a, b berth) int { return cmp.Compare(a.rough, b.rough) })
+	return out
+}
+
+// lay puts a wire on the way that suits it best, not minding the wires without,
+// and returns how long it is with its bends.
+func (tx *Tx) lay(w *schematic.Wire, without ...schematic.ID) int {
 	b := route.Of(tx.doc, w.Sheet)
 	b.Without(append(without, w.ID)...)
 	a, z := route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B)
-	w.Via = route.Bends(b.Way(a, z).Path, a, z)
+	way := b.Way(a, z).Path
+	w.Via = route.Bends(way, a, z)
 	tx.Put(w)
+	cost := bendLength * len(w.Via)
+	for i := 1; i < len(way); i++ {
+		d := way[i].Sub(way[i-1])
+		cost += max(d.X, -d.X) + max(d.Y, -d.Y)
+	}
+	return cost
 }
