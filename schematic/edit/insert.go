@@ -209,8 +209,13 @@ func (tx *Tx) beside(in InLine, o onWire, w *schematic.Wire, path geom.Path, nea
 // first from which it is not far to both of its ends.
 func (tx *Tx) berths(o onWire, w *schematic.Wire, path geom.Path) []berth {
 	free := roomOn(tx.doc, w.Sheet, w.ID)
-	from, to := path[0], path[len(path)-1]
+	from := path[0]
 	apart := func(a, b geom.Point) int { d := b.Sub(a); return max(d.X, -d.X) + max(d.Y, -d.Y) }
+	a, z := route.TipOf(tx.doc, w, w.A), route.TipOf(tx.doc, w, w.B)
+	if from != a.At {
+		a, z = z, a
+	}
+	first, last := stem(a.At, a.Dir), stem(z.At, z.Dir)
 	var out []berth
 	most := farAway
 	ringed(from, farAway, func(q geom.Point) bool {
@@ -229,12 +234,19 @@ func (tx *Tx) berths(o onWire, w *schematic.Wire, path geom.Path) []berth {
 			if out == nil {
 				most = ring + roomMore
 			}
-			out = append(out, berth{v, apart(from, q) + apart(q.Add(or.Apply(o.far.Sub(o.near))), to)})
+			across := or.Apply(o.far.Sub(o.near))
+			out = append(out, berth{v, apart(first, stem(q, geom.DirOf(geom.Point{}.Sub(across)))) + apart(stem(q.Add(across), geom.DirOf(across)), last)})
 		}
 		return false
 	})
 	slices.SortStableFunc(out, func(a, b berth) int { return cmp.Compare(a.rough, b.rough) })
 	return out
+}
+
+// stem is where a wire that leaves a pin can turn.
+func stem(pin geom.Point, dir geom.Dir) geom.Point {
+	step := dir.Vec()
+	return pin.Add(geom.Pt(step.X*2*geom.Grid, step.Y*2*geom.Grid))
 }
 
 // lay puts a wire on the way that suits it best, not minding the wires without,
