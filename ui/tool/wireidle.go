@@ -14,7 +14,7 @@ func (s wireIdle) Hint() string {
 		return lockedHint
 	}
 	if s.like != "" {
-		return "Click a pin, a wire or an empty place to start a wire: " + s.like + ". Esc goes back to selecting."
+		return "Click a pin, wire or empty place to start a wire: " + s.like + ". Esc ends."
 	}
 	return "Click a pin, a wire or an empty place to start a wire. Esc goes back to selecting."
 }
