@@ -1,6 +1,10 @@
 package check
 
-import "loomwright/netlist"
+import (
+	"slices"
+
+	"loomwright/netlist"
+)
 
 // isTail reports whether a wire is the short piece between a feed and the fuse
 // of a branch. What holds it whole is the fuse at its end, and against a short
@@ -44,11 +48,13 @@ func (r *run) leadsAway(fuse, node int) bool {
 	return false
 }
 
+// place is a wire and its end on the side of the feed.
+type place struct{ wire, node int }
+
 // offshoot is the part of a circuit that serves the loads of one wire alone.
 type offshoot struct {
-	wire   int  // the first of its wires from the feed
-	node   int  // the end of that wire at the feed
-	shared bool // other wires or loads hang on the feed too
+	first, own place // where it begins, and the wire itself
+	shared     bool  // other wires or loads hang on the feed too
 }
 
 // offshootOf walks from a wire towards the one fuse that feeds its zone until
@@ -64,10 +70,10 @@ func (r *run) offshootOf(wire int) (offshoot, bool) {
 	if by[node] == wire {
 		node = br.B
 	}
-	o := offshoot{wire: wire, node: node}
+	o := offshoot{own: place{wire, node}}
 	for at := wire; ; node = r.n.Branches[at].Other(node) {
 		if r.n.Branches[at].Role == netlist.RoleWire {
-			o.wire, o.node = at, node
+			o.first = place{at, node}
 		}
 		up := by[node]
 		if up < 0 {
@@ -123,21 +129,14 @@ func (r *run) branchFuse(f Finding, wire int) []Fix {
 		return nil
 	}
 	limit, _ := r.limit(limitUnfused)
-	for {
-		feed := r.n.Nodes[o.node].Pin
-		if p := r.doc.Part(feed.Part); p != nil {
-			if fix := r.proven(f, r.fusesInto(o.wire, o.node, p.Name, 0, limit)); fix != nil {
-				return fix
-			}
+	for _, at := range slices.Compact([]place{o.first, o.own}) {
+		feed := r.doc.Part(r.n.Nodes[at.node].Pin.Part)
+		if feed == nil {
+			continue
 		}
-		if o.wire == wire {
-			return nil
-		}
-		by, _, _ := r.waysFrom(wire)
-		br := &r.n.Branches[wire]
-		o.wire, o.node = wire, br.A
-		if by[br.A] == wire {
-			o.node = br.B
+		if fix := r.proven(f, r.fusesInto(at.wire, at.node, feed.Name, 0, limit)); fix != nil {
+			return fix
 		}
 	}
+	return nil
 }

@@ -16,7 +16,8 @@ var fuseSlow = Rule{
 	Help: "A dead short to metal at the far end of every wire behind a fuse, link or breaker: how long the protection may take to open, and " +
 		"how long the wire bears what the batteries send through it. The same for every overload from the current at which the protection must " +
 		"open up to a short right behind it. Opening too late, or never, is an error at a dead short and a warning at an overload. Between a fuse's rating and " +
-		"the current at which it must open nothing is promised; there the rating against the ampacity of the wire decides.",
+		"the current at which it must open nothing is promised; there the rating against the ampacity of the wire decides. The short piece from where a branch " +
+		"begins to the branch's own fuse is left out.",
 	Source: "IEC 60949 and IEC 60364-5-54; ISO 8820-3, SAE J1284, J1888 and ISO 8820-5 (from memory)",
 	fuses:  true,
 	run: func(r *run) {
