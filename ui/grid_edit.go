@@ -112,8 +112,14 @@ func (g *grid) TypedRune(r rune) {
 func (g *grid) TypedShortcut(s fyne.Shortcut) {
 	switch s := s.(type) {
 	case *desktop.CustomShortcut:
-		if s.KeyName == fyne.KeyReturn && g.done != nil {
+		extend := s.Modifier&fyne.KeyModifierShift != 0
+		switch {
+		case s.KeyName == fyne.KeyReturn && g.done != nil:
 			g.done()
+		case s.KeyName == fyne.KeyHome: // with Ctrl, as spreadsheets have it
+			g.move(-g.model.rows(), 0, extend)
+		case s.KeyName == fyne.KeyEnd:
+			g.move(g.model.rows(), 0, extend)
 		}
 	case *fyne.ShortcutCopy, *fyne.ShortcutCut:
 		g.copy()

@@ -81,6 +81,19 @@ func TestTableAndDrawingSelectEachOther(t *testing.T) {
 	assert.Len(t, pins.grid.rowsChosen(), 1, "but only the row that was pressed")
 }
 
+func TestEndsOfATableByKey(t *testing.T) {
+	r := newRig(t, lampsFile)
+	r.do("view.wires")
+	p, g := r.drawer.wires, r.drawer.wires.grid
+	r.pressCell(p, "W5", "size", 0)
+	g.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyEnd, Modifier: fyne.KeyModifierControl})
+	assert.Equal(t, len(p.shown)-1, g.row)
+	g.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyHome, Modifier: fyne.KeyModifierControl})
+	assert.Zero(t, g.row)
+	g.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyEnd, Modifier: fyne.KeyModifierControl | fyne.KeyModifierShift})
+	assert.Len(t, g.rowsChosen(), len(p.shown))
+}
+
 func TestCellsAreEditedInPlace(t *testing.T) {
 	r := newRig(t, lampsFile)
 	r.do("view.wires")
