@@ -28,68 +28,74 @@ func (d *Draft) Values() *List {
 			}
 		}
 	}
-	l := listOf(&d.values, fresh, cols, func(o *owned[schematic.Param], col int) string {
-		p := &o.it
-		switch col {
-		case 0:
-			return p.Name
-		case 1:
-			return p.Title
-		case 2:
-			return p.Unit
-		case 3:
-			v, ok := p.Default.Get()
-			if !ok {
-				return ""
-			}
-			return unit.Exact(p.Quantity(), v)
-		case 4:
-			return p.Source
-		}
-		return o.role
-	}, func(o *owned[schematic.Param], col int, s string) error {
-		p := &o.it
-		switch col {
-		case 0:
-			return d.renameValue(o, s)
-		case 1:
-			p.Title = s
-		case 2:
-			u, err := oneOf("a unit", s, catalog.Units())
-			if err != nil {
-				return err
-			}
-			if u != p.Unit {
-				p.Unit, p.Default = u, schematic.Num{}
-			}
-		case 3:
-			if s == "" {
-				p.Default = schematic.Num{}
-				return nil
-			}
-			v, err := unit.Parse(p.Quantity(), s)
-			if err != nil {
-				return err
-			}
-			p.Default = schematic.Some(v)
-		case 4:
-			p.Source = s
-		case 5:
-			role, err := d.ownerNamed(s)
-			if err != nil {
-				return err
-			}
-			if role != o.role && d.value(role, p.Name) != nil {
-				return fmt.Errorf("there is a value %q already", p.Name)
-			}
-			o.role = role
-		}
-		return nil
-	})
+	l := listOf(&d.values, fresh, cols, valueCell, d.setValueCell)
 	if d.k.OwnPins {
 		return l.bringForward()
 	}
 	return l
+}
+
+// valueCell says what a value has in a column.
+func valueCell(o *owned[schematic.Param], col int) string {
+	p := &o.it
+	switch col {
+	case 0:
+		return p.Name
+	case 1:
+		return p.Title
+	case 2:
+		return p.Unit
+	case 3:
+		v, ok := p.Default.Get()
+		if !ok {
+			return ""
+		}
+		return unit.Exact(p.Quantity(), v)
+	case 4:
+		return p.Source
+	}
+	return o.role
+}
+
+// setValueCell takes what was typed into a column of a value.
+func (d *Draft) setValueCell(o *owned[schematic.Param], col int, s string) error {
+	p := &o.it
+	switch col {
+	case 0:
+		return d.renameValue(o, s)
+	case 1:
+		p.Title = s
+	case 2:
+		u, err := oneOf("a unit", s, catalog.Units())
+		if err != nil {
+			return err
+		}
+		if u != p.Unit {
+			p.Unit, p.Default = u, schematic.Num{}
+		}
+	case 3:
+		if s == "" {
+			p.Default = schematic.Num{}
+			return nil
+		}
+		v, err := unit.Parse(p.Quantity(), s)
+		if err != nil {
+			return err
+		}
+		p.Default = schematic.Some(v)
+	case 4:
+		p.Source = s
+	case 5:
+		role, err := d.ownerNamed(s)
+		if err != nil {
+			return err
+		}
+		if role != o.role && d.value(role, p.Name) != nil {
+			return fmt.Errorf("there is a value %q already", p.Name)
+		}
+		o.role = role
+	}
+	return nil
 }
 
 // value returns the value of a role (or with "" of the kind) itself, or nil.
