@@ -18,8 +18,8 @@ import (
 const thinRatio = 1.5
 
 // sensibleArea is how many times the area it has, or its own load needs, a wire
-// may get by a remedy: two of the steps in which wire is mostly
-// kept (judgement, no source).
+// may get by a remedy: two of the steps in which wire is mostly kept (judgement,
+// no source).
 const sensibleArea = 2.7
 
 // inOrder runs remedies in the order of their sense and gathers what they offer.

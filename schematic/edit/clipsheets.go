@@ -164,44 +164,60 @@ func (p *pasting) addSheet(like *schematic.Sheet) *schematic.Sheet {
 // Aside returns how far from where they were the items of a clip have to go on
 // a sheet so that none lies exactly on what is there: not at all, or some steps.
 func Aside(d *schematic.Doc, items []schematic.Item, sheet schematic.ID) geom.Point {
+	on := stands(d, sheet)
 	by := geom.Point{}
-	for covers(d, items, sheet, by) {
+	for on.under(items, by) {
 		by = by.Add(geom.Pt(2*geom.Grid, 2*geom.Grid))
 	}
 	return by
 }
 
-// covers reports whether something pasted would lie exactly on what is there.
-func covers(d *schematic.Doc, items []schematic.Item, sheet schematic.ID, by geom.Point) bool {
-	there := map[geom.Point]bool{}
+// standing is where symbols, notes and the ends of wires are on a sheet.
+type standing struct {
+	at   map[geom.Point]bool
+	ends map[[2]geom.Point]bool
+}
+
+func stands(d *schematic.Doc, sheet schematic.ID) standing {
+	on := standing{map[geom.Point]bool{}, map[[2]geom.Point]bool{}}
 	for p := range d.Parts() {
 		for _, v := range p.Views {
-			there[v.At] = there[v.At] || v.Sheet == sheet
+			if v.Sheet == sheet {
+				on.at[v.At] = true
+			}
 		}
 	}
 	for n := range d.Notes() {
-		there[n.At] = there[n.At] || n.Sheet == sheet
+		if n.Sheet == sheet {
+			on.at[n.At] = true
+		}
 	}
-	ends := map[[2]geom.Point]bool{}
 	for w := range d.Wires() {
-		a, _, _ := d.EndAt(w, w.A)
-		b, _, _ := d.EndAt(w, w.B)
-		ends[[2]geom.Point{a, b}] = ends[[2]geom.Point{a, b}] || w.Sheet == sheet
+		if w.Sheet == sheet {
+			a, _, _ := d.EndAt(w, w.A)
+			b, _, _ := d.EndAt(w, w.B)
+			on.ends[[2]geom.Point{a, b}] = true
+		}
 	}
+	return on
+}
+
+// under reports whether something pasted would lie exactly on what is there.
+func (on standing) under(items []schematic.Item, by geom.Point) bool {
 	for _, it := range items {
 		switch it := it.(type) {
 		case *schematic.Wire:
-			if it.A.Loose() && it.B.Loose() && ends[[2]geom.Point{it.A.At.Add(by), it.B.At.Add(by)}] {
+			if it.A.Loose() && it.B.Loose() && on.ends[[2]geom.Point{it.A.At.Add(by), it.B.At.Add(by)}] {
 				return true
 			}
 		case *schematic.Part:
 			for _, v := range it.Views {
-				if there[v.At.Add(by)] {
+				if on.at[v.At.Add(by)] {
 					return true
 				}
 			}
 		case *schematic.Note:
-			if there[it.At.Add(by)] {
+			if on.at[it.At.Add(by)] {
 				return true
 			}
 		}
